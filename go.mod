@@ -1,0 +1,5 @@
+module weekband
+
+go 1.26.0
+
+ignore ./out
