@@ -1,0 +1,93 @@
+package curve
+
+import (
+	"math"
+
+	"weekband/grid/season"
+	"weekband/grid/units"
+)
+
+// Order is the highest harmonic a Curve holds.
+const Order = 6
+
+// Curve is a trigonometric polynomial over the typical year:
+//
+//	T(x) = Mean + Σ Cos[k−1]·cos kx + Sin[k−1]·sin kx,  k = 1..6
+//
+// with x = 2πt/365 and t in days from 1 January 0:00. All coefficients are
+// in °C. The zero value is 0 °C all year.
+type Curve struct {
+	Mean float64
+	Cos  [Order]float64
+	Sin  [Order]float64
+}
+
+// At returns the temperature at a moment; any Day is accepted, the curve is
+// periodic.
+func (c *Curve) At(d season.Day) units.Celsius {
+	x := angle(float64(d) - 1)
+	t := c.Mean
+	for k := range Order {
+		s, o := math.Sincos(float64(k+1) * x)
+		t += c.Cos[k]*o + c.Sin[k]*s
+	}
+	return units.Celsius(t)
+}
+
+// Slope returns the rate of change at a moment in kelvins per day.
+func (c *Curve) Slope(d season.Day) float64 {
+	x := angle(float64(d) - 1)
+	v := 0.0
+	for k := range Order {
+		n := float64(k + 1)
+		s, o := math.Sincos(n * x)
+		v += n * (c.Sin[k]*o - c.Cos[k]*s)
+	}
+	return v * angle(1)
+}
+
+// MonthMeans returns the average of the curve over each month of the
+// typical year, January first, from the integrals in closed form.
+func (c *Curve) MonthMeans() [12]units.Celsius {
+	var means [12]units.Celsius
+	for m := range means {
+		mean := c.Mean
+		for k := range Order {
+			o, s := monthAverages(m, k+1)
+			mean += c.Cos[k]*o + c.Sin[k]*s
+		}
+		means[m] = units.Celsius(mean)
+	}
+	return means
+}
+
+// Sample writes the curve at 0:00 of every day into year.
+func (c *Curve) Sample(year *Year) {
+	for i := range year {
+		b := &basis[i]
+		t := c.Mean
+		for k := range Order {
+			t += c.Cos[k]*b[2*k] + c.Sin[k]*b[2*k+1]
+		}
+		year[i] = t
+	}
+}
+
+// Year is a typical year of temperatures in °C: element i is the value at
+// 0:00 of day i+1, so element 0 is season.Day 1.0. It is periodic: element
+// 364 is followed by element 0.
+type Year [season.YearDays]float64
+
+// basis[i] holds cos kx, sin kx for k = 1..6 at 0:00 of day i+1.
+var basis = func() (b [season.YearDays][2 * Order]float64) {
+	for i := range b {
+		for k := range Order {
+			s, o := math.Sincos(float64(k+1) * angle(float64(i)))
+			b[i][2*k], b[i][2*k+1] = o, s
+		}
+	}
+	return b
+}()
+
+// angle turns days from 1 January 0:00 into radians of the year.
+func angle(t float64) float64 { return 2 * math.Pi * t / season.YearDays }

@@ -1,0 +1,98 @@
+package curve
+
+import (
+	"math"
+	"time"
+
+	"weekband/grid/season"
+	"weekband/grid/units"
+)
+
+// FromMonths returns the curve whose average over each month of the typical
+// year equals the monthly mean, January first, to 1e-9 °C. It is the
+// 12-term polynomial with 1, cos kx and sin kx for k = 1..5, and sin 6x:
+// Epstein's method (J. Climate 4:365, 1991) made exact for months of unequal
+// length. Its cos 6x is left out because the middles of the months lie near
+// the zeros of that wave and would make the system nearly singular; with
+// sin 6x the condition number is 1.94.
+func FromMonths(means *[12]units.Celsius) Curve {
+	var coef [12]float64
+	for i, row := range &fromMonths {
+		for m, w := range row {
+			coef[i] += w * float64(means[m])
+		}
+	}
+	return fromTerms(&coef)
+}
+
+// fromTerms spreads the 12 terms 1, cos x, sin x, …, cos 5x, sin 5x, sin 6x.
+func fromTerms(coef *[12]float64) Curve {
+	c := Curve{Mean: coef[0]}
+	for k := range Order - 1 {
+		c.Cos[k], c.Sin[k] = coef[1+2*k], coef[2+2*k]
+	}
+	c.Sin[Order-1] = coef[11]
+	return c
+}
+
+// monthAverages returns the averages of cos kx and sin kx over month m
+// (0 = January).
+func monthAverages(m, k int) (cos, sin float64) {
+	month := time.Month(m + 1)
+	from := angle(float64(season.MonthBegin(month)) - 1)
+	width := angle(float64(season.MonthDays(month)))
+	n := float64(k)
+	s0, c0 := math.Sincos(n * from)
+	s1, c1 := math.Sincos(n * (from + width))
+	return (s1 - s0) / (n * width), (c0 - c1) / (n * width)
+}
+
+// fromMonths is the inverse of the 12 × 12 matrix that takes the terms to
+// the monthly means: row i, column m is the share of month m's mean in
+// term i.
+var fromMonths = func() [12][12]float64 {
+	var means [12][12]float64 // row: month, column: term
+	for m := range 12 {
+		means[m][0] = 1
+		for k := 1; k < Order; k++ {
+			means[m][2*k-1], means[m][2*k] = monthAverages(m, k)
+		}
+		_, means[m][11] = monthAverages(m, Order)
+	}
+	return invert(means)
+}()
+
+// invert returns the inverse of a well-conditioned matrix by Gauss–Jordan
+// elimination with row pivoting.
+func invert(a [12][12]float64) [12][12]float64 {
+	var inv [12][12]float64
+	for i := range inv {
+		inv[i][i] = 1
+	}
+	for col := range a {
+		pivot := col
+		for row := col; row < len(a); row++ {
+			if math.Abs(a[row][col]) > math.Abs(a[pivot][col]) {
+				pivot = row
+			}
+		}
+		a[col], a[pivot] = a[pivot], a[col]
+		inv[col], inv[pivot] = inv[pivot], inv[col]
+		scale := 1 / a[col][col]
+		for j := range a {
+			a[col][j] *= scale
+			inv[col][j] *= scale
+		}
+		for row := range a {
+			f := a[row][col]
+			if row == col || f == 0 {
+				continue
+			}
+			for j := range a {
+				a[row][j] -= f * a[col][j]
+				inv[row][j] -= f * inv[col][j]
+			}
+		}
+	}
+	return inv
+}

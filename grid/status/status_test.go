@@ -1,0 +1,125 @@
+package status_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"weekband/grid/crossing"
+	"weekband/grid/curve"
+	"weekband/grid/season"
+	"weekband/grid/spread"
+	"weekband/grid/status"
+	"weekband/grid/worth"
+)
+
+func year(mean, a float64) *curve.Year {
+	var y curve.Year
+	for i := range y {
+		y[i] = mean - a*math.Cos(2*math.Pi*(float64(i)-23)/season.YearDays)
+	}
+	return &y
+}
+
+var spring = status.Window{
+	ID:       "summer-annuals",
+	Trigger:  crossing.Trigger{Level: 115.0 / 9, Direction: crossing.Warming}, // 55 °F
+	Starts:   crossing.Trigger{Level: 10, Direction: crossing.Warming},        // 50 °F
+	HalfLife: worth.Medium, AheadDays: status.DefaultAheadDays, WorthFloor: status.DefaultWorthFloor,
+}
+
+func usual(float64, season.Day) float64 { return spread.Default }
+
+func ExampleWindow_Judge() {
+	var s worth.Season
+	p := spring.Judge(year(11.5, 13.4), usual, &s)
+	c := p.Calendar
+	fmt.Println("ahead from", c.AheadFrom, "– on time", c.OntimeFrom, "to", c.OntimeTo, "– catching up to", c.CatchupTo)
+	// Output: ahead from Mar 14 – on time Apr 4 to Apr 30 – catching up to Jun 16
+}
+
+func TestCalendarBorders(t *testing.T) {
+	c := status.Calendar{AheadFrom: 50, OntimeFrom: 71, OntimeTo: 92, CatchupTo: 120}
+	for _, k := range []struct {
+		day  season.Day
+		want status.Status
+	}{
+		{49.9, status.Resting}, {50, status.Ahead}, {70.9, status.Ahead}, {71, status.OnTime},
+		{91.9, status.OnTime}, {92, status.CatchingUp}, {119.9, status.CatchingUp}, {120, status.Past},
+		{300, status.Resting}, {1, status.Resting}, {260, status.Past},
+	} {
+		if got := c.At(k.day); got != k.want {
+			t.Errorf("day %v is %v, want %v", k.day, got, k.want)
+		}
+	}
+}
+
+func TestCalendarOverNewYear(t *testing.T) {
+	c := status.Calendar{AheadFrom: -10, OntimeFrom: 5, OntimeTo: 30, CatchupTo: 60}
+	if got := c.At(360); got != status.Ahead {
+		t.Errorf("27 December is %v, want ahead of time", got)
+	}
+	if got := c.Of(1); got != status.Ahead {
+		t.Errorf("the first week is %v, want ahead of time: its middle is day 4.5", got)
+	}
+}
+
+func TestZeroCalendarIsPast(t *testing.T) {
+	var c status.Calendar
+	for w := season.Week(1); w <= season.Weeks; w++ {
+		if got := c.Of(w); got == status.OnTime || got == status.Ahead || got == status.CatchingUp {
+			t.Fatalf("week %v of no calendar is %v", w, got)
+		}
+	}
+}
+
+// Common practice, no source: the lower Midwest treats from the end of March
+// to early April, some sixteen to thirty days before 55 °F.
+func TestMidwestOnTimeMatchesCommonPractice(t *testing.T) {
+	var s worth.Season
+	p := spring.Judge(year(11.5, 13.4), usual, &s)
+	if from := p.Calendar.OntimeFrom; from < season.Date(3, 20) || from > season.Date(4, 7) {
+		t.Errorf("on time begins on %v", from)
+	}
+	if p.Calendar.CatchupTo <= p.Calendar.OntimeTo {
+		t.Errorf("no catching up after %v", p.Calendar.OntimeTo)
+	}
+}
+
+// As winters grow milder, Starts goes from being crossed to being always
+// exceeded; the begin of on time must not jump there.
+func TestOntimeBeginsWithoutAJump(t *testing.T) {
+	var s worth.Season
+	last := season.Day(math.NaN())
+	for mean := 16.90; mean < 17.10; mean += 0.01 { // coldest day passes 50 °F at 17 °C
+		p := spring.Judge(year(mean, 7), usual, &s)
+		from := p.Calendar.OntimeFrom
+		if !math.IsNaN(float64(last)) && math.Abs(float64(from-last)) > 4 {
+			t.Errorf("mean %.2f °C: on time begins %v days from its neighbour's", mean, from-last)
+		}
+		last = from
+	}
+}
+
+func TestNoCrossingNoCalendar(t *testing.T) {
+	var s worth.Season
+	for _, y := range []*curve.Year{year(0, 5), year(25, 3)} {
+		if p := spring.Judge(y, usual, &s); p.Calendar != (status.Calendar{}) || p.Spread != 0 {
+			t.Errorf("%v: calendar %v", p.Crossing.Reason, p.Calendar)
+		}
+	}
+}
+
+func TestStatusText(t *testing.T) {
+	for _, v := range status.All {
+		text, _ := v.MarshalText()
+		var back status.Status
+		if err := back.UnmarshalText(text); err != nil || back != v {
+			t.Errorf("%s read as %v, %v", text, back, err)
+		}
+	}
+	var s status.Status
+	if s.UnmarshalText([]byte("soon")) == nil {
+		t.Error("soon is no status, yet it was read")
+	}
+}
