@@ -1,0 +1,101 @@
+package recipe
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Problem is one thing wrong with a recipe. Line and Col count from 1; 0 is
+// no particular place.
+type Problem struct {
+	Line, Col int
+	Text      string
+}
+
+// Problems is all that is wrong with a recipe, in the order of the file.
+type Problems struct {
+	Name string // of the file
+	List []Problem
+}
+
+// shown is how many problems Error writes out.
+const shown = 20
+
+func newProblems(name string, list []Problem) *Problems {
+	slices.SortStableFunc(list, func(a, b Problem) int {
+		if a.Line != b.Line {
+			return a.Line - b.Line
+		}
+		return a.Col - b.Col
+	})
+	return &Problems{Name: name, List: slices.Compact(list)}
+}
+
+// Error writes the problems, one a line, at most 20 of them and the number of
+// the rest.
+func (p *Problems) Error() string {
+	var b strings.Builder
+	for i, one := range p.List {
+		if i == shown {
+			fmt.Fprintf(&b, "\nand %d more", len(p.List)-shown)
+			break
+		}
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(p.Name)
+		if one.Line > 0 {
+			fmt.Fprintf(&b, ":%d:%d", one.Line, one.Col)
+		}
+		b.WriteString(": " + one.Text)
+	}
+	return b.String()
+}
+
+// suggestion returns `; did you mean "x"?` for the word of the list nearest
+// to a mistyped one, or nothing when none is near.
+func suggestion(typed string, words []string) string {
+	best, distance := "", 1+max(2, len(typed)/3)
+	for _, w := range words {
+		if d := editDistance(strings.ToLower(typed), w); d < distance {
+			best, distance = w, d
+		}
+	}
+	if best == "" {
+		return ""
+	}
+	return fmt.Sprintf("; did you mean %q?", best)
+}
+
+// orList writes the sorted words as "a, b or c".
+func orList(words []string) string {
+	words = slices.Compact(slices.Sorted(slices.Values(words)))
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// editDistance counts the insertions, deletions and replacements that turn a
+// into b (Levenshtein 1966).
+func editDistance(a, b string) int {
+	from, to := []rune(a), []rune(b)
+	row := make([]int, len(to)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i, r := range from {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j, s := range to {
+			cost := diagonal
+			if r != s {
+				cost++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(to)]
+}

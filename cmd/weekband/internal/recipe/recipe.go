@@ -1,0 +1,170 @@
+package recipe
+
+import (
+	"fmt"
+	"os"
+	"strconv"
+
+	"weekband/grid/soil"
+	"weekband/grid/status"
+	"weekband/grid/units"
+)
+
+// Recipe describes one run. File names are as written: relative ones are
+// relative to the folder of the recipe.
+type Recipe struct {
+	Title   string
+	Edition int // the year the maps are published for
+	Normals Normals
+	Soil    Soil
+	Windows []status.Window
+	Regions []Regions
+	Places  string // CSV file, "" for none
+	Credits string
+}
+
+// Normals names the climate normals.
+type Normals struct {
+	Files    []string // patterns with * and ? allowed
+	SD       []string // year-to-year standard deviation, same layers; none: the default spread
+	Variable string   // in NetCDF files that hold several
+	Measures Measures
+	Unit     units.Scale // 0: found out from the data
+	Period   string      // as printed, "1991-2020"
+}
+
+// Measures says what the normals are temperatures of.
+type Measures uint8
+
+const (
+	Air      Measures = iota // 2 m above ground
+	SoilTemp                 // soil at the wanted depth
+)
+
+// String returns the word a recipe uses.
+func (m Measures) String() string {
+	if m == SoilTemp {
+		return "soil"
+	}
+	return "air"
+}
+
+// Soil says how soil follows from air.
+type Soil struct {
+	None  bool         // map the air temperature itself
+	Depth units.Metres // default 4 in
+}
+
+// Regions names one file of polygons.
+type Regions struct {
+	File   string
+	Object string // in TopoJSON files that hold several
+	ID     string // property that holds the id; "" for the feature's own
+	Name   string // property that holds the name; "" for the usual ones
+}
+
+// Load reads the recipe in a file. The error is a Problems when the text can
+// be read but is wrong.
+func Load(path string) (*Recipe, error) {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return nil, fmt.Errorf("recipe: %w", err)
+	}
+	return Decode(text, path)
+}
+
+// Decode reads a recipe from its text; name stands in messages.
+func Decode(text []byte, name string) (*Recipe, error) {
+	doc := &document{name: name}
+	root := doc.parse(text)
+	if root == nil {
+		return nil, doc.err()
+	}
+	r := &Recipe{
+		Title:   root.requiredText("title"),
+		Edition: edition(root),
+		Normals: normals(root.requiredMapping("normals")),
+		Soil:    soilOf(root),
+		Windows: windows(root),
+		Regions: regions(root),
+		Places:  root.text("places", ""),
+		Credits: root.text("credits", ""),
+	}
+	root.finish()
+	if err := doc.err(); err != nil {
+		return nil, err
+	}
+	return r, nil
+}
+
+func edition(m *mapping) int {
+	text := m.requiredText("edition")
+	year, err := strconv.Atoi(text)
+	if text != "" && (err != nil || year < 1900 || year > 2999) {
+		m.problem("edition", "edition %q: want a year such as 2027", text)
+	}
+	return year
+}
+
+func normals(m *mapping) Normals {
+	if m == nil {
+		return Normals{}
+	}
+	n := Normals{
+		Files:    m.requiredTexts("files"),
+		SD:       m.texts("sd"),
+		Variable: m.text("variable", ""),
+		Period:   m.text("period", ""),
+	}
+	m.choice("measures", "air", map[string]func(){
+		"air": func() {}, "soil": func() { n.Measures = SoilTemp },
+	})
+	if text := m.text("unit", "auto"); text != "auto" {
+		scale, err := units.ParseScale(text)
+		if err != nil {
+			m.problem("unit", "unit %q: want auto, C, F, K, 0.1C or 0.1F", text)
+		}
+		n.Unit = scale
+	}
+	m.finish()
+	return n
+}
+
+func soilOf(root *mapping) Soil {
+	s := Soil{Depth: soil.OffsetDepth}
+	if root.isText("soil") {
+		if word := root.text("soil", ""); word != "none" {
+			root.problem("soil", "soil %q: want none, or a mapping such as {depth: 4 in}", word)
+		}
+		s.None = true
+		return s
+	}
+	m := root.mapping("soil")
+	if m == nil {
+		return s
+	}
+	if text := m.text("depth", ""); text != "" {
+		depth, err := units.ParseDepth(text)
+		if err != nil {
+			m.problem("depth", "%v", err)
+		}
+		s.Depth = depth
+	}
+	m.choice("calibration", "none", map[string]func(){"none": func() {}})
+	m.finish()
+	return s
+}
+
+func regions(root *mapping) []Regions {
+	var list []Regions
+	for _, m := range root.mappings("regions") {
+		list = append(list, Regions{
+			File:   m.requiredText("file"),
+			Object: m.text("object", ""),
+			ID:     m.text("id", ""),
+			Name:   m.text("name", ""),
+		})
+		m.finish()
+	}
+	return list
+}

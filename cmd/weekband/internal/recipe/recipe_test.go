@@ -1,0 +1,158 @@
+package recipe_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid/crossing"
+	"weekband/grid/units"
+	"weekband/grid/worth"
+)
+
+const good = `# a full recipe
+title: Spring soil warm-up, Merrow Vale
+edition: 2027
+normals:
+  files: [normals/tavg-*.asc]
+  measures: air
+  unit: auto
+  period: 1991-2020
+soil: {depth: 2 in}
+windows:
+  - id: summer-annuals
+    title: Summer annual weeds, spring germination
+    threshold: 55 °F
+    starts: 50 °F
+    direction: warming
+    residual: long
+  - id: winter-annuals
+    title: Winter annual weeds
+    threshold: 21.2 C
+    direction: cooling
+    residual: 45 d
+regions: [{file: counties.geojson, id: code, name: name}]
+places: places.csv
+credits: Invented data
+`
+
+func ExampleDecode() {
+	_, err := recipe.Decode([]byte("title: Spring\nedition: 2027\nnormals: {files: a.tif}\nwindows:\n- id: spring\n  title: Spring\n  treshold: 55\n"), "vale.yaml")
+	fmt.Println(err)
+	// Output:
+	// vale.yaml:5:5: windows[1] lacks the key threshold: want a temperature with its unit, such as 55 °F or 12.8 °C
+	// vale.yaml:7:3: unknown key "treshold" in windows[1]; did you mean "threshold"?
+}
+
+func TestDecode(t *testing.T) {
+	r, err := recipe.Decode([]byte(good), "good.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Title != "Spring soil warm-up, Merrow Vale" || r.Edition != 2027 || r.Normals.Files[0] != "normals/tavg-*.asc" {
+		t.Errorf("read %+v", r)
+	}
+	if math.Abs(float64(r.Soil.Depth)-0.0508) > 1e-12 {
+		t.Errorf("depth %v m", r.Soil.Depth)
+	}
+	first, second := r.Windows[0], r.Windows[1]
+	if math.Abs(float64(first.Trigger.Level)-115.0/9) > 1e-12 || first.Starts.Level != 10 || first.HalfLife != worth.Long {
+		t.Errorf("first window %+v", first)
+	}
+	if second.Trigger.Direction != crossing.Cooling || second.HalfLife != 45 {
+		t.Errorf("second window %+v", second)
+	}
+	if want := units.Celsius(21.2 + 25.0/9); math.Abs(float64(second.Starts.Level-want)) > 1e-9 {
+		t.Errorf("a cooling window starts at %v by default, want %v", second.Starts.Level, want)
+	}
+	if len(r.Regions) != 1 || r.Regions[0].ID != "code" || r.Places != "places.csv" {
+		t.Errorf("regions %+v, places %q", r.Regions, r.Places)
+	}
+}
+
+func TestSoilNone(t *testing.T) {
+	r, err := recipe.Decode([]byte(strings.Replace(good, "soil: {depth: 2 in}", "soil: none", 1)), "good.yaml")
+	if err != nil || !r.Soil.None {
+		t.Errorf("soil %+v, %v", r, err)
+	}
+}
+
+// Each wrong recipe must be refused with the place and these words.
+func TestRefusals(t *testing.T) {
+	cases := []struct{ name, from, to, want string }{
+		{"unit left out", "threshold: 55 °F", "threshold: 55", `13:16: threshold: temperature "55" has no unit; write 55 °F or 55 °C`},
+		{"unknown unit", "threshold: 55 °F", "threshold: 55 R", `has the unit "R"; want °F, °C or K`},
+		{"implausible", "threshold: 55 °F", "threshold: 55 °C", "is the unit right?"},
+		{"unknown top key", "places:", "plaices:", `23:1: unknown key "plaices" in the recipe; did you mean "places"?`},
+		{"unknown key with no neighbour", "places:", "zzzzzzzzzz:", "valid are credits, edition"},
+		{"unknown nested key", "measures: air", "mesures: air", `did you mean "measures"?`},
+		{"wrong word", "direction: warming", "direction: rising", `direction "rising": want cooling or warming`},
+		{"near word", "direction: warming", "direction: warmin", `did you mean "warming"?`},
+		{"key twice", "places: places.csv", "places: a\nplaces: b", `key "places" stands twice`},
+		{"id twice", "id: winter-annuals", "id: summer-annuals", "stands twice"},
+		{"id names files", "id: winter-annuals", "id: ../winter", "it names files"},
+		{"starts past", "starts: 50 °F", "starts: 60 °F", "lies past the threshold"},
+		{"residual", "residual: 45 d", "residual: 45", "want short, medium, long"},
+		{"no title", "title: Spring soil warm-up, Merrow Vale\n", "", "lacks the key title"},
+		{"no files", "files: [normals/tavg-*.asc]\n  ", "", "normals lacks the key files"},
+		{"edition", "edition: 2027", "edition: next", `edition "next": want a year`},
+		{"list where a value belongs", "places: places.csv", "places: [a, b]", "want one value, found a list"},
+		{"value where a mapping belongs", "soil: {depth: 2 in}", "soil: [4 in]", "want keys with values"},
+		{"tab", "  files:", "\tfiles:", "not valid YAML"},
+		{"depth", "depth: 2 in", "depth: 2", "want a number with in"},
+		{"unit of the data", "unit: auto", "unit: Celsius", "want auto, C, F, K"},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			text := strings.Replace(good, c.from, c.to, 1)
+			if text == good {
+				t.Fatalf("the recipe has no %q", c.from)
+			}
+			_, err := recipe.Decode([]byte(text), "bad.yaml")
+			if err == nil {
+				t.Fatal("no error")
+			}
+			if _, ok := errors.AsType[*recipe.Problems](err); !ok {
+				t.Errorf("%T is no *Problems", err)
+			}
+			if !strings.Contains(err.Error(), c.want) || !strings.HasPrefix(err.Error(), "bad.yaml:") {
+				t.Errorf("got:\n%v\nwant it to hold %q", err, c.want)
+			}
+		})
+	}
+}
+
+func TestAllProblemsAtOnceCappedAndCounted(t *testing.T) {
+	var b strings.Builder
+	b.WriteString(good)
+	for i := range 30 {
+		fmt.Fprintf(&b, "wrong%d: x\n", i)
+	}
+	_, err := recipe.Decode([]byte(b.String()), "bad.yaml")
+	if err == nil || strings.Count(err.Error(), "unknown key") != 20 || !strings.HasSuffix(err.Error(), "and 10 more") {
+		t.Errorf("got %v", err)
+	}
+}
+
+func TestEmptyAndForeignText(t *testing.T) {
+	for _, text := range []string{"", "# only a comment\n", "- a\n- b\n", "just words", "\x00\x01", "a: b\n---\nc: d\n", "title: &x y\nedition: *x\n"} {
+		if r, err := recipe.Decode([]byte(text), "x.yaml"); err == nil {
+			t.Errorf("%q was read as %+v", text, r)
+		}
+	}
+}
+
+func FuzzDecode(f *testing.F) {
+	f.Add(good)
+	f.Add("windows: [{}]")
+	f.Add("normals:\n- x")
+	f.Fuzz(func(t *testing.T, text string) {
+		r, err := recipe.Decode([]byte(text), "fuzz.yaml")
+		if (r == nil) == (err == nil) {
+			t.Errorf("%q: recipe %v, error %v", text, r, err)
+		}
+	})
+}
