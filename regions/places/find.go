@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/agnivade/levenshtein"
 	"golang.org/x/text/unicode/norm"
 )
 
@@ -67,7 +68,7 @@ func near(list []Place, q string) []Place {
 	var hits []hit
 	for _, p := range list {
 		name := Fold(p.Name)
-		if d := distance(q, name); d <= max(1, len([]rune(name))/3) {
+		if d := levenshtein.ComputeDistance(q, name); d <= max(1, len([]rune(name))/3) {
 			hits = append(hits, hit{p, d})
 		}
 	}
@@ -77,32 +78,4 @@ func near(list []Place, q string) []Place {
 		out = append(out, h.place)
 	}
 	return out
-}
-
-// distance counts insertions, deletions, replacements and swaps of
-// neighbours that turn a into b (optimal string alignment).
-func distance(a, b string) int {
-	from, to := []rune(a), []rune(b)
-	rows := make([][]int, len(from)+1)
-	for i := range rows {
-		rows[i] = make([]int, len(to)+1)
-		rows[i][0] = i
-	}
-	for j := range rows[0] {
-		rows[0][j] = j
-	}
-	for i, r := range from {
-		for j, s := range to {
-			cost := 0
-			if r != s {
-				cost = 1
-			}
-			d := min(rows[i][j]+cost, rows[i][j+1]+1, rows[i+1][j]+1)
-			if i > 0 && j > 0 && r == to[j-1] && from[i-1] == s {
-				d = min(d, rows[i-1][j-1]+1)
-			}
-			rows[i+1][j+1] = d
-		}
-	}
-	return rows[len(from)][len(to)]
 }

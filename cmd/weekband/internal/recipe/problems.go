@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"github.com/agnivade/levenshtein"
 )
 
 // Problem is one thing wrong with a recipe. Line and Col count from 1; 0 is
@@ -58,7 +60,7 @@ func (p *Problems) Error() string {
 func suggestion(typed string, words []string) string {
 	best, distance := "", 1+max(2, len(typed)/3)
 	for _, w := range words {
-		if d := editDistance(strings.ToLower(typed), w); d < distance {
+		if d := levenshtein.ComputeDistance(strings.ToLower(typed), w); d < distance {
 			best, distance = w, d
 		}
 	}
@@ -75,27 +77,4 @@ func orList(words []string) string {
 		return strings.Join(words, "")
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
-}
-
-// editDistance counts the insertions, deletions and replacements that turn a
-// into b (Levenshtein 1966).
-func editDistance(a, b string) int {
-	from, to := []rune(a), []rune(b)
-	row := make([]int, len(to)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i, r := range from {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j, s := range to {
-			cost := diagonal
-			if r != s {
-				cost++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(to)]
 }
