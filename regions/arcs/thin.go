@@ -1,0 +1,195 @@
+package arcs
+
+import (
+	"container/heap"
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// Thin drops inner vertices from lines, in place, by effective area
+// (Visvalingam & Whyatt 1993): again and again the vertex whose triangle with
+// its two neighbours is smallest, as long as that area is at most tol(i)²,
+// with tol(i) the tolerance of line i in coordinate units. Tolerance 0 drops
+// vertices exactly on a straight line; a negative one keeps the line.
+//
+// Lines that do not cross still do not cross afterwards: a vertex stays while
+// its triangle holds a vertex of any line. Ends never move. A line that ends
+// where it began keeps at least three distinct vertices, and of several lines
+// between the same two ends each keeps an inner vertex, so that no two become
+// one.
+func Thin(lines []orb.LineString, tol func(line int) float64) {
+	t := newThinner(lines)
+	for i, line := range lines {
+		if limit := tol(i); limit >= 0 {
+			t.add(i, line, limit*limit)
+		}
+	}
+	heap.Init(&t.queue)
+	t.run()
+	for i, line := range lines {
+		kept := line[:0]
+		for j, p := range line {
+			if !t.gone[t.first[i]+int32(j)] {
+				kept = append(kept, p)
+			}
+		}
+		lines[i] = kept
+	}
+}
+
+type thinner struct {
+	points     []orb.Point
+	prev, next []int32
+	gone       []bool
+	line       []int32 // of each vertex
+	first      []int32 // vertex of each line
+	size       []int32 // vertices left in each line
+	least      []int32 // a line keeps this many
+	limit      []float64
+	version    []uint32 // queue entries of an older version are stale
+	queue      queue
+	index      *vertexIndex
+}
+
+func newThinner(lines []orb.LineString) *thinner {
+	t := &thinner{
+		first: make([]int32, len(lines)), size: make([]int32, len(lines)),
+		least: leastSizes(lines), limit: make([]float64, len(lines)),
+	}
+	for i, line := range lines {
+		t.first[i], t.size[i] = int32(len(t.points)), int32(len(line))
+		for j, p := range line {
+			id := int32(len(t.points))
+			prev, next := id-1, id+1
+			if j == 0 {
+				prev = -1
+			}
+			if j == len(line)-1 {
+				next = -1
+			}
+			t.points = append(t.points, p)
+			t.prev, t.next = append(t.prev, prev), append(t.next, next)
+			t.line = append(t.line, int32(i))
+		}
+	}
+	t.gone = make([]bool, len(t.points))
+	t.version = make([]uint32, len(t.points))
+	t.index = newVertexIndex(t.points)
+	return t
+}
+
+// leastSizes returns how many vertices each line keeps.
+func leastSizes(lines []orb.LineString) []int32 {
+	type ends [2]orb.Point
+	key := func(line orb.LineString) ends {
+		a, b := line[0], line[len(line)-1]
+		if b[0] < a[0] || b[0] == a[0] && b[1] < a[1] {
+			a, b = b, a
+		}
+		return ends{a, b}
+	}
+	count := map[ends]int{}
+	for _, line := range lines {
+		if len(line) > 0 {
+			count[key(line)]++
+		}
+	}
+	least := make([]int32, len(lines))
+	for i, line := range lines {
+		switch {
+		case len(line) == 0:
+		case line[0] == line[len(line)-1]:
+			least[i] = 4
+		case count[key(line)] > 1:
+			least[i] = 3
+		default:
+			least[i] = 2
+		}
+	}
+	return least
+}
+
+// add queues the inner vertices of a line.
+func (t *thinner) add(i int, line orb.LineString, limit float64) {
+	t.limit[i] = limit
+	for j := 1; j+1 < len(line); j++ {
+		id := t.first[i] + int32(j)
+		if area := t.area(id); area <= limit {
+			t.queue = append(t.queue, entry{area: area, id: id})
+		}
+	}
+}
+
+func (t *thinner) area(id int32) float64 {
+	return math.Abs(cross(t.points[t.prev[id]], t.points[id], t.points[t.next[id]])) / 2
+}
+
+func (t *thinner) run() {
+	for len(t.queue) > 0 {
+		e := heap.Pop(&t.queue).(entry)
+		if t.gone[e.id] || e.version != t.version[e.id] {
+			continue
+		}
+		i := t.line[e.id]
+		if t.size[i] <= t.least[i] || t.blocked(e.id) {
+			continue
+		}
+		prev, next := t.prev[e.id], t.next[e.id]
+		t.gone[e.id] = true
+		t.index.remove(e.id)
+		t.size[i]--
+		t.next[prev], t.prev[next] = next, prev
+		t.requeue(prev, e.area)
+		t.requeue(next, e.area)
+	}
+}
+
+// requeue measures a vertex again after its neighbour went. Its area counts
+// as at least that of the neighbour, so that a bend is not eaten from one end.
+func (t *thinner) requeue(id int32, floor float64) {
+	if t.prev[id] < 0 || t.next[id] < 0 {
+		return
+	}
+	t.version[id]++
+	if area := max(t.area(id), floor); area <= t.limit[t.line[id]] {
+		heap.Push(&t.queue, entry{area: area, id: id, version: t.version[id]})
+	}
+}
+
+// blocked reports whether a vertex other than its own three lies in the
+// triangle of a vertex with its neighbours, edges included.
+func (t *thinner) blocked(id int32) bool {
+	a, b, c := t.points[t.prev[id]], t.points[id], t.points[t.next[id]]
+	if cross(a, b, c) < 0 {
+		a, c = c, a
+	}
+	return t.index.any(a, b, c, func(p orb.Point) bool {
+		return p != a && p != b && p != c && t.index.inTriangle(a, b, c, p)
+	})
+}
+
+type entry struct {
+	area    float64
+	id      int32
+	version uint32
+}
+
+// queue is a heap of entries by area, then by id so that runs agree.
+type queue []entry
+
+func (q queue) Len() int { return len(q) }
+func (q queue) Less(i, j int) bool {
+	if q[i].area != q[j].area {
+		return q[i].area < q[j].area
+	}
+	return q[i].id < q[j].id
+}
+func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
+func (q *queue) Push(x any)   { *q = append(*q, x.(entry)) }
+func (q *queue) Pop() any {
+	old := *q
+	e := old[len(old)-1]
+	*q = old[:len(old)-1]
+	return e
+}

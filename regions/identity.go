@@ -1,0 +1,95 @@
+package regions
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// identify gives features their ids and names and merges those that are one
+// region.
+func identify(features []feature, file string, o Options, found *findings) ([]Region, error) {
+	var out []Region
+	at := map[string]int{}
+	for i, f := range features {
+		id, err := idOf(features, i, file, o)
+		if err != nil {
+			return nil, err
+		}
+		name, err := nameOf(features, i, id, file, o)
+		if err != nil {
+			return nil, err
+		}
+		j, known := at[id]
+		switch {
+		case !known:
+			at[id] = len(out)
+			out = append(out, Region{ID: id, Name: name, Shape: f.shape, Bounds: BoundsOf(f.shape)})
+		case out[j].Name == name:
+			found.add(f.where, "features repeated the id and name of an earlier one and were joined to it")
+			out[j].Shape = append(out[j].Shape, f.shape...)
+			out[j].Bounds = BoundsOf(out[j].Shape)
+		default:
+			return nil, fmt.Errorf("%s: %s: id %q is both %q and %q; choose a property whose values differ (id: …); there are %s",
+				file, f.where, id, out[j].Name, name, strings.Join(propertyKeys(features), ", "))
+		}
+	}
+	return out, nil
+}
+
+func idOf(features []feature, i int, file string, o Options) (string, error) {
+	f := features[i]
+	if o.ID == "" {
+		if f.id != "" {
+			return f.id, nil
+		}
+		return strconv.Itoa(i + 1), nil
+	}
+	return property(features, i, o.ID, file)
+}
+
+func nameOf(features []feature, i int, id, file string, o Options) (string, error) {
+	if o.Name != "" {
+		return property(features, i, o.Name, file)
+	}
+	for _, key := range []string{"name", "NAME", "Name"} {
+		if name := plain(features[i].properties[key]); name != "" {
+			return name, nil
+		}
+	}
+	return id, nil
+}
+
+// property returns what feature i has under a key. "id" falls back to the
+// feature's own id.
+func property(features []feature, i int, key, file string) (string, error) {
+	f := features[i]
+	if text := plain(f.properties[key]); text != "" {
+		return text, nil
+	}
+	if key == "id" && f.id != "" {
+		return f.id, nil
+	}
+	keys := propertyKeys(features)
+	if slices.Contains(keys, key) {
+		return "", fmt.Errorf("%s: %s has no value for property %q, others have; give it one or choose another of %s",
+			file, f.where, key, strings.Join(keys, ", "))
+	}
+	if len(keys) == 0 {
+		return "", fmt.Errorf("%s: no feature has a property %q; there are no properties at all", file, key)
+	}
+	return "", fmt.Errorf("%s: no feature has a property %q; there are %s", file, key, strings.Join(keys, ", "))
+}
+
+// plain writes a JSON value as text: strings without blanks around them,
+// numbers in full, "" for anything else.
+func plain(v any) string {
+	switch v := v.(type) {
+	case string:
+		return strings.TrimSpace(v)
+	case float64:
+		return strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	return ""
+}

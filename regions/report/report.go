@@ -1,0 +1,70 @@
+package report
+
+import (
+	"weekband/grid"
+	"weekband/grid/season"
+	"weekband/grid/status"
+	"weekband/grid/weeks"
+	"weekband/regions"
+	"weekband/regions/zonal"
+)
+
+// Row is one region under one window.
+type Row struct {
+	Window   *status.Window
+	ID, Name string // of the region
+	Shares   zonal.Summary
+	// Dated reports whether any ground of the region has a crossing day; the
+	// days below are zero without. They are unwrapped like the field's.
+	Dated            bool
+	Median, P10, P90 season.Day // of the crossing day, over the region's ground
+	// Calendar holds the area-weighted median of each of the four days over
+	// the region's dated ground.
+	Calendar status.Calendar
+}
+
+// Build returns the rows of all windows, window by window, regions in the
+// order of the set. covers[i] is the cover of region i on the fields' grid.
+func Build(fields []*weeks.Field, set regions.Set, covers []zonal.Coverage) []Row {
+	var rows []Row
+	for _, f := range fields {
+		for i, r := range set.Regions {
+			rows = append(rows, row(f, r, covers[i]))
+		}
+	}
+	return rows
+}
+
+func row(f *weeks.Field, r regions.Region, cover zonal.Coverage) Row {
+	out := Row{Window: &f.Window, ID: r.ID, Name: r.Name, Shares: zonal.Summarize(cover, f.Day, f.Reason)}
+	s := &out.Shares
+	if !s.HasDay {
+		return out
+	}
+	out.Dated = true
+	out.Median, out.P10, out.P90 = season.Day(s.Median), season.Day(s.P10), season.Day(s.P90)
+	median := func(r *grid.Raster[float32]) season.Day {
+		q, ok := zonal.Quantiles(cover, r, 0.5)
+		if !ok {
+			panic("report: a field with days lacks their calendar")
+		}
+		return season.Day(q[0])
+	}
+	from := median(f.OntimeFrom)
+	out.Calendar = status.Calendar{
+		AheadFrom:  from - season.Day(f.Window.AheadDays),
+		OntimeFrom: from, OntimeTo: out.Median, CatchupTo: median(f.CatchupTo),
+	}
+	return out
+}
+
+// Of returns the rows of one window.
+func Of(rows []Row, window string) []Row {
+	var out []Row
+	for _, r := range rows {
+		if r.Window.ID == window {
+			out = append(out, r)
+		}
+	}
+	return out
+}

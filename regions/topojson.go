@@ -1,0 +1,191 @@
+package regions
+
+import (
+	"encoding/json"
+	"fmt"
+	"sort"
+	"strings"
+
+	"github.com/paulmach/orb"
+)
+
+// topology is a TopoJSON document (the TopoJSON format specification 1.0).
+type topology struct {
+	Transform *struct{ Scale, Translate [2]float64 }
+	Arcs      [][][]float64
+	Objects   map[string]topoObject
+}
+
+type topoObject struct {
+	Type       string
+	ID         any
+	Properties map[string]any
+	Arcs       json.RawMessage
+	Geometries []topoObject
+}
+
+// readTopology returns the polygons of one object of a document. Collections
+// inside collections are opened; one with an id or properties of its own is
+// one region.
+func readTopology(data []byte, name, object string, found *findings) ([]feature, error) {
+	var doc topology
+	if err := unmarshal(data, &doc, name); err != nil {
+		return nil, err
+	}
+	root, err := doc.pick(name, object)
+	if err != nil {
+		return nil, err
+	}
+	lines, err := doc.lines(name)
+	if err != nil {
+		return nil, err
+	}
+	reader := topoReader{name: name, lines: lines, found: found}
+	if err := reader.walk(root); err != nil {
+		return nil, err
+	}
+	return reader.features, nil
+}
+
+// pick returns the object asked for.
+func (doc *topology) pick(name, object string) (topoObject, error) {
+	keys := make([]string, 0, len(doc.Objects))
+	for key := range doc.Objects {
+		keys = append(keys, key)
+	}
+	sort.Strings(keys)
+	list := strings.Join(keys, ", ")
+	if object == "" && len(keys) == 1 {
+		object = keys[0]
+	}
+	root, ok := doc.Objects[object]
+	switch {
+	case len(keys) == 0:
+		return root, fmt.Errorf("%s: the topology holds no objects", name)
+	case object == "":
+		return root, fmt.Errorf("%s: holds several objects; say which of %s to read (object: …)", name, list)
+	case !ok:
+		return root, fmt.Errorf("%s: no object %q; it holds %s", name, object, list)
+	}
+	return root, nil
+}
+
+// lines decodes the arcs: with a transform they are differences of whole
+// numbers, else positions.
+func (doc *topology) lines(name string) ([]orb.LineString, error) {
+	out := make([]orb.LineString, len(doc.Arcs))
+	for i, arc := range doc.Arcs {
+		line := make(orb.LineString, len(arc))
+		x, y := 0.0, 0.0
+		for j, position := range arc {
+			if len(position) < 2 {
+				return nil, fmt.Errorf("%s: arc %d: a position of %d numbers; want two", name, i, len(position))
+			}
+			if doc.Transform == nil {
+				line[j] = orb.Point{position[0], position[1]}
+				continue
+			}
+			x, y = x+position[0], y+position[1]
+			scale, origin := doc.Transform.Scale, doc.Transform.Translate
+			line[j] = orb.Point{x*scale[0] + origin[0], y*scale[1] + origin[1]}
+		}
+		out[i] = line
+	}
+	return out, nil
+}
+
+type topoReader struct {
+	name     string
+	lines    []orb.LineString
+	found    *findings
+	features []feature
+	met      int
+}
+
+// walk collects the features of an object.
+func (t *topoReader) walk(o topoObject) error {
+	if o.Type == "GeometryCollection" && o.ID == nil && o.Properties == nil {
+		for _, part := range o.Geometries {
+			if err := t.walk(part); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	t.met++
+	f := feature{where: fmt.Sprintf("geometry %d", t.met), id: plain(o.ID), properties: o.Properties}
+	m := mender{file: t.name, where: f.where, found: t.found, anyWinding: true}
+	if err := t.polygonsOf(m, o, &f.shape); err != nil {
+		return err
+	}
+	if len(f.shape) == 0 {
+		t.found.add(f.where, "geometries without a polygon were left out")
+		return nil
+	}
+	t.features = append(t.features, f)
+	return nil
+}
+
+func (t *topoReader) polygonsOf(m mender, o topoObject, shape *orb.MultiPolygon) error {
+	var polygons [][][]int
+	var err error
+	switch o.Type {
+	case "Polygon":
+		polygons = make([][][]int, 1)
+		err = json.Unmarshal(o.Arcs, &polygons[0])
+	case "MultiPolygon":
+		err = json.Unmarshal(o.Arcs, &polygons)
+	case "GeometryCollection":
+		for _, part := range o.Geometries {
+			if err := t.polygonsOf(m, part, shape); err != nil {
+				return err
+			}
+		}
+		return nil
+	case "Point", "MultiPoint", "LineString", "MultiLineString":
+		t.found.add(m.where, "points or lines among the polygons were left out")
+		return nil
+	case "", "null":
+		return nil
+	default:
+		return fmt.Errorf("%s: %s: type %q; want Polygon or MultiPolygon", t.name, m.where, o.Type)
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %s: the arcs are not those of a %s: %w", t.name, m.where, o.Type, err)
+	}
+	for _, rings := range polygons {
+		polygon, err := t.join(m, rings)
+		if err != nil {
+			return err
+		}
+		if err := m.mend(polygon, shape); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// join makes rings of arc numbers; ^i is arc i run backwards.
+func (t *topoReader) join(m mender, rings [][]int) (orb.Polygon, error) {
+	var polygon orb.Polygon
+	for _, refs := range rings {
+		var ring orb.Ring
+		for _, ref := range refs {
+			at := max(ref, ^ref)
+			if at >= len(t.lines) {
+				return nil, fmt.Errorf("%s: %s: arc %d of %d", t.name, m.where, ref, len(t.lines))
+			}
+			line := t.lines[at]
+			skip := min(len(ring), 1) // arcs that follow repeat the last position
+			for i := skip; i < len(line); i++ {
+				if ref < 0 {
+					ring = append(ring, line[len(line)-1-i])
+				} else {
+					ring = append(ring, line[i])
+				}
+			}
+		}
+		polygon = append(polygon, ring)
+	}
+	return polygon, nil
+}

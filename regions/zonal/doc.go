@@ -1,0 +1,9 @@
+// Package zonal measures rasters inside regions.
+//
+// It takes a region's shape and a grid and gives a Coverage: which cells the
+// region covers and what share of each. From a coverage and rasters it gives
+// shares of area, quantiles and means, weighted by the area of every cell on
+// the ellipsoid.
+//
+// It never knows file formats, colours or how a raster came about.
+package zonal
