@@ -1,0 +1,68 @@
+// Package oracle finds what tests compare weekband with: general-purpose
+// tools of other makers, and real data beside the repository.
+//
+// Only tests import it. With WEEKBAND_ORACLES=required in the environment a
+// missing tool fails the test instead of skipping it.
+package oracle
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+)
+
+// Need skips the test when one of the tools is not installed.
+func Need(t testing.TB, tools ...string) {
+	t.Helper()
+	for _, tool := range tools {
+		if _, err := exec.LookPath(tool); err == nil {
+			continue
+		}
+		if os.Getenv("WEEKBAND_ORACLES") == "required" {
+			t.Fatalf("%s is not installed, and WEEKBAND_ORACLES=required", tool)
+		}
+		t.Skipf("%s is not installed", tool)
+	}
+}
+
+// Run runs a tool with the given standard input and returns its standard
+// output. It fails the test when the tool does.
+func Run(t testing.TB, stdin []byte, tool string, args ...string) []byte {
+	t.Helper()
+	Need(t, tool)
+	cmd := exec.Command(tool, args...)
+	cmd.Stdin = bytes.NewReader(stdin)
+	var out, complaint bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &out, &complaint
+	if err := cmd.Run(); err != nil {
+		t.Fatalf("%s %q: %v\n%s", tool, args, err, &complaint)
+	}
+	return out.Bytes()
+}
+
+// Data returns the path of a file of the real data that lies beside the
+// repository, and skips the test when it is not there.
+func Data(t testing.TB, name string) string {
+	t.Helper()
+	dir, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for {
+		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
+			break
+		}
+		if parent := filepath.Dir(dir); parent != dir {
+			dir = parent
+			continue
+		}
+		t.Fatal("no go.mod above the working directory")
+	}
+	path := filepath.Join(dir, "..", "shared", "data", filepath.FromSlash(name))
+	if _, err := os.Stat(path); err != nil {
+		t.Skipf("real data not here: %v", err)
+	}
+	return path
+}
