@@ -1,0 +1,21 @@
+// Command territory invents the territory of Merrow, on which the demo runs:
+// a land with a coast, islands, a range, a high plateau and a great river,
+// its climate, its regions and its towns.
+//
+//	go run ./cmd/territory
+//
+// writes the recipe and the data it names into
+// cmd/weekband/internal/demo/territory; -out names another folder. It takes
+// a drawing of a dozen ovals and lines (layout.go), roughens it with noise,
+// wears it down with rivers, drowns the coast, and reads everything else off
+// the result:
+//
+//	layout ─► terrain, erosion ─► coast ─► climate ─► rasters
+//	                                  └──► growth ─► borders, arcs ─► regions ─► places
+//
+// Every run with the same Go on the same kind of machine writes the same
+// bytes. Machines that fuse a multiplication with an addition round
+// differently, and a river may then take another way.
+//
+// It knows nothing of weeks, soil or thresholds; the recipe does.
+package main

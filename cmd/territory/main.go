@@ -1,0 +1,108 @@
+package main
+
+import (
+	"bytes"
+	_ "embed"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"weekband/grid"
+	"weekband/grid/source/geotiff"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run writes the territory and returns the exit code: 2 for usage, 1 when a
+// file cannot be written.
+func run(args []string, stdout, stderr io.Writer) int {
+	flags := flag.NewFlagSet("territory", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	out := flags.String("out", filepath.Join("cmd", "weekband", "internal", "demo", "territory"), "folder to write into")
+	if err := flags.Parse(args); err != nil || flags.NArg() > 0 {
+		return 2
+	}
+	if err := writeAll(*out, stdout); err != nil {
+		fmt.Fprintln(stderr, "territory:", err)
+		return 1
+	}
+	return 0
+}
+
+func writeAll(dir string, stdout io.Writer) error {
+	files, err := invent()
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	for _, f := range files {
+		if err := os.WriteFile(filepath.Join(dir, f.name), f.data, 0o644); err != nil {
+			return err
+		}
+		fmt.Fprintf(stdout, "%-16s %7d bytes\n", f.name, len(f.data))
+	}
+	return nil
+}
+
+//go:embed recipe.yaml
+var recipe []byte
+
+// file is one file of the territory.
+type file struct {
+	name string
+	data []byte
+}
+
+// invent makes the whole territory and returns its files.
+func invent() ([]file, error) {
+	l := form()
+	var seats []plan
+	for _, r := range theRegions {
+		seats = append(seats, r.seat)
+	}
+	shapes := shapes(l, settle(l, seats), len(seats))
+	height := elevation(l, shapes)
+	places := settlePlaces(l, func(p grid.LonLat) int {
+		if c, ok := height.Grid().Locate(p); !ok || !present(height, c) {
+			return sea
+		}
+		return whose(shapes, p)
+	})
+	parts := []struct {
+		name  string
+		write func(io.Writer) error
+	}{
+		{"elevation.tif", func(w io.Writer) error {
+			return writeLayers(w, []*grid.Raster[float32]{height}, geotiff.WriteOptions{
+				Names: []string{"elevation"}, Unit: "m", Description: credit})
+		}},
+		{"normals.tif", func(w io.Writer) error {
+			return writeLayers(w, normals(climateOf(l), height), geotiff.WriteOptions{
+				Scale: 0.01, Names: monthNames(), Unit: "degC", Description: credit})
+		}},
+		{"places.csv", func(w io.Writer) error { return writePlaces(w, places) }},
+		{"recipe.yaml", func(w io.Writer) error { _, err := w.Write(recipe); return err }},
+		{"regions.geojson", func(w io.Writer) error { return writeRegions(w, shapes) }},
+	}
+	var files []file
+	for _, p := range parts {
+		var b bytes.Buffer
+		if err := p.write(&b); err != nil {
+			return nil, fmt.Errorf("%s: %w", p.name, err)
+		}
+		files = append(files, file{p.name, b.Bytes()})
+	}
+	return files, nil
+}
+
+// credit goes into every raster, in ASCII.
+const credit = "Territory of Merrow: invented for demonstration, not a real place"
+
+func present(r *grid.Raster[float32], c grid.Cell) bool {
+	_, ok := r.At(c)
+	return ok
+}
