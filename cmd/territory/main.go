@@ -21,7 +21,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("territory", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	out := flags.String("out", filepath.Join("cmd", "weekband", "internal", "demo", "territory"), "folder to write into")
-	if err := flags.Parse(args); err != nil || flags.NArg() > 0 {
+	if err := flags.Parse(args); err != nil {
+		return 2
+	}
+	if flags.NArg() > 0 {
+		fmt.Fprintf(stderr, "territory: %q is not understood; the only option is -out FOLDER\n", flags.Arg(0))
 		return 2
 	}
 	if err := writeAll(*out, stdout); err != nil {
