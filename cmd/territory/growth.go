@@ -49,8 +49,8 @@ func (l *land) walk(i, j int, km float64) float64 {
 		return seaCost * km
 	}
 	rise := l.height.v[j] - l.height.v[i]
-	thicket := settleSeed.rough(planOf(center(l.height.g, j)), 0.45, 4)
-	cost := km*math.Exp(1.3*thicket) + climbCost*max(rise, -rise)
+	thicket := settleSeed.rough(planOf(center(l.height.g, j)), 0.4, 5)
+	cost := km*math.Exp(1.8*thicket) + climbCost*max(rise, -rise)
 	if l.rivers.area[j] > riverKm2 && l.rivers.area[i] <= riverKm2 {
 		cost += riverCost * between(l.rivers.area[j]/riverKm2/2, 1, 5)
 	}

@@ -16,7 +16,7 @@ type shape [][]ring
 
 const (
 	coastSmooth, coastTol   = 2, 0.0022 // the mesh already draws the coast between its nodes
-	inlandSmooth, inlandTol = 8, 0.005  // degrees; inland borders start as stairs
+	inlandSmooth, inlandTol = 4, 0.003  // degrees; inland borders start as stairs
 )
 
 // shapes returns the land of each of n regions, islands included.

@@ -33,7 +33,7 @@ func TestFilesAreSmall(t *testing.T) {
 }
 
 // Every cell with a climate has its middle in exactly one region, every other
-// cell in none, and every region and polygon, however small, has a cell.
+// cell in none, and every region has many.
 func TestRegionsHoldEachLandCellOnce(t *testing.T) {
 	w := load(t)
 	g := w.where.Grid()
