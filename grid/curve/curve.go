@@ -61,15 +61,15 @@ func (c *Curve) MonthMeans() [12]units.Celsius {
 	return means
 }
 
-// Sample writes the curve at 0:00 of every day into year.
+// Sample writes the curve at 0:00 of every day into year. Cosines are even
+// about 1 January and sines odd, so that two days share one sum of each.
 func (c *Curve) Sample(year *Year) {
-	for i := range year {
+	year[0] = c.Mean + c.Cos[0] + c.Cos[1] + c.Cos[2] + c.Cos[3] + c.Cos[4] + c.Cos[5]
+	for i := range basis {
 		b := &basis[i]
-		t := c.Mean
-		for k := range Order {
-			t += c.Cos[k]*b[2*k] + c.Sin[k]*b[2*k+1]
-		}
-		year[i] = t
+		even := c.Mean + c.Cos[0]*b[0] + c.Cos[1]*b[2] + c.Cos[2]*b[4] + c.Cos[3]*b[6] + c.Cos[4]*b[8] + c.Cos[5]*b[10]
+		odd := c.Sin[0]*b[1] + c.Sin[1]*b[3] + c.Sin[2]*b[5] + c.Sin[3]*b[7] + c.Sin[4]*b[9] + c.Sin[5]*b[11]
+		year[i+1], year[season.YearDays-1-i] = even+odd, even-odd
 	}
 }
 
@@ -78,11 +78,12 @@ func (c *Curve) Sample(year *Year) {
 // 364 is followed by element 0.
 type Year [season.YearDays]float64
 
-// basis[i] holds cos kx, sin kx for k = 1..6 at 0:00 of day i+1.
-var basis = func() (b [season.YearDays][2 * Order]float64) {
+// basis[i] holds cos kx, sin kx for k = 1..6 at 0:00 of day i+2, for the
+// first half of the year after 1 January.
+var basis = func() (b [season.YearDays / 2][2 * Order]float64) {
 	for i := range b {
 		for k := range Order {
-			s, o := math.Sincos(float64(k+1) * angle(float64(i)))
+			s, o := math.Sincos(float64(k+1) * angle(float64(i+1)))
 			b[i][2*k], b[i][2*k+1] = o, s
 		}
 	}

@@ -42,6 +42,19 @@ func Run(t testing.TB, stdin []byte, tool string, args ...string) []byte {
 	return out.Bytes()
 }
 
+// Numpy runs a Python script with the first interpreter that has numpy, and
+// returns what it printed. Without one it skips the test as Need does.
+func Numpy(t testing.TB, stdin []byte, script string, args ...string) []byte {
+	t.Helper()
+	for _, python := range []string{"python3", "/usr/bin/python3"} {
+		if exec.Command(python, "-c", "import numpy").Run() == nil {
+			return Run(t, stdin, python, append([]string{script}, args...)...)
+		}
+	}
+	Need(t, "python3 with numpy")
+	return nil
+}
+
 // Data returns the path of a file of the real data that lies beside the
 // repository, and skips the test when it is not there.
 func Data(t testing.TB, name string) string {

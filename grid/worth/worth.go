@@ -47,13 +47,7 @@ func (s *Season) Fill(year *curve.Year, trigger crossing.Trigger, origin season.
 	degreeDays := 0.0
 	for i := range season.YearDays {
 		degreeDays += max(0, sign*(year[(first+i)%season.YearDays]-e.Base))
-		emerged[i+1] = e.Share(degreeDays)
-		if emerged[i+1] > 0.9999 {
-			for j := i + 2; j < len(emerged); j++ {
-				emerged[j] = emerged[i+1]
-			}
-			break
-		}
+		emerged[i+1] = e.tabled(degreeDays)
 	}
 	s.total = emerged[season.YearDays]
 	if s.total <= 0 {
@@ -108,9 +102,9 @@ func (s *Season) LastAbove(floor, from float64) (days float64, ok bool) {
 	if s.total <= 0 {
 		return 0, false
 	}
-	const step = 7.0
+	const stride = 7.0
 	hi := float64(season.YearDays)
-	for lo := hi - step; hi > from; lo, hi = lo-step, lo {
+	for lo := hi - stride; hi > from; lo, hi = lo-stride, lo {
 		lo = max(lo, from)
 		if s.At(lo) < floor {
 			continue

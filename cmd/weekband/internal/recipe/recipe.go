@@ -19,6 +19,7 @@ type Recipe struct {
 	Soil    Soil
 	Windows []status.Window
 	Regions []Regions
+	Terrain string // elevation in m, "" for none; shades the maps
 	Places  string // CSV file, "" for none
 	Credits string
 }
@@ -87,6 +88,7 @@ func Decode(text []byte, name string) (*Recipe, error) {
 		Soil:    soilOf(root),
 		Windows: windows(root),
 		Regions: regions(root),
+		Terrain: root.text("terrain", ""),
 		Places:  root.text("places", ""),
 		Credits: root.text("credits", ""),
 	}

@@ -1,0 +1,146 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// layers lists the packages from the bottom up. A package may import only
+// packages of lower layers; so data flows one way.
+var layers = [][]string{
+	{"grid", "grid/units", "grid/season", "grid/oracle", "render/caution"},
+	{"grid/source/frame", "grid/curve", "regions/arcs", "render/carto"},
+	{"grid/source/asc", "grid/source/geotiff", "grid/source/netcdf", "grid/soil", "grid/crossing", "grid/spread", "regions"},
+	{"grid/source", "grid/worth", "regions/bands", "regions/places"},
+	{"grid/status", "regions/zonal"},
+	{"grid/weeks"},
+	{"regions/report", "render/lookup", "render"},
+	{"render/tables", "render/site"},
+	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/demo"},
+	{"cmd/weekband", "cmd/territory"},
+}
+
+// blind lists what a package must never know: it may not import these, or
+// anything below them, even though they lie lower.
+var blind = map[string][]string{
+	"grid/soil":     {"grid"},
+	"grid/crossing": {"grid", "grid/soil"},
+	"grid/curve":    {"grid"},
+	"grid/status":   {"grid", "grid/soil", "grid/source"},
+	"grid/weeks":    {"regions", "render"},
+	"regions":       {"grid/source", "grid/crossing", "grid/weeks"},
+	"regions/bands": {"grid/source", "grid/crossing", "grid/weeks"},
+	"render":        {"grid/source", "grid/soil", "grid/curve"},
+	"render/site":   {"grid/source", "grid/soil", "grid/curve", "render/carto"},
+}
+
+type goPackage struct {
+	ImportPath string
+	Imports    []string
+}
+
+func packages(t *testing.T) []goPackage {
+	t.Helper()
+	cmd := exec.Command("go", "list", "-json=ImportPath,Imports", "./...")
+	cmd.Dir = filepath.Join("..", "..")
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list []goPackage
+	dec := json.NewDecoder(bytes.NewReader(out))
+	for {
+		var p goPackage
+		if err := dec.Decode(&p); errors.Is(err, io.EOF) {
+			return list
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, p)
+	}
+}
+
+func TestImportsPointDown(t *testing.T) {
+	level := map[string]int{}
+	for i, names := range layers {
+		for _, name := range names {
+			level["weekband/"+name] = i
+		}
+	}
+	for _, p := range packages(t) {
+		mine, ok := level[p.ImportPath]
+		if !ok {
+			t.Errorf("%s has no layer; give it one in layers", p.ImportPath)
+			continue
+		}
+		name := strings.TrimPrefix(p.ImportPath, "weekband/")
+		for _, imp := range p.Imports {
+			if theirs, ours := level[imp]; ours && theirs >= mine {
+				t.Errorf("%s imports %s, which is not below it", p.ImportPath, imp)
+			}
+			for _, hidden := range blind[name] {
+				if imp == "weekband/"+hidden {
+					t.Errorf("%s imports %s, which it must never know", p.ImportPath, imp)
+				}
+			}
+		}
+	}
+}
+
+// sources returns the Go files under dirs that are no tests.
+func sources(t *testing.T, dirs ...string) map[string]string {
+	t.Helper()
+	files := map[string]string{}
+	for _, dir := range dirs {
+		err := filepath.WalkDir(filepath.Join("..", "..", dir), func(path string, d os.DirEntry, err error) error {
+			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+				return err
+			}
+			text, err := os.ReadFile(path)
+			files[filepath.ToSlash(path)] = string(text)
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if len(files) == 0 {
+		t.Fatal("no source files found")
+	}
+	return files
+}
+
+// Only grid/units knows how Fahrenheit and Celsius convert, so that no number
+// is converted twice or as a difference.
+func TestOnlyUnitsConverts(t *testing.T) {
+	factor := regexp.MustCompile(`\b1\.8\b|\b9\.?0? ?/ ?5\b|\b5\.?0? ?/ ?9\b|459\.67`)
+	for path, text := range sources(t, "cmd", "grid", "regions", "render") {
+		if strings.Contains(path, "grid/units/") {
+			continue
+		}
+		if at := factor.FindString(text); at != "" {
+			t.Errorf("%s holds %q: conversions belong to grid/units", path, at)
+		}
+	}
+}
+
+// A missing value ends at the reader: past grid/source nobody asks whether a
+// number is one.
+func TestCoreKnowsNoNaN(t *testing.T) {
+	for path, text := range sources(t, "grid", "regions/zonal", "regions/report") {
+		if strings.Contains(path, "grid/source/") || strings.HasSuffix(path, "grid/grid.go") || strings.Contains(path, "grid/oracle/") {
+			continue
+		}
+		if strings.Contains(text, "math.IsNaN") || strings.Contains(text, "math.NaN") {
+			t.Errorf("%s asks for NaN: presence lives in the raster", path)
+		}
+	}
+}

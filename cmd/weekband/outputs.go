@@ -1,0 +1,180 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path"
+
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid"
+	"weekband/grid/crossing"
+	"weekband/grid/source/geotiff"
+	"weekband/grid/weeks"
+	"weekband/regions"
+	"weekband/regions/bands"
+	"weekband/regions/report"
+	"weekband/render/caution"
+	"weekband/render/lookup"
+	"weekband/render/tables"
+)
+
+// Names of files within an edition.
+const (
+	regionsFile = "data/regions.geojson"
+	tableCSV    = "tables/regions.csv"
+	tableXLSX   = "tables/regions.xlsx"
+	cellsFile   = "tables/cells.csv.gz"
+)
+
+func gridFile(window string) string  { return "data/" + window + ".tif" }
+func bandsFile(window string) string { return "data/bands-" + window + ".geojson" }
+
+// create writes one file under root through w, making its folder if need be.
+func create(root *os.Root, name string, write func(w io.Writer) error) error {
+	if err := root.MkdirAll(path.Dir(name), 0o755); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	f, err := root.Create(name)
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	if err := write(f); err != nil {
+		f.Close()
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	if err := f.Close(); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	return nil
+}
+
+// writeTables writes the region tables and, unless it is too large, the cell
+// table; cells reports whether it did.
+func writeTables(root *os.Root, fields []*weeks.Field, rows []report.Row) (cells bool, err error) {
+	if err := create(root, tableCSV, func(w io.Writer) error { return tables.RegionsCSV(w, rows) }); err != nil {
+		return false, err
+	}
+	if err := create(root, tableXLSX, func(w io.Writer) error { return tables.RegionsSheet(w, rows) }); err != nil {
+		return false, err
+	}
+	count := 0
+	for _, f := range fields {
+		count += f.Reason.Count()
+	}
+	if count > tables.MaxCells {
+		return false, nil
+	}
+	return true, create(root, cellsFile, func(w io.Writer) error { return tables.CellsCSV(w, fields) })
+}
+
+// writeData writes the grid, the bands and the regions.
+func writeData(root *os.Root, areas regions.Set, drawn []drawing) error {
+	for _, d := range drawn {
+		id := d.field.Window.ID
+		if err := create(root, gridFile(id), func(w io.Writer) error { return writeGrid(w, d.field) }); err != nil {
+			return err
+		}
+		if err := create(root, bandsFile(id), func(w io.Writer) error { return writeBands(w, d) }); err != nil {
+			return err
+		}
+	}
+	if len(areas.Regions) == 0 {
+		return nil
+	}
+	return create(root, regionsFile, func(w io.Writer) error {
+		out := regions.NewEncoder(w)
+		for _, r := range areas.Regions {
+			properties := []regions.Property{{Key: "id", Value: r.ID}, {Key: "name", Value: r.Name}}
+			if err := out.Write(regions.Feature{ID: r.ID, Properties: properties, Shape: r.Shape}); err != nil {
+				return err
+			}
+		}
+		return out.Close()
+	})
+}
+
+// writeGrid writes the crossing day, in [1, 366), as GeoTIFF.
+func writeGrid(w io.Writer, f *weeks.Field) error {
+	rows := func(_, first, n int, vals []float32, has []bool) error {
+		cols := f.Grid().Cols()
+		for row := range n {
+			days, dated := f.Day.Row(first + row)
+			copy(has[row*cols:], dated)
+			for col, ok := range dated {
+				if ok {
+					vals[row*cols+col] = weeks.DayOfYear(days[col])
+				}
+			}
+		}
+		return nil
+	}
+	return geotiff.Encode(w, f.Grid(), 1, rows, geotiff.WriteOptions{
+		Names: []string{"crossing_day"}, Unit: "day",
+		Description: "typical crossing day, 1.0 = 1 January 0:00",
+	})
+}
+
+// writeBands writes a window's bands and its ground without a day.
+func writeBands(w io.Writer, d drawing) error {
+	out := regions.NewEncoder(w)
+	for _, b := range d.bands.Bands {
+		var feature regions.Feature
+		if b.Class != 0 {
+			feature.Properties = []regions.Property{{Key: "reason", Value: crossing.Reason(b.Class).String()}}
+		} else {
+			band := d.weeks[b.Index]
+			feature.Properties = []regions.Property{
+				{Key: "reason", Value: crossing.Dated.String()}, {Key: "label", Value: band.Label()},
+				{Key: "from", Value: band.From.ISO()}, {Key: "to", Value: band.To.ISO()},
+				{Key: "open_begin", Value: band.OpenBegin}, {Key: "open_end", Value: band.OpenEnd},
+			}
+		}
+		feature.Shape = b.Shape
+		if err := out.Write(feature); err != nil {
+			return err
+		}
+	}
+	return out.Close()
+}
+
+// writeLookup writes what lookups need.
+func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Field) error {
+	x := lookup.Index{
+		Title: r.Title, Edition: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
+		Measures: measures(r), Sure: sure(r, in.sd != nil), Cautions: caution.All[:], Places: []lookup.Place{},
+	}
+	for _, p := range in.places {
+		x.Places = append(x.Places, lookup.Place{Name: p.Name, Lat: p.At.Lat, Lon: p.At.Lon, Code: p.Code, Region: p.Region})
+	}
+	return lookup.Write(root, x, fields)
+}
+
+// drawing is one window cut into bands.
+type drawing struct {
+	field *weeks.Field
+	weeks []weeks.Band // the classes of the legend
+	bands bands.Set    // their ground, and that of never and always
+}
+
+// undated marks the cells that have normals but no day, by their reason.
+func undated(f *weeks.Field) *grid.Raster[uint8] {
+	class := grid.NewRaster[uint8](f.Grid())
+	for cell, reason := range f.Reason.All() {
+		if !reason.HasDay() {
+			class.Set(cell, uint8(reason))
+		}
+	}
+	return class
+}
+
+// traced cuts a field into bands.
+func traced(f *weeks.Field) (drawing, error) {
+	d := drawing{field: f, weeks: f.Bands()}
+	var err error
+	d.bands, err = bands.Trace(bands.Field{Day: f.Day, Class: undated(f)}, weeks.Breaks(d.weeks), bands.Options{})
+	if err != nil {
+		return d, fmt.Errorf("window %s: %w", f.Window.ID, err)
+	}
+	return d, nil
+}

@@ -1,0 +1,81 @@
+package main
+
+import (
+	"context"
+	"os"
+
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid/crossing"
+	"weekband/grid/weeks"
+	"weekband/regions/report"
+	"weekband/render/caution"
+	"weekband/render/site"
+)
+
+// writeSite writes the pages.
+func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row, pictures []pictures, cells bool) error {
+	e := site.Edition{
+		Title: r.Title, Year: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
+		Measures: measures(r), Sure: sure(r, in.sd != nil), Cautions: caution.All[:],
+		Files: []site.File{
+			{Name: tableCSV, What: "regions as CSV"},
+			{Name: tableXLSX, What: "regions as a spreadsheet"},
+		},
+	}
+	if cells {
+		e.Files = append(e.Files, site.File{Name: cellsFile, What: "every cell as gzipped CSV"})
+	}
+	if len(in.areas.Regions) > 0 {
+		e.Files = append(e.Files, site.File{Name: regionsFile, What: "region outlines as GeoJSON"})
+	}
+	for i := range drawings {
+		e.Windows = append(e.Windows, window(&drawings[i], measures(r), report.Of(rows, drawings[i].field.Window.ID), pictures[i]))
+	}
+	return site.Write(root, e)
+}
+
+func window(d *drawing, what string, rows []report.Row, p pictures) site.Window {
+	f := d.field
+	w := site.Window{
+		Window: &f.Window, Lead: lead(f.Window, what) + ".", Rows: rows, Map: p.main, Weeks: p.frames,
+		Files: []site.File{
+			{Name: p.main.File, What: "map as PNG"},
+			{Name: p.grey.File, What: "map in grey, for copiers"},
+			{Name: gridFile(f.Window.ID), What: "crossing day as GeoTIFF"},
+			{Name: bandsFile(f.Window.ID), What: "bands as GeoJSON"},
+		},
+	}
+	w.Map.Alt = altText(f, what, rows)
+	areas := f.AreaOf()
+	land := 0.0
+	for _, km2 := range areas {
+		land += km2
+	}
+	km2 := f.BandAreas(d.weeks)
+	for i, b := range d.weeks {
+		w.Bands = append(w.Bands, site.Band{Label: b.Label(), Km2: km2[i], Share: km2[i] / land})
+	}
+	if land > 0 {
+		w.Shares = site.Shares{
+			Dated: areas[crossing.Dated] / land, Flat: areas[crossing.Flat] / land,
+			Never: areas[crossing.Never] / land, Always: areas[crossing.Always] / land,
+		}
+	}
+	return w
+}
+
+// trace cuts every field into bands.
+func trace(ctx context.Context, fields []*weeks.Field) ([]drawing, error) {
+	var out []drawing
+	for _, f := range fields {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		d, err := traced(f)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, d)
+	}
+	return out, nil
+}

@@ -1,0 +1,82 @@
+package main
+
+import (
+	"context"
+	"path/filepath"
+
+	"weekband/cmd/weekband/internal/publish"
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid/weeks"
+	"weekband/regions/report"
+	"weekband/regions/zonal"
+)
+
+// pipeline builds an edition, in the order data flows:
+//
+//	read ─► curve ─► soil ─► crossing ─► week grid ─► bands, regions ─► pictures ─► pages ─► publish
+//
+// Everything goes into a fresh folder that takes the place of the previous
+// edition at the very end: an error, or a kill, leaves that one as it was.
+func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, say *progress) error {
+	staging, err := publish.Begin(out)
+	if err != nil {
+		return err
+	}
+	defer staging.Discard()
+	root := staging.Root()
+
+	say.stage("reading what %s names", recipePath)
+	in, err := openInputs(r, filepath.Dir(recipePath))
+	if err != nil {
+		return err
+	}
+	defer in.close()
+	in.keepOnGrid()
+	say.notes(in.notes)
+
+	say.stage("working out %v", in.normals.Grid())
+	fields, err := weeks.Compute(ctx, in.normals, r.Windows, computeOptions(r, in))
+	if err != nil {
+		return err
+	}
+	say.stage("summing up %d regions", len(in.areas.Regions))
+	covers := zonal.CoverAll(in.areas, in.normals.Grid())
+	rows := report.Build(fields, in.areas, covers)
+
+	say.stage("cutting bands")
+	drawings, err := trace(ctx, fields)
+	if err != nil {
+		return err
+	}
+	say.stage("drawing")
+	pictures, err := draw(ctx, root, r, in, drawings)
+	if err != nil {
+		return err
+	}
+	say.stage("writing tables, data and pages")
+	cells, err := writeTables(root, fields, rows)
+	if err != nil {
+		return err
+	}
+	if err := writeData(root, in.areas, drawings); err != nil {
+		return err
+	}
+	if err := writeLookup(root, r, in, fields); err != nil {
+		return err
+	}
+	if err := writeSite(root, r, in, drawings, rows, pictures, cells); err != nil {
+		return err
+	}
+	m, err := newManifest(r, in, fields, recipePath)
+	if err != nil {
+		return err
+	}
+	if err := writeManifest(root, m); err != nil {
+		return err
+	}
+	if err := staging.Commit(); err != nil {
+		return err
+	}
+	say.stage("done: open %s", filepath.Join(out, "index.html"))
+	return nil
+}

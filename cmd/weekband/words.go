@@ -1,0 +1,81 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid/crossing"
+	"weekband/grid/season"
+	"weekband/grid/spread"
+	"weekband/grid/status"
+	"weekband/grid/weeks"
+	"weekband/regions/report"
+)
+
+// measures says what the threshold is compared with: "soil at 4 in (10 cm)".
+func measures(r *recipe.Recipe) string {
+	switch {
+	case r.Normals.Measures == recipe.Air && r.Soil.None:
+		return "air"
+	default:
+		return fmt.Sprintf("soil at %s (%s)", r.Soil.Depth.Inches(), r.Soil.Depth.Centimetres())
+	}
+}
+
+// sure says how sure the days are, in a sentence or two.
+func sure(r *recipe.Recipe, spreadGiven bool) string {
+	var b strings.Builder
+	switch {
+	case r.Normals.Measures == recipe.SoilTemp:
+		b.WriteString("Soil temperatures are the input's own. ")
+	case r.Soil.None:
+		b.WriteString("Air temperature is mapped as it is; soil differs from it by a week or more. ")
+	default:
+		b.WriteString("Soil is worked out from air with a general offset that no local thermometer corrected: at 115 reference stations the typical day of such a curve is off by about 8 days on average. ")
+	}
+	if spreadGiven {
+		b.WriteString("Early and late years follow from the year-to-year standard deviation of the input.")
+	} else {
+		fmt.Fprintf(&b, "From year to year the day moves: in one year of ten it comes %.0f days earlier or more, in one of ten %.0f days later or more (a usual figure, not measured here).",
+			spread.EarlyBy(spread.Default), spread.EarlyBy(spread.Default))
+	}
+	return b.String()
+}
+
+// lead says what a window's map shows: "Typical week in which soil at 4 in
+// (10 cm) warms to 55 °F (12.8 °C)".
+func lead(w status.Window, what string) string {
+	verb := "warms to"
+	if w.Trigger.Direction == crossing.Cooling {
+		verb = "cools to"
+	}
+	return fmt.Sprintf("Typical week in which %s %s %s", what, verb, w.Trigger.Level.Both())
+}
+
+// altText describes a window's map: what it is, its range and main pattern,
+// and where the numbers are.
+func altText(f *weeks.Field, what string, rows []report.Row) string {
+	var first, last *report.Row
+	for i := range rows {
+		if !rows[i].Dated {
+			continue
+		}
+		if first == nil || rows[i].Median < first.Median {
+			first = &rows[i]
+		}
+		if last == nil || rows[i].Median > last.Median {
+			last = &rows[i]
+		}
+	}
+	text := "Shaded map. " + lead(f.Window, what) + "."
+	if first != nil && first != last {
+		text += fmt.Sprintf(" Earliest in %s, in the week of %s; latest in %s, in the week of %s.", first.Name, first.Median.Week(), last.Name, last.Median.Week())
+	}
+	return text + " The table below holds every region."
+}
+
+// frameAlt describes the picture of one week.
+func frameAlt(f *weeks.Field, w season.Week) string {
+	return fmt.Sprintf("Map of the week of %s: where it is ahead of time, on time or catching up for %s.", w, f.Window.Title)
+}

@@ -1,0 +1,195 @@
+package weeks
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"sync"
+
+	"weekband/grid"
+	"weekband/grid/crossing"
+	"weekband/grid/curve"
+	"weekband/grid/season"
+	"weekband/grid/soil"
+	"weekband/grid/source"
+	"weekband/grid/spread"
+	"weekband/grid/status"
+	"weekband/grid/units"
+	"weekband/grid/worth"
+)
+
+// Normals hands out rows of the layers of a typical year in °C: 12 months or
+// 365 days, first layer January or 1 January. Read must allow concurrent
+// calls.
+type Normals interface {
+	Grid() grid.Grid
+	Layers() int
+	Read(first, rows int, dst *source.Rows) error
+}
+
+// Options steer Compute. The zero value takes the defaults.
+type Options struct {
+	Soil    *soil.Model     // nil: soil.Default
+	Depth   soil.Conduction // from the model's depth to the wanted one
+	SD      Normals         // year-to-year standard deviation in K, nil: spread.Default
+	Order   int             // harmonics for daily normals, 0: 6
+	Workers int             // 0: one a processor; the result is the same for any number
+	Rows    func(done int)  // called as rows are finished, from any goroutine
+}
+
+// blockRows is how many rows a worker takes at a time: enough to read tiles
+// well, few enough to share the work.
+const blockRows = 16
+
+// Compute works out one Field for every window. Cells without normals have
+// no reason and no day. It returns an error when the standard deviations lie
+// on another grid, when reading fails, or when ctx is done.
+func Compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
+	g := normals.Grid()
+	if opts.SD != nil && !opts.SD.Grid().Matches(g) {
+		return nil, fmt.Errorf("standard deviations lie on another grid: %v; the normals have %v", opts.SD.Grid(), g)
+	}
+	fields := make([]*Field, len(windows))
+	for i, w := range windows {
+		fields[i] = newField(g, w)
+	}
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	blocks := make(chan int)
+	var wg sync.WaitGroup
+	workers := opts.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	for range workers {
+		wg.Go(func() {
+			w := newWorker(normals, fields, opts)
+			for first := range blocks {
+				rows := min(blockRows, g.Rows()-first)
+				if err := w.block(first, rows); err != nil {
+					cancel(err)
+					return
+				}
+				if opts.Rows != nil {
+					opts.Rows(rows)
+				}
+			}
+		})
+	}
+feed:
+	for first := 0; first < g.Rows(); first += blockRows {
+		select {
+		case blocks <- first:
+		case <-ctx.Done():
+			break feed
+		}
+	}
+	close(blocks)
+	wg.Wait()
+	if err := context.Cause(ctx); err != nil {
+		return nil, err
+	}
+	for _, f := range fields {
+		f.unwrap()
+	}
+	return fields, nil
+}
+
+// worker holds what one goroutine needs for its cells, so that a cell costs
+// no allocation.
+type worker struct {
+	normals Normals
+	fields  []*Field
+	opts    Options
+	model   soil.Model
+
+	rows, sdRows source.Rows
+	months       [12]units.Celsius
+	days         []units.Celsius
+	air, year    curve.Year
+	sd           curve.Curve
+	worth        worth.Season
+}
+
+func newWorker(normals Normals, fields []*Field, opts Options) *worker {
+	w := &worker{normals: normals, fields: fields, opts: opts, model: soil.Default}
+	if opts.Soil != nil {
+		w.model = *opts.Soil
+	}
+	if w.opts.Order == 0 {
+		w.opts.Order = curve.Order
+	}
+	w.days = make([]units.Celsius, normals.Layers())
+	return w
+}
+
+// block works out rows [first, first+rows).
+func (w *worker) block(first, rows int) error {
+	if err := w.normals.Read(first, rows, &w.rows); err != nil {
+		return err
+	}
+	if w.opts.SD != nil {
+		if err := w.opts.SD.Read(first, rows, &w.sdRows); err != nil {
+			return err
+		}
+	}
+	cols := w.normals.Grid().Cols()
+	for i, ok := range w.rows.Has {
+		if !ok {
+			continue
+		}
+		c := w.fit(&w.rows, i)
+		c.Sample(&w.air)
+		w.model.Apply(&w.air, &w.year)
+		w.opts.Depth.Apply(&w.year)
+		w.judge(grid.Cell{Row: first + i/cols, Col: i % cols}, i)
+	}
+	return nil
+}
+
+// fit returns the annual curve of element i of the rows.
+func (w *worker) fit(rows *source.Rows, i int) curve.Curve {
+	if len(rows.Vals) == len(w.months) {
+		for m := range w.months {
+			w.months[m] = units.Celsius(rows.Vals[m][i])
+		}
+		return curve.FromMonths(&w.months)
+	}
+	for d := range w.days {
+		w.days[d] = units.Celsius(rows.Vals[d][i])
+	}
+	return curve.FromDays(w.days, w.opts.Order)
+}
+
+// judge sets one cell of every field from the soil year.
+func (w *worker) judge(cell grid.Cell, i int) {
+	sdAt := func(float64, season.Day) float64 { return spread.Default }
+	if w.opts.SD != nil && w.sdRows.Has[i] {
+		w.sd = w.fit(&w.sdRows, i)
+		sdAt = w.fromSD
+	}
+	for _, f := range w.fields {
+		p := f.Window.Judge(&w.year, sdAt, &w.worth)
+		f.Reason.Set(cell, p.Crossing.Reason)
+		if !p.Crossing.Reason.HasDay() {
+			continue
+		}
+		f.Day.Set(cell, float32(p.Crossing.Day))
+		f.Spread.Set(cell, float32(p.Spread))
+		f.OntimeFrom.Set(cell, float32(p.Calendar.OntimeFrom))
+		f.CatchupTo.Set(cell, float32(p.Calendar.CatchupTo))
+	}
+}
+
+// fromSD is the spread where the input gives the standard deviation of the
+// monthly means.
+func (w *worker) fromSD(slope float64, d season.Day) float64 {
+	sd := max(w.sd.At(d), 0) // a smooth curve through small values may dip below
+	return spread.FromSlope(units.Delta(sd), slope)
+}
+
+// Dated reports whether any cell of the field has a crossing day.
+func (f *Field) Dated() bool {
+	areas := f.AreaOf()
+	return areas[crossing.Dated]+areas[crossing.Flat] > 0
+}

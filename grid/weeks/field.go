@@ -1,0 +1,164 @@
+package weeks
+
+import (
+	"weekband/grid"
+	"weekband/grid/crossing"
+	"weekband/grid/season"
+	"weekband/grid/spread"
+	"weekband/grid/status"
+)
+
+// Field is what one window gives on a grid. Its rasters share the grid. Days
+// are unwrapped: they lie in [Cut, Cut+365), so that neighbours on both sides
+// of New Year stay neighbours; the day of the year is Day.In(). All but
+// Reason have a value only where Reason.HasDay().
+type Field struct {
+	Window status.Window
+	Cut    season.Day
+
+	Reason     *grid.Raster[crossing.Reason] // no value: no temperatures here
+	Day        *grid.Raster[float32]         // crossing day
+	Spread     *grid.Raster[float32]         // its standard deviation, days
+	OntimeFrom *grid.Raster[float32]         // day; on time ends on Day
+	CatchupTo  *grid.Raster[float32]         // day
+}
+
+func newField(g grid.Grid, w status.Window) *Field {
+	return &Field{
+		Window: w, Cut: 1,
+		Reason:     grid.NewRaster[crossing.Reason](g),
+		Day:        grid.NewRaster[float32](g),
+		Spread:     grid.NewRaster[float32](g),
+		OntimeFrom: grid.NewRaster[float32](g),
+		CatchupTo:  grid.NewRaster[float32](g),
+	}
+}
+
+// Grid returns the grid the field lies on.
+func (f *Field) Grid() grid.Grid { return f.Day.Grid() }
+
+// Calendar returns the four days of a cell, unwrapped; ok is false where the
+// cell has no crossing day.
+func (f *Field) Calendar(c grid.Cell) (cal status.Calendar, ok bool) {
+	day, ok := f.Day.At(c)
+	if !ok {
+		return status.Calendar{}, false
+	}
+	from, _ := f.OntimeFrom.At(c)
+	to, _ := f.CatchupTo.At(c)
+	return status.Calendar{
+		AheadFrom:  season.Day(from) - season.Day(f.Window.AheadDays),
+		OntimeFrom: season.Day(from), OntimeTo: season.Day(day), CatchupTo: season.Day(to),
+	}, true
+}
+
+// Years returns the crossing day of an early (10 %) and a late (90 %) year
+// at a cell, unwrapped like Day; ok is false where it has no crossing day.
+func (f *Field) Years(c grid.Cell) (early, late season.Day, ok bool) {
+	day, ok := f.Day.At(c)
+	if !ok {
+		return 0, 0, false
+	}
+	sd, _ := f.Spread.At(c)
+	by := season.Day(spread.EarlyBy(float64(sd)))
+	return season.Day(day) - by, season.Day(day) + by, true
+}
+
+// Histogram returns the area in km² whose crossing falls in each week; index
+// 0 is unused.
+func (f *Field) Histogram() (km2 [season.Weeks + 1]float64) {
+	g := f.Grid()
+	for row := range g.Rows() {
+		days, has := f.Day.Row(row)
+		area := g.CellArea(row)
+		for col, ok := range has {
+			if ok {
+				km2[season.Day(days[col]).Week()] += area
+			}
+		}
+	}
+	return km2
+}
+
+// AreaOf returns the area in km² of the cells with each reason.
+func (f *Field) AreaOf() (km2 [len(crossing.Reasons)]float64) {
+	g := f.Grid()
+	for row := range g.Rows() {
+		reasons, has := f.Reason.Row(row)
+		area := g.CellArea(row)
+		for col, ok := range has {
+			if ok {
+				km2[reasons[col]] += area
+			}
+		}
+	}
+	return km2
+}
+
+// unwrap moves all days into [Cut, Cut+365), with Cut the first moment of the
+// week that follows the longest run of weeks, around the year, in which
+// nothing crosses; of equally long runs the one that ends earliest in the
+// year. When every week has a crossing, Cut is 1 January.
+func (f *Field) unwrap() {
+	f.Cut = cutOf(f.Histogram())
+	for row := range f.Grid().Rows() {
+		days, has := f.Day.Row(row)
+		from, _ := f.OntimeFrom.Row(row)
+		to, _ := f.CatchupTo.Row(row)
+		for col, ok := range has {
+			if ok && season.Day(days[col]) < f.Cut {
+				days[col] += season.YearDays
+				from[col] += season.YearDays
+				to[col] += season.YearDays
+			}
+		}
+	}
+}
+
+func cutOf(km2 [season.Weeks + 1]float64) season.Day {
+	best, bestRun := season.Week(1), 0
+	for w := season.Week(1); w <= season.Weeks; w++ {
+		if km2[w] == 0 {
+			continue
+		}
+		run := 0
+		for before := w - 1; run < season.Weeks; before-- {
+			if before < 1 {
+				before = season.Weeks
+			}
+			if km2[before] > 0 {
+				break
+			}
+			run++
+		}
+		if run > bestRun {
+			best, bestRun = w, run
+		}
+	}
+	// A cut late in the year only moves New Year where nothing crosses it.
+	if bestRun == 0 || !crossesNewYear(km2, best) {
+		return 1
+	}
+	return best.Begin()
+}
+
+// crossesNewYear reports whether the weeks from w on reach past week 52.
+func crossesNewYear(km2 [season.Weeks + 1]float64, w season.Week) bool {
+	for before := season.Week(1); before < w; before++ {
+		if km2[before] > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// DayOfYear returns an unwrapped day of a raster within [1, 366).
+func DayOfYear(day float32) float32 {
+	for day >= season.YearDays+1 {
+		day -= season.YearDays
+	}
+	for day < 1 {
+		day += season.YearDays
+	}
+	return day
+}

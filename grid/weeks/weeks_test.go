@@ -1,0 +1,209 @@
+package weeks_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"testing"
+
+	"weekband/grid"
+	"weekband/grid/crossing"
+	"weekband/grid/season"
+	"weekband/grid/source"
+	"weekband/grid/units"
+	"weekband/grid/weeks"
+)
+
+func celsius(v float64) units.Celsius { return units.Celsius(v) }
+
+func ExampleCompute() {
+	// One cell with the monthly means of a place on the lower plains.
+	g, err := grid.New(grid.Box{West: -90, South: 40, East: -89, North: 41}, 1, 1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	normals := table{grid: g, has: []bool{true}}
+	for _, t := range []float32{-4, -1.5, 4.5, 11, 17, 22, 24, 23, 19, 12.5, 5.5, -1.5} {
+		normals.vals = append(normals.vals, []float32{t})
+	}
+	fields, err := weeks.Compute(context.Background(), normals, windows(), weeks.Options{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, f := range fields {
+		day, _ := f.Day.At(grid.Cell{})
+		fmt.Println(f.Window.ID, season.Day(day).Week())
+	}
+	// Output:
+	// summer-annuals Apr 16–22
+	// winter-annuals Sep 17–23
+}
+
+func TestSameBytesOnAnyNumberOfWorkers(t *testing.T) {
+	n := randomYears(t, 70, 9)
+	one, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{Workers: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	eight, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{Workers: 8})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k := range one {
+		for row := range 70 {
+			a, ha := one[k].Day.Row(row)
+			b, hb := eight[k].Day.Row(row)
+			if !slices.Equal(ha, hb) || !slices.Equal(a, b) {
+				t.Fatalf("row %d of %s differs", row, one[k].Window.ID)
+			}
+		}
+	}
+}
+
+func TestCellsWithoutNormalsStayEmpty(t *testing.T) {
+	n := randomYears(t, 5, 7)
+	n.has[3*7+4] = false
+	fields, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r, ok := fields[0].Reason.At(grid.Cell{Row: 3, Col: 4}); ok {
+		t.Errorf("a cell without normals is %v", r)
+	}
+	if _, ok := fields[0].Reason.At(grid.Cell{Row: 3, Col: 3}); !ok {
+		t.Error("its neighbour has no reason")
+	}
+}
+
+// broken fails to read its third block.
+type broken struct{ table }
+
+var errBroken = errors.New("the disk is gone")
+
+func (b broken) Read(first, rows int, dst *source.Rows) error {
+	if first >= 32 {
+		return errBroken
+	}
+	return b.table.Read(first, rows, dst)
+}
+
+func TestReadingErrorsComeThrough(t *testing.T) {
+	if _, err := weeks.Compute(t.Context(), broken{randomYears(t, 70, 3)}, windows(), weeks.Options{}); !errors.Is(err, errBroken) {
+		t.Errorf("got %v, want %v", err, errBroken)
+	}
+	done, cancel := context.WithCancel(t.Context())
+	cancel()
+	if _, err := weeks.Compute(done, randomYears(t, 70, 3), windows(), weeks.Options{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("got %v, want %v", err, context.Canceled)
+	}
+}
+
+// Days around New Year keep their order: the cut moves into the gap.
+func TestUnwrapsOverNewYear(t *testing.T) {
+	n := randomYears(t, 1, 4)
+	// Soil falls through 70 °F between mid-December and mid-January.
+	for i, shift := range []float32{-1.4, -0.9, -0.3, 0} {
+		for m, v := range []float32{19.6, 19.2, 20, 21.5, 23, 24.5, 25.5, 26, 25.8, 24.5, 22.5, 20.6} {
+			n.vals[m][i] = v + shift
+		}
+	}
+	fields, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := fields[1]
+	var days []float32
+	for col := range 4 {
+		day, ok := f.Day.At(grid.Cell{Col: col})
+		if !ok {
+			t.Fatalf("cell %d has no day", col)
+		}
+		days = append(days, day)
+	}
+	if !slices.IsSorted(days) || days[0] >= 366 || days[3] < 366 {
+		t.Errorf("days %v: want rising from before New Year to after", days)
+	}
+	bands := f.Bands()
+	for i, d := range days {
+		b := bands[weeks.BandOf(bands, season.Day(d))]
+		if season.Day(d) < b.From || season.Day(d) >= b.To {
+			t.Errorf("day %v of cell %d is not in its band %+v", d, i, b)
+		}
+	}
+}
+
+func TestBandsHoldEveryCrossing(t *testing.T) {
+	n := randomYears(t, 40, 40)
+	fields, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range fields {
+		bands := f.Bands()
+		if len(bands) == 0 || len(bands) > weeks.MaxBands {
+			t.Fatalf("%s: %d bands", f.Window.ID, len(bands))
+		}
+		for i := 1; i < len(bands); i++ {
+			if bands[i].From != bands[i-1].To {
+				t.Errorf("%s: gap between %+v and %+v", f.Window.ID, bands[i-1], bands[i])
+			}
+		}
+		outside := 0
+		for _, day := range f.Day.All() {
+			b := bands[weeks.BandOf(bands, season.Day(day))]
+			if !(b.OpenBegin || season.Day(day) >= b.From) || !(b.OpenEnd || season.Day(day) < b.To) {
+				outside++
+			}
+		}
+		if outside > 0 {
+			t.Errorf("%s: %d crossings in no band: %+v", f.Window.ID, outside, bands)
+		}
+	}
+}
+
+func TestBandLabels(t *testing.T) {
+	for _, c := range []struct {
+		band weeks.Band
+		want string
+	}{
+		{weeks.Band{From: 71, To: 78}, "Mar 12–18"},
+		{weeks.Band{From: 71, To: 78, OpenBegin: true}, "before Mar 19"},
+		{weeks.Band{From: 71, To: 78, OpenEnd: true}, "Mar 12 or later"},
+		{weeks.Band{From: 358, To: 366 + 7}, "Dec 24–Jan 7"},
+	} {
+		if got := c.band.Label(); got != c.want {
+			t.Errorf("%+v is %q, want %q", c.band, got, c.want)
+		}
+	}
+}
+
+func TestHistogramAddsUp(t *testing.T) {
+	n := randomYears(t, 20, 20)
+	fields, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range fields {
+		sum := 0.0
+		for _, km2 := range f.Histogram() {
+			sum += km2
+		}
+		areas := f.AreaOf()
+		if dated := areas[crossing.Dated] + areas[crossing.Flat]; sum < dated*(1-1e-12) || sum > dated*(1+1e-12) {
+			t.Errorf("%s: weeks add to %v km², dated ground is %v", f.Window.ID, sum, dated)
+		}
+	}
+}
+
+func BenchmarkCompute(b *testing.B) {
+	n := randomYears(b, 64, 64)
+	for b.Loop() {
+		if _, err := weeks.Compute(b.Context(), n, windows()[:1], weeks.Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(b.N*n.grid.Cells())/b.Elapsed().Seconds(), "cells/s")
+}

@@ -1,0 +1,108 @@
+package lookup
+
+import (
+	"fmt"
+	"io/fs"
+
+	"weekband/grid"
+	"weekband/grid/crossing"
+	"weekband/grid/season"
+	"weekband/grid/spread"
+	"weekband/grid/status"
+)
+
+// Edition is an edition's folder opened for lookups.
+type Edition struct {
+	Index
+	fsys fs.FS
+	grid grid.Grid
+}
+
+// Open opens the edition in a folder. The error says so when the folder holds
+// none, or one of another format.
+func Open(fsys fs.FS) (*Edition, error) {
+	x, err := readIndex(fsys)
+	if err != nil {
+		return nil, err
+	}
+	g, err := x.Grid.grid()
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w; build the edition again", IndexFile, err)
+	}
+	return &Edition{Index: *x, fsys: fsys, grid: g}, nil
+}
+
+// Answer is what one window gives at a point. Days are unwrapped, as those of
+// a week field are. Without a day in Reason the rest is zero.
+type Answer struct {
+	Window   status.Window
+	Reason   crossing.Reason
+	Day      season.Day // typical crossing
+	Early    season.Day // of an early year, 10 %
+	Late     season.Day // of a late year, 90 %
+	Spread   float64    // standard deviation in days
+	Calendar status.Calendar
+}
+
+// At answers for the cell that holds p, one Answer a window. Outside the grid
+// and where the grid has no normals the Reason is NoData.
+func (e *Edition) At(p grid.LonLat) ([]Answer, error) {
+	answers := make([]Answer, len(e.Windows))
+	cell, inside := e.grid.Locate(p)
+	for i := range e.Windows {
+		w := &e.Windows[i]
+		answers[i].Window = w.window()
+		if !inside {
+			continue
+		}
+		v, err := e.read(w, cell)
+		if err != nil {
+			return nil, err
+		}
+		answers[i] = answer(w.window(), v)
+	}
+	return answers, nil
+}
+
+func answer(w status.Window, v tileValue) Answer {
+	a := Answer{Window: w, Reason: v.reason}
+	if !v.reason.HasDay() {
+		return a
+	}
+	by := season.Day(spread.EarlyBy(v.spread))
+	a.Day, a.Spread = season.Day(v.day), v.spread
+	a.Early, a.Late = a.Day-by, a.Day+by
+	a.Calendar = status.Calendar{
+		AheadFrom:  season.Day(v.from - w.AheadDays),
+		OntimeFrom: season.Day(v.from), OntimeTo: a.Day, CatchupTo: season.Day(v.to),
+	}
+	return a
+}
+
+func (e *Edition) read(w *Window, cell grid.Cell) (tileValue, error) {
+	row, col := cell.Row/e.Tile, cell.Col/e.Tile
+	if !has(w.Tiles, row, col) {
+		return tileValue{}, nil
+	}
+	name := tileName(w.ID, row, col)
+	data, err := fs.ReadFile(e.fsys, name)
+	if err != nil {
+		return tileValue{}, fmt.Errorf("lookup: %w; build the edition again", err)
+	}
+	rows := min(e.Tile, e.Grid.Rows-row*e.Tile)
+	cols := min(e.Tile, e.Grid.Cols-col*e.Tile)
+	v, err := decodeTile(data, rows*cols, (cell.Row-row*e.Tile)*cols+cell.Col-col*e.Tile)
+	if err != nil {
+		return tileValue{}, fmt.Errorf("%s: %w", name, err)
+	}
+	return v, nil
+}
+
+func has(tiles [][2]int, row, col int) bool {
+	for _, t := range tiles {
+		if t == [2]int{row, col} {
+			return true
+		}
+	}
+	return false
+}

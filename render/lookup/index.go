@@ -1,0 +1,130 @@
+package lookup
+
+import (
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+
+	"weekband/grid"
+	"weekband/grid/crossing"
+	"weekband/grid/season"
+	"weekband/grid/status"
+	"weekband/grid/units"
+	"weekband/regions/places"
+)
+
+// format is the version of the files; a reader refuses another.
+const format = 1
+
+// IndexFile is where the index lies in an edition's folder.
+const IndexFile = "data/lookup.json"
+
+// tileDir holds the tiles, one folder a window.
+const tileDir = "data/lookup"
+
+// Index describes an edition to whoever looks something up in it.
+type Index struct {
+	Format   int      `json:"format"`
+	Title    string   `json:"title"`
+	Edition  int      `json:"edition"`
+	Period   string   `json:"period,omitempty"`
+	Credits  string   `json:"credits,omitempty"`
+	Measures string   `json:"measures"` // what the threshold is compared with, "soil at 4 in"
+	Sure     string   `json:"sure"`     // how sure the days are, a sentence
+	Cautions []string `json:"cautions"`
+	Grid     Extent   `json:"grid"`
+	Tile     int      `json:"tile"` // cells on a side of a tile
+	Windows  []Window `json:"windows"`
+	Places   []Place  `json:"places"`
+}
+
+// Extent is a grid: its outer edges in degrees and its counts.
+type Extent struct {
+	West  float64 `json:"west"`
+	South float64 `json:"south"`
+	East  float64 `json:"east"`
+	North float64 `json:"north"`
+	Rows  int     `json:"rows"`
+	Cols  int     `json:"cols"`
+}
+
+// Window is one treatment season.
+type Window struct {
+	ID        string             `json:"id"`
+	Title     string             `json:"title"`
+	Direction crossing.Direction `json:"direction"`
+	Threshold units.Celsius      `json:"threshold_c"`
+	Starts    units.Celsius      `json:"starts_c"`
+	HalfLife  float64            `json:"half_life_days"`
+	Ahead     float64            `json:"ahead_days"`
+	Floor     float64            `json:"worth_floor"`
+	Cut       season.Day         `json:"cut"` // days of the tiles lie in [cut, cut+365)
+	Tiles     [][2]int           `json:"tiles"`
+}
+
+// Place is a named position.
+type Place struct {
+	Name   string  `json:"name"`
+	Lat    float64 `json:"lat"`
+	Lon    float64 `json:"lon"`
+	Code   string  `json:"code,omitempty"`
+	Region string  `json:"region,omitempty"`
+}
+
+// window returns the window as the core knows it.
+func (w *Window) window() status.Window {
+	return status.Window{
+		ID: w.ID, Title: w.Title,
+		Trigger:   crossing.Trigger{Level: w.Threshold, Direction: w.Direction},
+		Starts:    crossing.Trigger{Level: w.Starts, Direction: w.Direction},
+		AheadDays: w.Ahead, HalfLife: w.HalfLife, WorthFloor: w.Floor,
+	}
+}
+
+func (e Extent) grid() (grid.Grid, error) {
+	return grid.New(grid.Box{West: e.West, South: e.South, East: e.East, North: e.North}, e.Rows, e.Cols)
+}
+
+// PlaceList returns the places as the package places knows them.
+func (x *Index) PlaceList() []places.Place {
+	list := make([]places.Place, len(x.Places))
+	for i, p := range x.Places {
+		list[i] = places.Place{Name: p.Name, At: grid.LonLat{Lon: p.Lon, Lat: p.Lat}, Code: p.Code, Region: p.Region}
+	}
+	return list
+}
+
+func tileName(window string, row, col int) string {
+	return fmt.Sprintf("%s/%s/%d-%d.bin", tileDir, window, row, col)
+}
+
+func writeIndex(root *os.Root, x *Index) error {
+	text, err := json.MarshalIndent(x, "", " ")
+	if err != nil {
+		return fmt.Errorf("lookup index: %w", err)
+	}
+	if err := root.MkdirAll(path.Dir(IndexFile), 0o755); err != nil {
+		return fmt.Errorf("lookup index: %w", err)
+	}
+	return root.WriteFile(IndexFile, append(text, '\n'), 0o644)
+}
+
+func readIndex(fsys fs.FS) (*Index, error) {
+	text, err := fs.ReadFile(fsys, IndexFile)
+	if err != nil {
+		return nil, fmt.Errorf("this is no edition that weekband built: %w", err)
+	}
+	var x Index
+	if err := json.Unmarshal(text, &x); err != nil {
+		return nil, fmt.Errorf("%s: %w; build the edition again", IndexFile, err)
+	}
+	if x.Format != format {
+		return nil, fmt.Errorf("%s: format %d, this weekband reads %d; build the edition again", IndexFile, x.Format, format)
+	}
+	if x.Tile < 1 {
+		return nil, fmt.Errorf("%s: tiles of %d cells; build the edition again", IndexFile, x.Tile)
+	}
+	return &x, nil
+}

@@ -1,0 +1,57 @@
+package site
+
+import (
+	"weekband/grid/season"
+	"weekband/grid/status"
+	"weekband/regions/report"
+)
+
+// Edition is what the pages tell.
+type Edition struct {
+	Title    string
+	Year     int
+	Period   string   // of the normals, "1991-2020"; "" when not known
+	Credits  string   // where the normals come from
+	Measures string   // what the threshold is compared with, "soil at 4 in"
+	Sure     string   // how sure the days are, a sentence
+	Cautions []string // sentences
+	Windows  []Window
+	Files    []File // to download, besides those of the windows
+}
+
+// Window is one treatment season.
+type Window struct {
+	Window *status.Window
+	Lead   string // what the map shows, a sentence
+	Map    Picture
+	Bands  []Band
+	Weeks  []Frame
+	Rows   []report.Row
+	Shares Shares
+	Files  []File
+}
+
+// Picture is an image file under the edition's folder.
+type Picture struct {
+	File, Alt     string
+	Width, Height int // CSS pixels
+}
+
+// Frame is the picture of one week.
+type Frame struct {
+	Week    season.Week
+	Picture Picture
+}
+
+// Band is one class of the map's legend.
+type Band struct {
+	Label string
+	Km2   float64
+	Share float64 // of the land
+}
+
+// Shares tells what becomes of the land, in shares that add to 1.
+type Shares struct{ Dated, Flat, Never, Always float64 }
+
+// File is a file to download.
+type File struct{ Name, What string }

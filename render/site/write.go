@@ -1,0 +1,80 @@
+package site
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"math"
+	"os"
+	"path"
+	"strconv"
+	"strings"
+
+	"weekband/grid/season"
+	"weekband/grid/status"
+)
+
+//go:embed index.html.tmpl assets/style.css
+var files embed.FS
+
+var page = template.Must(template.New("index.html.tmpl").Funcs(template.FuncMap{
+	"strip":   strip,
+	"percent": percent,
+	"km2":     km2,
+	"span":    season.Span,
+	"status":  func() []status.Status { return status.All[1:4] },
+}).ParseFS(files, "index.html.tmpl"))
+
+// Write writes index.html and its assets.
+func Write(root *os.Root, e Edition) error {
+	var b bytes.Buffer
+	if err := page.Execute(&b, e); err != nil {
+		return fmt.Errorf("index page: %w", err)
+	}
+	if err := root.WriteFile("index.html", b.Bytes(), 0o644); err != nil {
+		return fmt.Errorf("index page: %w", err)
+	}
+	if err := root.MkdirAll("assets", 0o755); err != nil {
+		return fmt.Errorf("assets: %w", err)
+	}
+	entries, err := files.ReadDir("assets")
+	if err != nil {
+		return fmt.Errorf("assets: %w", err)
+	}
+	for _, entry := range entries {
+		name := path.Join("assets", entry.Name())
+		data, err := files.ReadFile(name)
+		if err != nil {
+			return fmt.Errorf("assets: %w", err)
+		}
+		if err := root.WriteFile(name, data, 0o644); err != nil {
+			return fmt.Errorf("assets: %w", err)
+		}
+	}
+	return nil
+}
+
+// percent writes a share as "12 %", and a small one as "under 1 %".
+func percent(share float64) string {
+	switch {
+	case share <= 0:
+		return "0 %"
+	case share < 0.01:
+		return "under 1 %"
+	}
+	return strconv.Itoa(int(math.Round(share*100))) + " %"
+}
+
+// km2 writes an area with a thin space between thousands.
+func km2(v float64) string {
+	digits := strconv.FormatFloat(v, 'f', 0, 64)
+	var b strings.Builder
+	for i, d := range digits {
+		if i > 0 && (len(digits)-i)%3 == 0 {
+			b.WriteRune('\u2009')
+		}
+		b.WriteRune(d)
+	}
+	return b.String()
+}

@@ -1,0 +1,132 @@
+package tables
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"weekband/grid/season"
+	"weekband/regions/report"
+)
+
+// regionColumns are the columns of the region table. Days count from 1.0 =
+// 1 January 0:00; dates are month and day, ISO 8601.
+var regionColumns = []string{
+	"window", "region_id", "region", "area_km2", "median_day", "p10_day", "p90_day", "median_week", "ahead_from",
+	"ontime_from", "ontime_to", "catchup_to", "never_share", "always_share", "nodata_share",
+}
+
+// RegionsCSV writes the region table as CSV (RFC 4180, UTF-8), one line a
+// window and region. Fields without a value are empty. A name that a
+// spreadsheet would take for a formula gets an apostrophe in front.
+func RegionsCSV(w io.Writer, rows []report.Row) error {
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	if err := out.Write(regionColumns); err != nil {
+		return err
+	}
+	for _, r := range rows {
+		var fields []string
+		for _, v := range regionValues(r) {
+			fields = append(fields, asText(v))
+		}
+		if err := out.Write(fields); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// RegionsSheet writes the same table as an Office Open XML spreadsheet with
+// one sheet named regions, its header frozen.
+func RegionsSheet(w io.Writer, rows []report.Row) error {
+	f := excelize.NewFile()
+	defer f.Close()
+	const sheet = "regions"
+	if err := f.SetSheetName("Sheet1", sheet); err != nil {
+		return fmt.Errorf("spreadsheet: %w", err)
+	}
+	head := make([]any, len(regionColumns))
+	for i, c := range regionColumns {
+		head[i] = c
+	}
+	if err := f.SetSheetRow(sheet, "A1", &head); err != nil {
+		return fmt.Errorf("spreadsheet: %w", err)
+	}
+	for i, r := range rows {
+		values := regionValues(r)
+		if err := f.SetSheetRow(sheet, "A"+strconv.Itoa(i+2), &values); err != nil {
+			return fmt.Errorf("spreadsheet: %w", err)
+		}
+	}
+	bold, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
+	if err != nil {
+		return fmt.Errorf("spreadsheet: %w", err)
+	}
+	if err := f.SetRowStyle(sheet, 1, 1, bold); err != nil {
+		return fmt.Errorf("spreadsheet: %w", err)
+	}
+	if err := f.SetColWidth(sheet, "A", "C", 18); err != nil {
+		return fmt.Errorf("spreadsheet: %w", err)
+	}
+	if err := f.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}); err != nil {
+		return fmt.Errorf("spreadsheet: %w", err)
+	}
+	return f.Write(w)
+}
+
+// regionValues returns one row's values: string, int, float64 rounded to what
+// the column shows, or nil.
+func regionValues(r report.Row) []any {
+	values := []any{r.Window.ID, r.ID, r.Name, Round(r.Shares.AreaKm2, 1)}
+	if r.Dated {
+		c := r.Calendar
+		values = append(values,
+			dayOfYear(r.Median, 1), dayOfYear(r.P10, 1), dayOfYear(r.P90, 1),
+			int(r.Median.Week()), c.AheadFrom.ISO(), c.OntimeFrom.ISO(), c.OntimeTo.ISO(), c.CatchupTo.ISO())
+	} else {
+		values = append(values, nil, nil, nil, nil, nil, nil, nil, nil)
+	}
+	return append(values, Round(r.Shares.NeverShare, 4), Round(r.Shares.AlwaysShare, 4), Round(r.Shares.NoDataShare, 4))
+}
+
+// Round returns v to a number of decimals, halves away from zero, through
+// its decimal text so that every machine writes the same.
+func Round(v float64, decimals int) float64 {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'f', decimals, 64), 64)
+	if err != nil || r == 0 {
+		return 0 // no "-0"
+	}
+	return r
+}
+
+func asText(v any) string {
+	switch v := v.(type) {
+	case string:
+		return guarded(v)
+	case float64:
+		return strconv.FormatFloat(v, 'f', -1, 64)
+	case int:
+		return strconv.Itoa(v)
+	}
+	return ""
+}
+
+// guarded keeps text from being run as a formula by a spreadsheet that opens
+// the CSV.
+func guarded(s string) string {
+	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+		return "'" + s
+	}
+	return s
+}
+
+// dayOfYear returns a moment rounded to a number of decimals, in [1, 366).
+func dayOfYear(d season.Day, decimals int) float64 {
+	return Round(float64(season.Day(Round(float64(d), decimals)).In()), decimals)
+}
