@@ -14,24 +14,29 @@ type Pixel struct{ X, Y float64 }
 // point (0, 0).
 type Bounds struct{ Min, Max Point }
 
+// NoBounds holds no point; the first one added with With becomes both corners.
+var NoBounds = Bounds{Min: Point{X: math.Inf(1), Y: math.Inf(1)}, Max: Point{X: math.Inf(-1), Y: math.Inf(-1)}}
+
 // Extent returns the bounds of a box on the map, following its edges at
 // sixty-four places each. Places at infinity are left out.
 func Extent(p Projection, box grid.Box) Bounds {
 	const steps = 64
-	b := Bounds{Min: Point{X: math.Inf(1), Y: math.Inf(1)}, Max: Point{X: math.Inf(-1), Y: math.Inf(-1)}}
+	b := NoBounds
 	for i := range steps + 1 {
 		f := float64(i) / steps
 		lon, lat := box.West+f*(box.East-box.West), box.South+f*(box.North-box.South)
 		for _, at := range []grid.LonLat{
 			{Lon: lon, Lat: box.South}, {Lon: lon, Lat: box.North}, {Lon: box.West, Lat: lat}, {Lon: box.East, Lat: lat},
 		} {
-			b = b.with(p.Forward(at))
+			b = b.With(p.Forward(at))
 		}
 	}
 	return b
 }
 
-func (b Bounds) with(p Point) Bounds {
+// With returns the bounds widened to hold p. A point at infinity changes
+// nothing.
+func (b Bounds) With(p Point) Bounds {
 	if math.IsInf(p.X, 0) || math.IsInf(p.Y, 0) || math.IsNaN(p.X) || math.IsNaN(p.Y) {
 		return b
 	}

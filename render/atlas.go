@@ -1,0 +1,118 @@
+package render
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"sync"
+
+	"github.com/paulmach/orb"
+
+	"weekband/grid"
+	"weekband/render/carto"
+)
+
+// Atlas makes the maps of one territory at one page width. It projects the
+// outlines and places the names once, for as many maps as are asked of it. It
+// may be used by several goroutines at a time.
+type Atlas struct {
+	Territory
+	width, unit float64
+	bounds      carto.Bounds // of what is shown, m
+	mu          sync.Mutex
+	scenes      map[sceneKey]*scene
+}
+
+type sceneKey struct {
+	frame Rect
+	unit  float64
+	week  carto.Pixel
+	names bool
+}
+
+// Page widths in layout pixels.
+const (
+	minWidth = 320
+	maxWidth = 6000
+)
+
+// NewAtlas returns the atlas of a territory with pages width layout pixels
+// wide. It returns an error when the width is not from 320 to 6000, or when
+// the territory has neither regions nor an extent.
+func NewAtlas(t Territory, width int) (*Atlas, error) {
+	if width < minWidth || width > maxWidth {
+		return nil, fmt.Errorf("render: a page %d px wide; want %d to %d", width, minWidth, maxWidth)
+	}
+	box := t.extent()
+	if !(box.West < box.East && box.South < box.North) {
+		return nil, errors.New("render: the territory has neither regions nor an extent, so there is nothing to show; give outlines")
+	}
+	if t.Projection == nil {
+		t.Projection = carto.Choose(box)
+	}
+	a := &Atlas{Territory: t, width: float64(width), unit: unitOf(float64(width)), scenes: map[sceneKey]*scene{}}
+	a.bounds = carto.Extent(t.Projection, box)
+	if t.Extent == (grid.Box{}) {
+		a.bounds = t.outlines()
+	}
+	if !(a.bounds.Width() > 0 && a.bounds.Height() > 0) {
+		return nil, fmt.Errorf("render: %v does not show the box %v", t.Projection, box)
+	}
+	return a, nil
+}
+
+// extent is the box to show: the one asked for, or that of the regions.
+func (t Territory) extent() grid.Box {
+	if t.Extent != (grid.Box{}) || len(t.Regions) == 0 {
+		return t.Extent
+	}
+	box := grid.Box{West: math.Inf(1), South: math.Inf(1), East: math.Inf(-1), North: math.Inf(-1)}
+	for _, r := range t.Regions {
+		if len(r.Shape) == 0 {
+			continue
+		}
+		b := r.Shape.Bound()
+		box.West, box.East = min(box.West, b.Min[0]), max(box.East, b.Max[0])
+		box.South, box.North = min(box.South, b.Min[1]), max(box.North, b.Max[1])
+	}
+	return box
+}
+
+// outlines returns the bounds of the regions on the map. Of long rings it
+// looks at some two thousand points; the frame's margin covers the rest.
+func (t Territory) outlines() carto.Bounds {
+	b := carto.NoBounds
+	for _, r := range t.Regions {
+		for _, polygon := range r.Shape {
+			for _, ring := range polygon {
+				for i := 0; i < len(ring); i += len(ring)/2000 + 1 {
+					b = b.With(t.Projection.Forward(position(ring[i])))
+				}
+			}
+		}
+	}
+	return b
+}
+
+func position(p orb.Point) grid.LonLat { return grid.LonLat{Lon: p[0], Lat: p[1]} }
+
+// fit returns the view that shows the territory in a frame with a margin.
+func (a *Atlas) fit(frame Rect, unit float64) view {
+	inner := frame.Grow(-unit * 0.9)
+	return view{
+		projection: a.Projection,
+		screen:     carto.Fit(a.bounds, corner(inner), carto.Pixel{X: inner.Right, Y: inner.Bottom}),
+	}
+}
+
+// scene returns the territory in a frame, from the shelf when it is there.
+func (a *Atlas) scene(k sceneKey) *scene {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	s := a.scenes[k]
+	if s == nil {
+		s = newScene(a, k.frame, k.unit, k.week, k.names)
+		a.scenes[k] = s
+	}
+	return s
+}

@@ -1,0 +1,45 @@
+package render
+
+// Bands returns the page of a shaded map. It returns an error when the bands
+// do not rise.
+func (a *Atlas) Bands(m BandMap) (*Page, error) {
+	if err := m.check(); err != nil {
+		return nil, err
+	}
+	return a.compose(m.figure()), nil
+}
+
+func (m BandMap) figure() figure {
+	f := figure{caption: m.Caption, legend: legend{heading: "Typical week"}}
+	for i, l := range bandLooks(len(m.Bands), m.Grey) {
+		b := m.Bands[i]
+		f.areas = append(f.areas, area{shape: b.Shape, look: l})
+		f.legend.entries = append(f.legend.entries, entry{look: l, label: b.Label, share: b.Share})
+	}
+	f.undated(m.Undated, m.Grey)
+	if len(m.Uncertain.Shape) > 0 {
+		l := look{tone: landColor, pattern: Falling}
+		label := m.Uncertain.Label
+		if label == "" {
+			label = "date uncertain"
+		}
+		f.marks = append(f.marks, area{shape: m.Uncertain.Shape, look: l})
+		f.legend.others = append(f.legend.others, entry{look: l, label: label, share: m.Uncertain.Share})
+	}
+	return f
+}
+
+// undated adds ground without a week, with a legend entry where it occurs.
+func (f *figure) undated(list []Undated, grey bool) {
+	for _, u := range list {
+		if len(u.Shape) == 0 {
+			continue
+		}
+		l := undatedLooks[u.Reason]
+		if grey {
+			l = l.grey()
+		}
+		f.areas = append(f.areas, area{shape: u.Shape, look: l})
+		f.legend.others = append(f.legend.others, entry{look: l, label: u.Reason.String(), share: u.Share})
+	}
+}

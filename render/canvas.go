@@ -1,0 +1,97 @@
+package render
+
+import (
+	"image/color"
+
+	"weekband/render/carto"
+)
+
+// Canvas is a surface that a page is drawn on. Lengths are layout pixels,
+// which a back end may enlarge; X runs to the right and Y down from the top
+// left corner. Later shapes cover earlier ones.
+type Canvas interface {
+	// Fill paints the inside of a path; inside is where its rings wind around
+	// a place, so holes run against their outer ring.
+	Fill(*Path, color.NRGBA)
+	// Stroke draws along the lines of a path.
+	Stroke(*Path, Pen)
+	// Mosaic paints pieces that share edges so that nothing shines through
+	// between them. Pieces must not overlap.
+	Mosaic([]Piece)
+	// Clip runs draw; what it paints shows only inside the path.
+	Clip(inside *Path, draw func(Canvas))
+	// Text writes one line.
+	Text(Text)
+}
+
+// Pen is how a line is drawn: width in pixels, round joins and ends.
+type Pen struct {
+	Color color.NRGBA
+	Width float64
+}
+
+// Piece is one part of a Mosaic.
+type Piece struct {
+	Shape *Path
+	Color color.NRGBA
+}
+
+// Path is a set of lines in layout pixels. The zero value is empty.
+type Path struct {
+	lines []line
+}
+
+type line struct {
+	points []carto.Pixel
+	closed bool
+}
+
+// Add appends an open line. Lines of fewer than two points are left out.
+func (p *Path) Add(points ...carto.Pixel) {
+	if len(points) > 1 {
+		p.lines = append(p.lines, line{points: points})
+	}
+}
+
+// AddRing appends a closed line; the last point is joined to the first, which
+// is not repeated. Rings of fewer than three points are left out.
+func (p *Path) AddRing(points ...carto.Pixel) {
+	if len(points) > 2 {
+		p.lines = append(p.lines, line{points: points, closed: true})
+	}
+}
+
+// AddRect appends the outline of a rectangle.
+func (p *Path) AddRect(r Rect) {
+	p.AddRing(carto.Pixel{X: r.Left, Y: r.Top}, carto.Pixel{X: r.Right, Y: r.Top},
+		carto.Pixel{X: r.Right, Y: r.Bottom}, carto.Pixel{X: r.Left, Y: r.Bottom})
+}
+
+// Append appends the lines of another path.
+func (p *Path) Append(o *Path) { p.lines = append(p.lines, o.lines...) }
+
+// Empty reports whether the path has no lines.
+func (p *Path) Empty() bool { return len(p.lines) == 0 }
+
+// Bounds returns the smallest rectangle around the path, the zero Rect when
+// it is empty.
+func (p *Path) Bounds() Rect {
+	var r Rect
+	first := true
+	for _, l := range p.lines {
+		for _, q := range l.points {
+			if first {
+				r, first = Rect{Left: q.X, Right: q.X, Top: q.Y, Bottom: q.Y}, false
+			}
+			r = Rect{Left: min(r.Left, q.X), Right: max(r.Right, q.X), Top: min(r.Top, q.Y), Bottom: max(r.Bottom, q.Y)}
+		}
+	}
+	return r
+}
+
+// rectPath returns the outline of a rectangle.
+func rectPath(r Rect) *Path {
+	var p Path
+	p.AddRect(r)
+	return &p
+}

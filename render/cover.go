@@ -1,0 +1,89 @@
+package render
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"weekband/render/carto"
+)
+
+// cover knows which ground a shape covers, along horizontal lines a few
+// pixels apart.
+type cover struct {
+	step float64
+	rows []row
+}
+
+// newCover scans a shape every step pixels.
+func newCover(shape *Path, step float64) cover {
+	return cover{step: step, rows: scanlines(shape, step, func(p carto.Pixel) carto.Pixel { return p })}
+}
+
+// between returns the rows whose lines lie in [top, bottom].
+func (c cover) between(top, bottom float64) []row {
+	if len(c.rows) == 0 {
+		return nil
+	}
+	first := c.rows[0].index
+	from := int(math.Ceil(top/c.step-0.5)) - first
+	to := int(math.Floor(bottom/c.step-0.5)) - first + 1
+	from, to = max(from, 0), min(to, len(c.rows))
+	if from >= to {
+		return nil
+	}
+	return c.rows[from:to]
+}
+
+// share returns the part of a box that is covered, 0 to 1.
+func (c cover) share(box Rect) float64 {
+	sum := 0.0
+	for _, r := range c.between(box.Top, box.Bottom) {
+		for _, s := range r.spans {
+			sum += max(0, min(s.to, box.Right)-max(s.from, box.Left))
+		}
+	}
+	return sum * c.step / (box.Width() * box.Height())
+}
+
+// rooms returns the places nearest to target, nearest first, where a box of
+// the given size and centre lies wholly on covered ground.
+func (c cover) rooms(width, height float64, target carto.Pixel) []carto.Pixel {
+	var found []carto.Pixel
+	for i := range c.rows {
+		y := (float64(c.rows[i].index) + 0.5) * c.step
+		rows := c.between(y-height/2, y+height/2)
+		if float64(len(rows))*c.step < height-2*c.step {
+			continue
+		}
+		for _, s := range common(rows) {
+			if s.to-s.from >= width {
+				x := max(s.from+width/2, min(s.to-width/2, target.X))
+				found = append(found, carto.Pixel{X: x, Y: y})
+			}
+		}
+	}
+	far := func(p carto.Pixel) float64 { return math.Hypot((p.X-target.X)*0.5, p.Y-target.Y) }
+	slices.SortStableFunc(found, func(a, b carto.Pixel) int { return cmp.Compare(far(a), far(b)) })
+	return found
+}
+
+// common returns the stretches that every row covers.
+func common(rows []row) []span {
+	if len(rows) == 0 {
+		return nil
+	}
+	shared := rows[0].spans
+	for _, r := range rows[1:] {
+		var next []span
+		for _, a := range shared {
+			for _, b := range r.spans {
+				if s := (span{from: max(a.from, b.from), to: min(a.to, b.to)}); s.from < s.to {
+					next = append(next, s)
+				}
+			}
+		}
+		shared = next
+	}
+	return shared
+}

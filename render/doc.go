@@ -1,0 +1,9 @@
+// Package render draws maps of week bands and of week-by-week status.
+//
+// It takes outlines, places, a projection, and bands as polygons with their
+// dates, and gives finished pages: title, map, legend with shares of area,
+// scale bar, source and cautions, laid out for a width in pixels. A page is
+// drawn through the Canvas interface; the PNG back end is one file.
+//
+// It never knows how a week was computed, nor disks or clocks.
+package render

@@ -1,0 +1,167 @@
+package render
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"weekband/render/carto"
+)
+
+// figure is a map before it is laid out: what BandMap and StatusMap share.
+type figure struct {
+	caption Caption
+	areas   []area
+	marks   []area // drawn over the areas, pattern only
+	legend  legend
+	week    string // the big label, empty for none
+}
+
+// area is ground painted in one way.
+type area struct {
+	shape orb.MultiPolygon
+	look  look
+}
+
+// tall is the height of a map over its width from which its legend stands
+// beside it.
+const tall = 1.0
+
+// compose lays a figure out: title, map, legend, source and cautions.
+func (a *Atlas) compose(f figure) *Page {
+	u := a.unit
+	margin := math.Round(1.5 * u)
+	p := &Page{Layout: Layout{Width: a.width}}
+	y := p.header(f.caption, u, Rect{Left: margin, Top: margin, Right: a.width - margin})
+	frame := Rect{Left: margin, Top: y, Right: a.width - margin}
+	aspect := a.bounds.Height() / a.bounds.Width()
+	beside := aspect >= tall && a.width >= 560 && len(f.legend.entries) > 0
+	if beside {
+		frame.Right -= math.Round(f.legend.columnWidth(u) + 1.2*u)
+	}
+	frame.Bottom = frame.Top + math.Round(frame.Width()*max(0.45, min(1.35, aspect)))
+	a.paint(p, f, frame)
+	if beside {
+		column := Rect{Left: frame.Right + math.Round(1.2*u), Top: frame.Top, Right: a.width - margin}
+		bottom := f.legend.column(p, u, column)
+		y = max(frame.Bottom, bottom) + u
+	} else {
+		y = f.legend.strip(p, u, Rect{Left: margin, Top: frame.Bottom + 0.9*u, Right: a.width - margin}) + 0.7*u
+	}
+	y = p.footer(f.caption, a.Projection, u, Rect{Left: margin, Top: y, Right: a.width - margin})
+	p.Layout.Height = math.Ceil(y + margin*0.7)
+	return p
+}
+
+// header writes title and subtitle and returns the y under them.
+func (p *Page) header(c Caption, u float64, room Rect) float64 {
+	y := room.Top
+	y = p.paragraph(TitleText, c.Title, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Heading, Size: 2 * u}, Color: textColor}, room.Width())
+	if c.Subtitle != "" {
+		y = p.paragraph(TitleText, c.Subtitle, Text{At: carto.Pixel{X: room.Left, Y: y + 0.1*u}, Font: Font{Face: Regular, Size: 1.12 * u}, Color: lessColor}, room.Width())
+	}
+	return math.Round(y + 0.7*u)
+}
+
+// footer writes cautions, source and projection and returns the y under them.
+func (p *Page) footer(c Caption, projection carto.Projection, u float64, room Rect) float64 {
+	y := room.Top
+	p.stroke(rule(room.Left, room.Right, y), Pen{Color: gridColor, Width: max(1, u*0.07)})
+	y += 0.5 * u
+	for _, caution := range c.Cautions {
+		y = p.paragraph(FooterText, caution, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width())
+	}
+	last := projection.String() + "."
+	if c.Source != "" {
+		last = c.Source + " Projection: " + last
+	} else {
+		last = "Projection: " + last
+	}
+	return p.paragraph(FooterText, last, Text{At: carto.Pixel{X: room.Left, Y: y + 0.15*u}, Font: Font{Face: Regular, Size: small(u)}, Color: lessColor}, room.Width())
+}
+
+func rule(left, right, y float64) *Path {
+	var p Path
+	p.Add(carto.Pixel{X: left, Y: y}, carto.Pixel{X: right, Y: y})
+	return &p
+}
+
+// paint draws the map into its frame.
+func (a *Atlas) paint(p *Page, f figure, frame Rect) {
+	big := Font{Face: Heading, Size: 2.6 * a.unit}
+	var week carto.Pixel
+	if f.week != "" {
+		week = carto.Pixel{X: 9 * a.unit, Y: big.Line()}
+	}
+	s := a.scene(sceneKey{frame: frame, unit: a.unit, week: week, names: true})
+	p.Layout.Frame = frame
+	p.Layout.Dropped = append(p.Layout.Dropped, s.dropped...)
+	p.ground(s, f)
+	p.do(func(c Canvas) { c.Clip(rectPath(frame), s.over) })
+	for _, l := range s.labels {
+		for _, t := range l.lines {
+			p.text(l.kind, t)
+		}
+	}
+	for _, t := range s.graticule.labels {
+		p.text(GraticuleLabel, t)
+	}
+	if s.scale != nil {
+		p.stroke(s.scale, Pen{Color: lessColor, Width: max(1, a.unit*0.09)})
+		p.text(ScaleLabel, s.scaleText)
+	}
+	if f.week != "" {
+		p.text(WeekLabel, s.weekText(f.week, big))
+	}
+}
+
+// weekText sets the week's label in its corner, smaller when its dates are
+// long.
+func (s *scene) weekText(week string, font Font) Text {
+	box := s.emptiest
+	if w := font.Width(week); w > box.Width() {
+		font.Size *= box.Width() / w
+	}
+	t := Text{At: carto.Pixel{X: box.Left, Y: box.Top + Font{Size: 2.6 * s.unit}.Ascent()}, String: week, Font: font, Color: textColor, Halo: s.unit * 0.2}
+	if box.Center().X > s.frame.Center().X {
+		t.At.X, t.Anchor = box.Right, End
+	}
+	return t
+}
+
+// ground draws the areas of a figure, on land only.
+func (p *Page) ground(s *scene, f figure) {
+	shapes := make([]orb.MultiPolygon, 0, len(f.areas)+len(f.marks))
+	for _, a := range f.areas {
+		shapes = append(shapes, a.shape)
+	}
+	for _, a := range f.marks {
+		shapes = append(shapes, a.shape)
+	}
+	paths := s.shapes(shapes)
+	land := s.land
+	if len(land.lines) == 0 {
+		land = rectPath(s.frame)
+	}
+	p.do(func(c Canvas) {
+		c.Clip(rectPath(s.frame), func(c Canvas) {
+			s.under(c)
+			c.Clip(land, func(c Canvas) { paintAreas(c, f, paths, s.unit) })
+		})
+	})
+}
+
+// paintAreas fills the areas without seams and draws the patterns over them.
+func paintAreas(c Canvas, f figure, paths []*Path, unit float64) {
+	pieces := make([]Piece, len(f.areas))
+	for i, a := range f.areas {
+		pieces[i] = Piece{Shape: paths[i], Color: a.look.tone}
+	}
+	c.Mosaic(pieces)
+	for i, a := range f.areas {
+		paintPattern(c, paths[i], a.look, unit)
+	}
+	for i, m := range f.marks {
+		paintPattern(c, paths[len(f.areas)+i], m.look, unit)
+	}
+}

@@ -1,0 +1,35 @@
+package render
+
+// Layout says what stands where on a finished page, in layout pixels from its
+// top left corner.
+type Layout struct {
+	Width, Height float64
+	Frame         Rect     // the map
+	Legend        Rect     // zero when there is none
+	Boxes         []Box    // every text
+	Dropped       []string // names of regions and places that found no room
+}
+
+// Box is one text on the page and the room it takes.
+type Box struct {
+	Kind Kind
+	Text string
+	Rect
+}
+
+// Kind says what a text is.
+type Kind uint8
+
+const (
+	TitleText Kind = iota
+	LegendText
+	FooterText
+	RegionLabel
+	PlaceLabel
+	GraticuleLabel
+	ScaleLabel
+	WeekLabel
+)
+
+// minText is the smallest text in layout pixels.
+const minText = 11

@@ -1,0 +1,208 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"weekband/render/carto"
+)
+
+// legend explains the looks of a map: classes in order, drawn as one strip
+// with a bar for each one's share of the area, and other ground beside it.
+type legend struct {
+	heading string
+	entries []entry
+	others  []entry
+}
+
+// entry is one look and its words.
+type entry struct {
+	look  look
+	mark  bool // over other ground: shown on a light tone
+	label string
+	share float64 // of the area, 0 to 1
+}
+
+// percent writes a share in whole percents.
+func percent(share float64) string {
+	switch {
+	case share <= 0:
+		return ""
+	case share < 0.005:
+		return "<1%"
+	}
+	return fmt.Sprintf("%.0f%%", share*100)
+}
+
+// shares reports whether any share is known, and the largest of the classes.
+func (l legend) shares() (largest float64, known bool) {
+	for _, e := range l.entries {
+		largest = max(largest, e.share)
+	}
+	for _, e := range l.others {
+		known = known || e.share > 0
+	}
+	return largest, known || largest > 0
+}
+
+// words returns the heading.
+func (l legend) words() string {
+	if _, known := l.shares(); known && l.heading != "" {
+		return l.heading + ", with share of the area"
+	}
+	return l.heading
+}
+
+func legendFont(u float64) Font { return Font{Face: Regular, Size: small(u)} }
+
+// othersWidth is the width of the list of other ground, 0 when it is empty.
+func (l legend) othersWidth(u float64) float64 {
+	w := 0.0
+	for _, e := range l.others {
+		w = max(w, legendFont(u).Width(e.words()))
+	}
+	if w > 0 {
+		w += swatchWidth(u) + 0.5*u
+	}
+	return math.Min(w, 20*u)
+}
+
+// words returns label and share of an entry in a list.
+func (e entry) words() string {
+	if s := percent(e.share); s != "" {
+		return e.label + ", " + s
+	}
+	return e.label
+}
+
+func swatchWidth(u float64) float64 { return 2.2 * u }
+
+// strip lays the legend out under the map, from the room's top, and returns
+// the y under it.
+func (l legend) strip(p *Page, u float64, room Rect) float64 {
+	if len(l.entries)+len(l.others) == 0 {
+		return room.Top
+	}
+	top := room.Top
+	if words := l.words(); words != "" {
+		top = p.paragraph(LegendText, words, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + 0.2*u
+	}
+	bars, side := room, room
+	bars.Top, side.Top = top, top
+	others := l.othersWidth(u)
+	width := l.barWidth(u, room.Width()-others-1.5*u)
+	below := others > 0 && width < 4.1*u
+	if below || others == 0 {
+		width = l.barWidth(u, room.Width())
+	}
+	bottom := l.bars(p, u, width, bars)
+	side.Left = room.Left + width*float64(len(l.entries)) + 1.5*u
+	if below || len(l.entries) == 0 {
+		side.Left, side.Top = room.Left, bottom+0.4*u
+	}
+	bottom = max(bottom, l.list(p, u, side))
+	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
+	return bottom
+}
+
+// barWidth is the width of one class when all share the given room.
+func (l legend) barWidth(u, room float64) float64 {
+	return math.Min(7.5*u, room/float64(max(1, len(l.entries))))
+}
+
+// bars draws the classes as a strip with a bar standing on each, dates below,
+// and returns the y under them.
+func (l legend) bars(p *Page, u, width float64, room Rect) float64 {
+	if len(l.entries) == 0 {
+		return room.Top
+	}
+	font := legendFont(u)
+	largest, known := l.shares()
+	height, y := 0.0, room.Top
+	if known && largest > 0 {
+		height = 3 * u
+		y += font.Line() + height
+	}
+	bottom := y + 1.3*u + 0.3*u
+	end := bottom
+	for i, e := range l.entries {
+		left := room.Left + width*float64(i)
+		cell := Rect{Left: left, Right: left + width, Top: y, Bottom: y + 1.3*u}
+		if height > 0 {
+			bar := Rect{Left: left + width*0.2, Right: left + width*0.8, Top: y - height*e.share/largest, Bottom: y}
+			p.swatch(bar, e.look, u)
+			if s := percent(e.share); s != "" {
+				p.text(LegendText, Text{At: carto.Pixel{X: left + width/2, Y: bar.Top - 0.3*u}, Anchor: Middle, String: s, Font: font, Color: lessColor})
+			}
+		}
+		p.swatch(cell, e.look, u)
+		end = max(end, p.centred(e.label, font, Rect{Left: left, Right: left + width, Top: bottom}, u))
+	}
+	return end
+}
+
+// centred writes a wrapped label in the middle of a column and returns the y
+// under it.
+func (p *Page) centred(label string, font Font, room Rect, u float64) float64 {
+	return p.paragraph(LegendText, label, Text{
+		At: carto.Pixel{X: room.Center().X, Y: room.Top}, Anchor: Middle, Font: font, Color: textColor,
+	}, room.Width()-0.25*u)
+}
+
+// swatch draws a sample of a look with a thin outline.
+func (p *Page) swatch(r Rect, l look, u float64) {
+	path := rectPath(r)
+	p.fill(path, l, u)
+	p.stroke(path, Pen{Color: borderInk, Width: max(0.7, 0.05*u)})
+}
+
+// list writes the entries for other ground under each other and returns the y
+// under them.
+func (l legend) list(p *Page, u float64, room Rect) float64 {
+	y := room.Top
+	font := legendFont(u)
+	for _, e := range l.others {
+		sample := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + 1.25*u}
+		p.swatch(sample, e.look, u)
+		text := Text{At: carto.Pixel{X: sample.Right + 0.5*u, Y: y + 0.62*u - font.Size*0.55}, Font: font, Color: textColor}
+		y = max(sample.Bottom, p.paragraph(LegendText, e.words(), text, room.Right-text.At.X)) + 0.35*u
+	}
+	return y
+}
+
+// columnWidth is the width the legend takes beside the map.
+func (l legend) columnWidth(u float64) float64 {
+	font := legendFont(u)
+	w := l.othersWidth(u)
+	for _, e := range l.entries {
+		w = max(w, swatchWidth(u)+0.5*u+font.Width(e.label)+barRoom*u)
+	}
+	return math.Min(w, 20*u)
+}
+
+// barRoom is the room for a share's bar beside its date, in units.
+const barRoom = 6.5
+
+// column lays the legend out beside the map and returns the y under it.
+func (l legend) column(p *Page, u float64, room Rect) float64 {
+	y := p.paragraph(LegendText, l.words(), Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + 0.4*u
+	font := legendFont(u)
+	largest, known := l.shares()
+	height := 1.55 * u
+	for _, e := range l.entries {
+		cell := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + height}
+		p.swatch(cell, e.look, u)
+		base := y + height/2 + font.Size*0.36
+		p.text(LegendText, Text{At: carto.Pixel{X: cell.Right + 0.5*u, Y: base}, String: e.label, Font: font, Color: textColor})
+		if s := percent(e.share); known && largest > 0 && s != "" {
+			left := room.Right - (barRoom-0.6)*u
+			long := (barRoom - 0.6 - 3) * u * e.share / largest
+			p.swatch(Rect{Left: left, Right: left + long, Top: y + height*0.22, Bottom: y + height*0.78}, e.look, u)
+			p.text(LegendText, Text{At: carto.Pixel{X: left + long + 0.35*u, Y: base}, String: s, Font: font, Color: lessColor})
+		}
+		y += height
+	}
+	bottom := l.list(p, u, Rect{Left: room.Left, Top: y + 0.7*u, Right: room.Right})
+	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
+	return bottom
+}

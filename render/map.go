@@ -1,0 +1,116 @@
+package render
+
+import (
+	"fmt"
+
+	"github.com/paulmach/orb"
+
+	"weekband/grid"
+	"weekband/grid/season"
+	"weekband/grid/status"
+	"weekband/render/carto"
+)
+
+// Territory is what all maps of one build share. Shapes are in degrees,
+// longitude first, as of RFC 7946.
+type Territory struct {
+	Projection carto.Projection // carto.Choose(Extent) when nil
+	Extent     grid.Box         // what the map shows; the bounds of the regions when zero
+	Regions    []Region
+	Borders    []orb.LineString // lines between regions; the outlines of Regions when both are nil
+	Coast      []orb.LineString // outer lines
+	Places     []Place
+}
+
+// Region is a named area. Nothing is painted outside the regions.
+type Region struct {
+	Name  string
+	Shape orb.MultiPolygon
+}
+
+// Place is a town to label. Lower ranks are labelled first; 1 is the first.
+type Place struct {
+	Name string
+	At   grid.LonLat
+	Rank int
+}
+
+// Caption holds the words around a map. Empty ones take no room. Each is
+// wrapped to the width; a line break in one stays.
+type Caption struct {
+	Title    string
+	Subtitle string   // such as "Typical week when soil at 4 in reaches 55 °F, warming"
+	Source   string   // data, credit and period
+	Cautions []string // one paragraph each
+}
+
+// BandMap is a shaded map of the weeks in which something happens.
+type BandMap struct {
+	Caption
+	Bands     []Band    // from the earliest to the latest, areas apart from each other
+	Undated   []Undated // ground without a week
+	Uncertain Overlay   // ground whose week is ill-defined
+	Grey      bool      // for copiers: greys and patterns instead of colours
+}
+
+// Band is all ground with its week in [From, To).
+type Band struct {
+	From, To season.Day
+	Label    string // its dates, "Mar 12–18"
+	Shape    orb.MultiPolygon
+	Share    float64 // of the territory's area, 0 to 1
+}
+
+// Undated is ground that has no week, and why.
+type Undated struct {
+	Reason Reason
+	Shape  orb.MultiPolygon
+	Share  float64 // of the territory's area, 0 to 1
+}
+
+// Overlay is ground marked over the bands.
+type Overlay struct {
+	Label string // for the legend; "date uncertain" when empty
+	Shape orb.MultiPolygon
+	Share float64 // of the territory's area, 0 to 1
+}
+
+// Reason says why ground has no week.
+type Reason uint8
+
+const (
+	Never  Reason = iota // the threshold is never reached
+	Always               // it is always passed
+	NoData
+)
+
+// String returns the words of the legend.
+func (r Reason) String() string {
+	return [...]string{"never reaches it", "always past it", "no data"}[r]
+}
+
+// StatusMap is one frame of a series: what one week is good for, everywhere.
+type StatusMap struct {
+	Caption
+	Week    string       // the big label, "Mar 12–18"
+	Areas   []StatusArea // apart from each other
+	Undated []Undated
+	Grey    bool
+}
+
+// StatusArea is all ground with one status.
+type StatusArea struct {
+	Status status.Status
+	Shape  orb.MultiPolygon
+	Share  float64 // of the territory's area, 0 to 1
+}
+
+// check returns an error unless the bands rise.
+func (m BandMap) check() error {
+	for i := 1; i < len(m.Bands); i++ {
+		if a, b := m.Bands[i-1], m.Bands[i]; b.From < a.To {
+			return fmt.Errorf("render: band %q begins on day %g, before band %q ends on day %g; bands must rise and not overlap", b.Label, float64(b.From), a.Label, float64(a.To))
+		}
+	}
+	return nil
+}

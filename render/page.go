@@ -1,0 +1,82 @@
+package render
+
+import (
+	"math"
+
+	"weekband/render/carto"
+)
+
+// Page is a finished page: what to draw, in order, and where it stands.
+type Page struct {
+	Layout Layout
+	steps  []func(Canvas)
+}
+
+// Draw draws the page on a canvas of its size.
+func (p *Page) Draw(c Canvas) {
+	c.Fill(rectPath(Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}), paper)
+	for _, step := range p.steps {
+		step(c)
+	}
+}
+
+func (p *Page) do(step func(Canvas)) { p.steps = append(p.steps, step) }
+
+func (p *Page) fill(path *Path, l look, unit float64) {
+	p.do(func(c Canvas) { paintLook(c, path, l, unit) })
+}
+
+func (p *Page) stroke(path *Path, pen Pen) { p.do(func(c Canvas) { c.Stroke(path, pen) }) }
+
+// text writes a line and notes its place.
+func (p *Page) text(kind Kind, t Text) {
+	p.Layout.Boxes = append(p.Layout.Boxes, Box{Kind: kind, Text: t.String, Rect: t.Bounds()})
+	p.do(func(c Canvas) { c.Text(t) })
+}
+
+// paragraph writes wrapped lines from a top left corner and returns the y
+// under them.
+func (p *Page) paragraph(kind Kind, text string, t Text, width float64) float64 {
+	y := t.At.Y
+	for _, line := range wrap(text, t.Font, width) {
+		t.String = line
+		at := t
+		at.At.Y = y + t.Font.Ascent()
+		p.text(kind, at)
+		y += t.Font.Line()
+	}
+	return y
+}
+
+// paintLook fills a path with a tone and its pattern.
+func paintLook(c Canvas, path *Path, l look, unit float64) {
+	c.Fill(path, l.tone)
+	paintPattern(c, path, l, unit)
+}
+
+// paintPattern draws only the pattern of a look.
+func paintPattern(c Canvas, path *Path, l look, unit float64) {
+	if l.pattern == Plain {
+		return
+	}
+	t := l.pattern.texture(unit)
+	marks := t.on(path)
+	if t.dots {
+		c.Fill(marks, ink(l.tone))
+		return
+	}
+	c.Stroke(marks, Pen{Color: ink(l.tone), Width: max(0.8, unit*0.07)})
+}
+
+// unitOf returns the size of body text for a page width: 13 px at 900, 18 at
+// 1600, 23 at 2400. Print at full width keeps it readable, and no text made
+// from it falls under minText.
+func unitOf(width float64) float64 {
+	return max(minText, 13*math.Pow(width/900, 0.6))
+}
+
+// small is the size of the least text on the page.
+func small(unit float64) float64 { return max(minText, unit*0.85) }
+
+// corner is the top left corner of a rectangle.
+func corner(r Rect) carto.Pixel { return carto.Pixel{X: r.Left, Y: r.Top} }

@@ -1,0 +1,98 @@
+package render
+
+import (
+	"image/color"
+	"math"
+
+	"github.com/lucasb-eyer/go-colorful"
+)
+
+// Palette holds one colour per class, from the earliest to the latest.
+type Palette []color.NRGBA
+
+// knot is one colour the season runs through: chroma and hue in OKLCh
+// (Ottosson 2020). The lightness is not the knot's: it falls evenly.
+type knot struct{ chroma, hue float64 }
+
+// seasonKnots leads from ripe wheat in the earliest week by amber, clay and mauve
+// to a winter night in the latest. The hues pass red-purple, not green, so
+// that the common deficiencies of colour vision keep yellow against blue, and
+// the falling lightness carries the order alone.
+var seasonKnots = []knot{{0.055, 88}, {0.12, 82}, {0.135, 60}, {0.11, 22}, {0.095, -40}, {0.10, -80}, {0.085, -100}}
+
+// Lightness in OKLCh of the first and the last class.
+const (
+	lightest = 0.95
+	darkest  = 0.28
+)
+
+// NewPalette returns n colours in the order of the season, the earliest
+// lightest, each darker than the one before. Up to twelve stay apart for
+// normal sight and under protanopia, deuteranopia and tritanopia.
+func NewPalette(n int) Palette {
+	p := make(Palette, n)
+	for i := range p {
+		t := float64(i) / float64(max(n-1, 1))
+		if n < 4 { // keep off the ends: neither near white nor near black
+			t = 0.15 + 0.7*(float64(i)+0.5)/float64(n)
+		}
+		p[i] = seasonAt(t)
+	}
+	return p
+}
+
+// seasonAt returns the colour at t from 0 to 1 along the season.
+func seasonAt(t float64) color.NRGBA {
+	x := t * float64(len(seasonKnots)-1)
+	i := min(int(x), len(seasonKnots)-2)
+	f := x - float64(i)
+	a, b := seasonKnots[i], seasonKnots[i+1]
+	return oklch(lightest+t*(darkest-lightest), a.chroma+f*(b.chroma-a.chroma), a.hue+f*(b.hue-a.hue))
+}
+
+// oklch returns a colour by lightness, chroma and hue in degrees; chroma is
+// lowered until the screen can show it.
+func oklch(l, c, h float64) color.NRGBA {
+	h = math.Mod(h+360, 360)
+	shown := colorful.OkLch(l, c, h)
+	for c > 0 && !shown.IsValid() {
+		c -= 0.002
+		shown = colorful.OkLch(l, max(c, 0), h)
+	}
+	r, g, b := shown.Clamped().RGB255()
+	return color.NRGBA{R: r, G: g, B: b, A: 255}
+}
+
+// NewGreys returns n greys, the earliest lightest. The steps are even to the
+// eye; from seven on neighbours also need a pattern, which Grey maps add.
+func NewGreys(n int) Palette {
+	p := make(Palette, n)
+	for i := range p {
+		t := (float64(i) + 0.5) / float64(n)
+		if n > 3 {
+			t = float64(i) / float64(n-1)
+		}
+		p[i] = oklch(0.93+t*(0.42-0.93), 0, 0)
+	}
+	return p
+}
+
+// greyPatterns alternate with plain greys on grey maps, so that neighbours
+// never share a texture.
+var greyPatterns = [...]Pattern{Plain, Level, Plain, Upright}
+
+// ink returns a colour for texture on a ground: darker on light ground,
+// lighter on dark.
+func ink(ground color.NRGBA) color.NRGBA {
+	l, ch, h := okOf(ground)
+	if l > 0.5 {
+		return oklch(l-0.28, ch, h)
+	}
+	return oklch(l+0.3, ch, h)
+}
+
+// okOf returns lightness, chroma and hue in degrees in OKLCh.
+func okOf(c color.NRGBA) (l, chroma, hue float64) {
+	v, _ := colorful.MakeColor(c)
+	return v.OkLch()
+}

@@ -1,0 +1,164 @@
+package render
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"weekband/render/carto"
+)
+
+// Pattern is a drawn texture that tells areas apart without colour.
+type Pattern uint8
+
+const (
+	Plain      Pattern = iota
+	Rising             // lines from lower left to upper right
+	Falling            // lines from upper left to lower right
+	Level              // horizontal lines
+	Upright            // vertical lines
+	Dots               // dots in staggered rows
+	RisingWide         // like Rising, with twice the distance
+)
+
+// texture is a pattern's geometry: lines at an angle in radians and a spacing
+// in pixels, or dots on such lines.
+type texture struct {
+	angle, spacing float64
+	dots           bool
+}
+
+// texture returns the geometry for a unit of length u in pixels, the size of
+// small text.
+func (p Pattern) texture(u float64) texture {
+	fine := u * 0.46
+	switch p {
+	case Rising:
+		return texture{angle: -math.Pi / 4, spacing: fine}
+	case RisingWide:
+		return texture{angle: -math.Pi / 4, spacing: 1.8 * fine}
+	case Falling:
+		return texture{angle: math.Pi / 4, spacing: fine}
+	case Level:
+		return texture{angle: 0, spacing: fine}
+	case Upright:
+		return texture{angle: math.Pi / 2, spacing: fine}
+	case Dots:
+		return texture{angle: math.Pi / 6, spacing: fine * 1.15, dots: true}
+	}
+	return texture{}
+}
+
+// on returns the texture over the inside of a path: lines to stroke, or small
+// rings to fill when it is dotted. The lines hang on one lattice for the whole
+// page, so that neighbouring shapes continue each other.
+func (t texture) on(shape *Path) *Path {
+	var out Path
+	sin, cos := math.Sincos(t.angle)
+	turned := func(q carto.Pixel) carto.Pixel {
+		return carto.Pixel{X: q.X*cos + q.Y*sin, Y: q.Y*cos - q.X*sin}
+	}
+	back := func(x, y float64) carto.Pixel { return carto.Pixel{X: x*cos - y*sin, Y: x*sin + y*cos} }
+	radius := t.spacing * 0.17
+	for _, r := range scanlines(shape, t.spacing, turned) {
+		y := (float64(r.index) + 0.5) * t.spacing
+		for _, s := range r.spans {
+			if !t.dots {
+				out.Add(back(s.from, y), back(s.to, y))
+				continue
+			}
+			offset := float64(r.index&1) / 2
+			for k := math.Ceil((s.from+radius)/t.spacing - offset); (k+offset)*t.spacing <= s.to-radius; k++ {
+				out.AddRing(circle(back((k+offset)*t.spacing, y), radius, 8)...)
+			}
+		}
+	}
+	return &out
+}
+
+// circle returns a regular polygon of n corners.
+func circle(c carto.Pixel, radius float64, n int) []carto.Pixel {
+	ring := make([]carto.Pixel, n)
+	for i := range ring {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+		ring[i] = carto.Pixel{X: c.X + radius*cos, Y: c.Y + radius*sin}
+	}
+	return ring
+}
+
+// span is a stretch of a scan line inside a shape.
+type span struct{ from, to float64 }
+
+// row is the inside of a shape along one scan line, y = (index+½)·step.
+type row struct {
+	index int
+	spans []span
+}
+
+// hit is a place where an edge meets a scan line, +1 when the edge runs down.
+type hit struct {
+	x    float64
+	wind int
+}
+
+// scanlines returns the inside of a path along equidistant lines, after the
+// points were passed through turned. Inside is where the rings wind around a
+// place.
+func scanlines(shape *Path, step float64, turned func(carto.Pixel) carto.Pixel) []row {
+	var rings [][]carto.Pixel
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, l := range shape.lines {
+		if !l.closed {
+			continue
+		}
+		ring := make([]carto.Pixel, len(l.points))
+		for i, q := range l.points {
+			ring[i] = turned(q)
+			low, high = min(low, ring[i].Y), max(high, ring[i].Y)
+		}
+		rings = append(rings, ring)
+	}
+	if len(rings) == 0 {
+		return nil
+	}
+	first := int(math.Floor(low / step))
+	hits := make([][]hit, int(math.Floor(high/step))-first+1)
+	for _, ring := range rings {
+		cross(ring, step, first, hits)
+	}
+	rows := make([]row, len(hits))
+	for i, h := range hits {
+		rows[i] = row{index: first + i, spans: inside(h)}
+	}
+	return rows
+}
+
+// cross adds the hits of a ring; hits[0] belongs to scan line first.
+func cross(ring []carto.Pixel, step float64, first int, hits [][]hit) {
+	a := ring[len(ring)-1]
+	for _, b := range ring {
+		lo, hi, wind := a, b, 1
+		if lo.Y > hi.Y {
+			lo, hi, wind = b, a, -1
+		}
+		for k := int(math.Ceil(lo.Y/step - 0.5)); (float64(k)+0.5)*step < hi.Y; k++ {
+			f := ((float64(k)+0.5)*step - lo.Y) / (hi.Y - lo.Y)
+			hits[k-first] = append(hits[k-first], hit{x: lo.X + f*(hi.X-lo.X), wind: wind})
+		}
+		a = b
+	}
+}
+
+// inside joins the hits of one scan line to spans.
+func inside(hits []hit) []span {
+	slices.SortFunc(hits, func(a, b hit) int { return cmp.Compare(a.x, b.x) })
+	var spans []span
+	wind := 0
+	for i, h := range hits {
+		if wind != 0 && h.x > hits[i-1].x {
+			spans = append(spans, span{from: hits[i-1].x, to: h.x})
+		}
+		wind += h.wind
+	}
+	return spans
+}

@@ -1,0 +1,94 @@
+package render
+
+import (
+	"cmp"
+	"image/color"
+	"slices"
+
+	"weekband/render/carto"
+)
+
+// textStyle is how names on the map are written.
+type textStyle struct {
+	ink  color.NRGBA
+	halo float64
+}
+
+func regionStyle(unit float64) textStyle { return textStyle{ink: textColor, halo: unit * 0.17} }
+
+func placeStyle(unit float64) textStyle { return textStyle{ink: textColor, halo: unit * 0.15} }
+
+// spot is a place on the page.
+type spot struct {
+	Place
+	at carto.Pixel
+}
+
+// spots returns the places in the frame by rank, at most as many as read well
+// on its area.
+func (p *placer) spots(v view, places []Place) []spot {
+	ordered := slices.Clone(places)
+	slices.SortStableFunc(ordered, func(a, b Place) int { return cmp.Compare(a.Rank, b.Rank) })
+	room := p.unit * 11 // the side of the square a place needs, in pixels
+	most := int(p.frame.Width()*p.frame.Height()/(room*room)) + 1
+	var out []spot
+	for _, pl := range ordered {
+		at := v.screen.Pixel(v.projection.Forward(pl.At))
+		if len(out) < most && p.frame.Grow(-p.unit*0.5).Contains(at) {
+			out = append(out, spot{Place: pl, at: at})
+		} else {
+			p.dropped = append(p.dropped, pl.Name)
+		}
+	}
+	return out
+}
+
+// dot returns the box a place's mark takes up.
+func (p *placer) dot(at carto.Pixel) Rect {
+	return Rect{Left: at.X, Right: at.X, Top: at.Y, Bottom: at.Y}.Grow(p.unit * 0.24)
+}
+
+// sides are the places of a name around its dot, the best first: to the right
+// and a little up, then around. X and Y are −1, 0 or 1.
+var sides = [...]struct{ x, y float64 }{{1, 0}, {1, -0.8}, {1, 0.8}, {-1, 0}, {-1, -0.8}, {-1, 0.8}, {0, -1}, {0, 1}}
+
+// places names the spots; a place whose name finds no room is left out with
+// its dot. Names on the map's firm ground win over names across its coast.
+func (p *placer) places(spots []spot) {
+	font := Font{Face: Italic, Size: max(p.unit*0.9, minText)}
+	for _, s := range spots {
+		if !p.name(s, newSetting([]string{s.Name}, font)) {
+			p.dropped = append(p.dropped, s.Name)
+		}
+	}
+}
+
+func (p *placer) name(s spot, set setting) bool {
+	mark := p.dot(s.at)
+	reserved := slices.Index(p.taken, mark)
+	if reserved < 0 && !p.free(mark.Grow(1)) {
+		return false
+	}
+	gap := p.unit * 0.45
+	for _, side := range sides {
+		c := carto.Pixel{
+			X: s.at.X + side.x*(set.width/2+gap),
+			Y: s.at.Y + side.y*(set.height/2+gap*0.7),
+		}
+		l := set.at(c, PlaceLabel, placeStyle(p.unit))
+		if !p.free(l.box.Grow(p.unit * 0.12)) {
+			continue
+		}
+		l.dot = &Path{}
+		l.dot.AddRing(circle(s.at, p.unit*0.2, 20)...)
+		p.take(l)
+		if reserved < 0 {
+			p.taken = append(p.taken, mark)
+		}
+		return true
+	}
+	if reserved >= 0 {
+		p.taken = slices.Delete(p.taken, reserved, reserved+1)
+	}
+	return false
+}

@@ -1,0 +1,150 @@
+package render
+
+import (
+	"math"
+	"slices"
+	"sync"
+
+	"github.com/paulmach/orb"
+
+	"weekband/grid"
+	"weekband/render/carto"
+)
+
+// view turns degrees into places on the page.
+type view struct {
+	projection carto.Projection
+	screen     carto.Screen
+}
+
+func (v view) at(p orb.Point) carto.Pixel {
+	return v.screen.Pixel(v.projection.Forward(grid.LonLat{Lon: p[0], Lat: p[1]}))
+}
+
+// lattice is what ring corners are rounded to, in parts of a pixel. Shapes
+// that share an edge, drawn from either end, so keep sharing it.
+const lattice = 8
+
+// stepDeg is how far apart in degrees a long edge is bent to follow the
+// projection.
+const stepDeg = 1
+
+// shape returns the path of a shape: outer rings wind one way, holes the
+// other. Rings under a pixel's fraction vanish.
+func (v view) shape(shape orb.MultiPolygon) *Path {
+	var p Path
+	for _, polygon := range shape {
+		for i, ring := range polygon {
+			points := v.snapped(ring)
+			if len(points) < 3 {
+				continue
+			}
+			if outer := i == 0; (turning(points) > 0) != outer {
+				slices.Reverse(points)
+			}
+			p.AddRing(points...)
+		}
+	}
+	return &p
+}
+
+// shapes returns the path of each shape, projected on all processors.
+func (v view) shapes(shapes []orb.MultiPolygon) []*Path {
+	paths := make([]*Path, len(shapes))
+	var all sync.WaitGroup
+	for i := range shapes {
+		all.Go(func() { paths[i] = v.shape(shapes[i]) })
+	}
+	all.Wait()
+	return paths
+}
+
+// snapped projects a closed ring onto the lattice and leaves out repeats,
+// the last point included.
+func (v view) snapped(ring orb.Ring) []carto.Pixel {
+	out := make([]carto.Pixel, 0, min(len(ring), 4096))
+	for q := range v.along(orb.LineString(ring)) {
+		s := carto.Pixel{X: math.Round(q.X*lattice) / lattice, Y: math.Round(q.Y*lattice) / lattice}
+		if len(out) == 0 || s != out[len(out)-1] {
+			out = append(out, s)
+		}
+	}
+	for len(out) > 1 && out[len(out)-1] == out[0] {
+		out = out[:len(out)-1]
+	}
+	return out
+}
+
+// along yields the projected points of a line, long edges bent. Points the
+// projection cannot show are left out.
+func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
+	return func(yield func(carto.Pixel) bool) {
+		for i, b := range points {
+			a := b
+			if i > 0 {
+				a = points[i-1]
+			}
+			parts := math.Ceil(max(math.Abs(b[0]-a[0]), math.Abs(b[1]-a[1])) / stepDeg)
+			for k := min(parts, 1); k <= parts; k++ {
+				f := 1.0
+				if parts > 1 {
+					f = k / parts
+				}
+				q := v.at(orb.Point{b[0] - (1-f)*(b[0]-a[0]), b[1] - (1-f)*(b[1]-a[1])})
+				if !math.IsInf(q.X, 0) && !math.IsNaN(q.X) && !math.IsInf(q.Y, 0) && !yield(q) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// lines returns the path of lines for strokes: points nearer than apart
+// pixels to the one before are left out, ends kept.
+func (v view) lines(lines []orb.LineString) *Path {
+	const apart = 0.6
+	var p Path
+	for _, l := range lines {
+		var out []carto.Pixel
+		var last carto.Pixel
+		for q := range v.along(l) {
+			last = q
+			if len(out) == 0 || math.Hypot(q.X-out[len(out)-1].X, q.Y-out[len(out)-1].Y) >= apart {
+				out = append(out, q)
+			}
+		}
+		if len(out) > 0 && last != out[len(out)-1] {
+			out = append(out, last)
+		}
+		p.Add(out...)
+	}
+	return &p
+}
+
+// turning is twice the signed area of a ring, positive when it runs clockwise
+// on the page.
+func turning(ring []carto.Pixel) float64 {
+	sum := 0.0
+	a := ring[len(ring)-1]
+	for _, b := range ring {
+		sum += a.X*b.Y - b.X*a.Y
+		a = b
+	}
+	return sum
+}
+
+// thinned returns the outlines of a path with fewer points, for strokes.
+func thinned(p *Path) *Path {
+	const apart = 0.6
+	var out Path
+	for _, l := range p.lines {
+		kept := l.points[:1:1]
+		for _, q := range l.points[1:] {
+			if last := kept[len(kept)-1]; math.Hypot(q.X-last.X, q.Y-last.Y) >= apart {
+				kept = append(kept, q)
+			}
+		}
+		out.AddRing(kept...)
+	}
+	return &out
+}

@@ -1,0 +1,61 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"weekband/render/carto"
+)
+
+// honestKm is the widest map whose scale bar holds everywhere to a few
+// percent; wider ones get none.
+const honestKm = 2000
+
+// lengths are the round lengths a bar may have, in any power of ten.
+var lengths = [...]float64{5, 2, 1}
+
+// scaleBar is a bar of a round length in kilometres and its label.
+type scaleBar struct {
+	km     float64
+	pixels float64
+}
+
+// newScaleBar returns a bar of at most a share of the frame's width. ok is
+// false when the frame shows more than honestKm.
+func newScaleBar(s carto.Screen, frame Rect, share float64) (bar scaleBar, ok bool) {
+	perKm := s.PixelsPerMetre() * 1000
+	if max(frame.Width(), frame.Height())/perKm > honestKm {
+		return scaleBar{}, false
+	}
+	room := frame.Width() * share / perKm
+	decade := math.Pow(10, math.Floor(math.Log10(room)))
+	for _, l := range lengths {
+		if km := l * decade; km <= room {
+			return scaleBar{km: km, pixels: km * perKm}, true
+		}
+	}
+	return scaleBar{}, false
+}
+
+// label writes the length in kilometres and miles (1 mile = 1.609344 km,
+// international mile of 1959).
+func (b scaleBar) label() string {
+	const kmPerMile = 1.609344
+	miles := b.km / kmPerMile
+	if miles >= 10 {
+		return fmt.Sprintf("%g km (%.0f miles)", b.km, miles)
+	}
+	return fmt.Sprintf("%g km (%.1f miles)", b.km, miles)
+}
+
+// at returns the bar with its left lower end at a place: a line with end
+// ticks, and its label over it.
+func (b scaleBar) at(p carto.Pixel, font Font) (*Path, Text) {
+	tick := font.Size * 0.3
+	var path Path
+	path.Add(carto.Pixel{X: p.X, Y: p.Y - tick}, p, carto.Pixel{X: p.X + b.pixels, Y: p.Y}, carto.Pixel{X: p.X + b.pixels, Y: p.Y - tick})
+	return &path, Text{
+		At:     carto.Pixel{X: p.X + b.pixels/2, Y: p.Y - font.Size*0.5},
+		Anchor: Middle, String: b.label(), Font: font, Color: lessColor,
+	}
+}

@@ -1,0 +1,154 @@
+package render
+
+import (
+	"weekband/render/carto"
+
+	"github.com/paulmach/orb"
+)
+
+// scene is the territory projected into a frame: all that the maps of a
+// series share.
+type scene struct {
+	view
+	frame     Rect
+	unit      float64
+	land      *Path // all regions
+	borders   *Path
+	coast     *Path
+	graticule graticule
+	scale     *Path // nil when no scale bar is honest
+	scaleText Text
+	emptiest  Rect // the corner for the week's label
+	labels    []label
+	dropped   []string
+}
+
+// newScene projects the territory. week is the size of the room to keep for a
+// label in the emptiest corner, zero for none; without names neither regions
+// nor places are labelled, and there is neither graticule nor scale bar.
+func newScene(t *Atlas, frame Rect, unit float64, week carto.Pixel, names bool) *scene {
+	s := &scene{frame: frame, unit: unit}
+	s.view = t.fit(frame, unit)
+	shapes := make([]orb.MultiPolygon, len(t.Regions))
+	for i, r := range t.Regions {
+		shapes[i] = r.Shape
+	}
+	regions := s.shapes(shapes)
+	s.land = &Path{}
+	for _, r := range regions {
+		s.land.Append(r)
+	}
+	s.borders, s.coast = s.lines(t.Borders), s.lines(t.Coast)
+	if t.Borders == nil && t.Coast == nil {
+		s.borders = thinned(s.land)
+	}
+	p := &placer{frame: frame, unit: unit, land: newCover(s.land, 3)}
+	s.emptiest = p.emptiest(week)
+	if !names {
+		return s
+	}
+	if week != (carto.Pixel{}) {
+		p.taken = append(p.taken, s.emptiest)
+	}
+	s.furnish(p)
+	s.name(p, t, regions)
+	return s
+}
+
+// furnish adds the graticule and the scale bar and keeps room for them.
+func (s *scene) furnish(p *placer) {
+	font := Font{Face: Regular, Size: small(s.unit)}
+	s.graticule = newGraticule(s.view, s.frame, font)
+	if bar, ok := newScaleBar(s.screen, s.frame, 0.22); ok {
+		room := carto.Pixel{X: max(bar.pixels, font.Width(bar.label())) + s.unit, Y: font.Size * 2.2}
+		box := p.emptiest(room)
+		at := carto.Pixel{X: box.Center().X - bar.pixels/2, Y: box.Bottom - font.Size*0.4}
+		s.scale, s.scaleText = bar.at(at, font)
+		p.taken = append(p.taken, box)
+	}
+	var kept []Text
+	for _, t := range s.graticule.labels {
+		if p.free(t.Bounds()) && p.land.share(t.Bounds()) == 0 {
+			kept = append(kept, t)
+			p.taken = append(p.taken, t.Bounds())
+		}
+	}
+	s.graticule.labels = kept
+}
+
+// name places the names of regions and places.
+func (s *scene) name(p *placer, t *Atlas, regions []*Path) {
+	spots := p.spots(s.view, t.Places)
+	for _, sp := range spots {
+		if sp.Rank <= 1 {
+			p.taken = append(p.taken, p.dot(sp.at))
+		}
+	}
+	names := make([]string, len(t.Regions))
+	for i, r := range t.Regions {
+		names[i] = r.Name
+	}
+	p.regions(names, regions)
+	p.places(spots)
+	s.labels, s.dropped = p.labels, p.dropped
+}
+
+// emptiest returns a box of a size in the corner of the frame with the least
+// land and nothing else in it; the zero size gives the zero Rect.
+func (p *placer) emptiest(size carto.Pixel) Rect {
+	if size == (carto.Pixel{}) {
+		return Rect{}
+	}
+	f := p.frame.Grow(-p.unit * 0.6)
+	corners := [...]Rect{
+		{Left: f.Left, Top: f.Bottom - size.Y, Right: f.Left + size.X, Bottom: f.Bottom},
+		{Left: f.Right - size.X, Top: f.Bottom - size.Y, Right: f.Right, Bottom: f.Bottom},
+		{Left: f.Left, Top: f.Top, Right: f.Left + size.X, Bottom: f.Top + size.Y},
+		{Left: f.Right - size.X, Top: f.Top, Right: f.Right, Bottom: f.Top + size.Y},
+	}
+	best, least := corners[0], 2.0
+	for _, c := range corners {
+		load := p.land.share(c)
+		if !p.free(c) {
+			load++
+		}
+		if load < least-1e-9 {
+			best, least = c, load
+		}
+	}
+	return best
+}
+
+// under draws what lies below the shaded ground.
+func (s *scene) under(c Canvas) {
+	c.Fill(rectPath(s.frame), ground)
+	c.Stroke(s.graticule.lines, Pen{Color: gridColor, Width: max(0.8, s.unit*0.06)})
+	c.Stroke(s.shore(), Pen{Color: shoreGlow, Width: s.unit * 0.5})
+	c.Fill(s.land, landColor)
+}
+
+// shore is the outer line, or all outlines when the territory gives none.
+func (s *scene) shore() *Path {
+	if s.coast.Empty() {
+		return s.borders
+	}
+	return s.coast
+}
+
+// over draws lines and names on the shaded ground.
+func (s *scene) over(c Canvas) {
+	thin := max(0.7, s.unit*0.055)
+	c.Stroke(s.borders, Pen{Color: borderInk, Width: thin})
+	if !s.coast.Empty() {
+		c.Stroke(s.coast, Pen{Color: coastInk, Width: 1.6 * thin})
+	}
+	for _, l := range s.labels {
+		if l.leader != nil {
+			c.Stroke(l.leader, Pen{Color: lessColor, Width: thin})
+		}
+		if l.dot != nil {
+			c.Stroke(l.dot, Pen{Color: haloColor, Width: s.unit * 0.22})
+			c.Fill(l.dot, textColor)
+		}
+	}
+}

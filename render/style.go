@@ -1,0 +1,72 @@
+package render
+
+import (
+	"image/color"
+
+	"weekband/grid/status"
+)
+
+// look is how ground is painted: a tone and a pattern drawn over it.
+type look struct {
+	tone    color.NRGBA
+	pattern Pattern
+}
+
+// Colours of the page. Text has at least 7:1 contrast on white, lesser text
+// 4.5:1 (WCAG 2.2, SC 1.4.3 and 1.4.6).
+var (
+	paper     = color.NRGBA{R: 255, G: 255, B: 255, A: 255}
+	textColor = color.NRGBA{R: 0x23, G: 0x2a, B: 0x33, A: 255}
+	lessColor = color.NRGBA{R: 0x55, G: 0x5d, B: 0x66, A: 255}
+	ground    = color.NRGBA{R: 0xe9, G: 0xed, B: 0xef, A: 255} // all that is not the territory
+	landColor = color.NRGBA{R: 0xfb, G: 0xfb, B: 0xf9, A: 255}
+	gridColor = color.NRGBA{R: 0xcf, G: 0xd7, B: 0xdb, A: 255}
+	coastInk  = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 255}
+	borderInk = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 130}
+	shoreGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 150}
+)
+
+// Grounds without a week are light and differ by their pattern alone.
+var undatedLooks = [...]look{
+	Never:  {tone: color.NRGBA{R: 0xf0, G: 0xf2, B: 0xf3, A: 255}, pattern: Rising},
+	Always: {tone: color.NRGBA{R: 0xf7, G: 0xf1, B: 0xe4, A: 255}, pattern: Dots},
+	NoData: {tone: color.NRGBA{R: 0xff, G: 0xff, B: 0xff, A: 255}, pattern: Plain},
+}
+
+// The ladder of a week: pale before its time, deep when it is time, warm and
+// then faded after it. In grey the five keep apart by lightness and texture.
+var statusLooks = [...]look{
+	status.Resting:    {tone: oklch(0.92, 0.018, 235), pattern: Plain},
+	status.Ahead:      {tone: oklch(0.80, 0.075, 225), pattern: Upright},
+	status.OnTime:     {tone: oklch(0.45, 0.10, 240), pattern: Plain},
+	status.CatchingUp: {tone: oklch(0.74, 0.14, 65), pattern: Falling},
+	status.Past:       {tone: oklch(0.84, 0.035, 60), pattern: Dots},
+}
+
+// grey returns the look without its colour.
+func (l look) grey() look {
+	l.tone = greyOf(l.tone)
+	return l
+}
+
+// greyOf returns the grey that is as light to the eye.
+func greyOf(c color.NRGBA) color.NRGBA {
+	light, _, _ := okOf(c)
+	return oklch(light, 0, 0)
+}
+
+// bandLooks returns the looks of n bands.
+func bandLooks(n int, grey bool) []look {
+	looks := make([]look, n)
+	tones := NewPalette(n)
+	if grey {
+		tones = NewGreys(n)
+	}
+	for i := range looks {
+		looks[i].tone = tones[i]
+		if grey {
+			looks[i].pattern = greyPatterns[i%len(greyPatterns)]
+		}
+	}
+	return looks
+}

@@ -1,0 +1,137 @@
+package render
+
+import (
+	"image/color"
+	"math"
+	"sync"
+
+	"github.com/go-fonts/liberation/liberationsansbold"
+	"github.com/go-fonts/liberation/liberationsansitalic"
+	"github.com/go-fonts/liberation/liberationsansregular"
+	"github.com/go-fonts/liberation/liberationserifbold"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+
+	"weekband/render/carto"
+)
+
+// Typeface is one of the fonts on a page: the Liberation family, SIL Open
+// Font License.
+type Typeface uint8
+
+const (
+	Regular Typeface = iota // sans serif
+	Bold
+	Italic
+	Heading // serif, bold
+)
+
+// Font is a typeface at a size in layout pixels.
+type Font struct {
+	Face Typeface
+	Size float64
+}
+
+// Anchor says which part of a line of text stands at its position.
+type Anchor uint8
+
+const (
+	Start Anchor = iota
+	Middle
+	End
+)
+
+// Text is one line of text. At lies on the baseline.
+type Text struct {
+	At     carto.Pixel
+	Anchor Anchor
+	String string
+	Font   Font
+	Color  color.NRGBA
+	Halo   float64 // width of a light rim in pixels, 0 for none
+}
+
+// haloColor lets a little of the ground through.
+var haloColor = color.NRGBA{R: 255, G: 255, B: 255, A: 225}
+
+// typefaces holds the parsed fonts; parsing once takes a few milliseconds.
+var typefaces = [...]func() *sfnt.Font{
+	Regular: sync.OnceValue(parsed(liberationsansregular.TTF)),
+	Bold:    sync.OnceValue(parsed(liberationsansbold.TTF)),
+	Italic:  sync.OnceValue(parsed(liberationsansitalic.TTF)),
+	Heading: sync.OnceValue(parsed(liberationserifbold.TTF)),
+}
+
+func parsed(ttf []byte) func() *sfnt.Font {
+	return func() *sfnt.Font {
+		f, err := opentype.Parse(ttf)
+		if err != nil {
+			panic("render: a font of our own does not parse: " + err.Error())
+		}
+		return f
+	}
+}
+
+// unitSize is the size glyphs are measured at; widths scale from it, so they
+// do not jump from size to size.
+const unitSize = 1024
+
+var fullSize = fixed.I(unitSize)
+
+// run calls glyph for each glyph of s with its place from the start of the
+// line in pixels, kerned, and returns the width of the line.
+func (f Font) run(s string, glyph func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer)) float64 {
+	face := typefaces[f.Face]()
+	var buf sfnt.Buffer
+	x, perUnit := 0.0, f.Size/unitSize/64
+	var prev sfnt.GlyphIndex
+	for i, r := range s {
+		index, err := face.GlyphIndex(&buf, r)
+		if err != nil {
+			panic("render: reading a font of our own: " + err.Error())
+		}
+		if i > 0 {
+			if k, err := face.Kern(&buf, prev, index, fullSize, font.HintingNone); err == nil {
+				x += float64(k) * perUnit
+			}
+		}
+		if glyph != nil {
+			glyph(x, index, &buf)
+		}
+		advance, err := face.GlyphAdvance(&buf, index, fullSize, font.HintingNone)
+		if err != nil {
+			panic("render: reading a font of our own: " + err.Error())
+		}
+		x += float64(advance) * perUnit
+		prev = index
+	}
+	return x
+}
+
+// Width returns the width of a line in pixels.
+func (f Font) Width(s string) float64 { return f.run(s, nil) }
+
+// Line returns the usual distance of two baselines.
+func (f Font) Line() float64 { return math.Round(f.Size * 1.28) }
+
+// Ascent returns the height of the tallest letters above the baseline, accents
+// on capitals included.
+func (f Font) Ascent() float64 { return f.Size * 0.93 }
+
+// Descent returns the depth of the lowest letters below the baseline.
+func (f Font) Descent() float64 { return f.Size * 0.22 }
+
+// Bounds returns the rectangle the line takes up, without its halo.
+func (t Text) Bounds() Rect {
+	w := t.Font.Width(t.String)
+	left := t.At.X
+	switch t.Anchor {
+	case Middle:
+		left -= w / 2
+	case End:
+		left -= w
+	}
+	return Rect{Left: left, Right: left + w, Top: t.At.Y - t.Font.Ascent(), Bottom: t.At.Y + t.Font.Descent()}
+}
