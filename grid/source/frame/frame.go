@@ -20,6 +20,12 @@ type Frame struct {
 // error of one step adds up over all columns.
 const tolCells = 0.05
 
+// maxCount bounds rows and columns: the circle in steps of 0.1 arc seconds.
+const maxCount = 360 * 36000
+
+// minStep is the smallest cell in degrees, about a centimetre.
+const minStep = 1e-7
+
 // Placement maps the rows and columns of a grid to those of a file. The zero
 // value maps nothing.
 type Placement struct {
@@ -52,8 +58,11 @@ func Place(f Frame) (Placement, error) {
 		return Placement{}, fmt.Errorf("%d rows × %d columns in steps of %g and %g degrees; all must be positive",
 			f.Rows, f.Cols, f.StepLat, f.StepLon)
 	}
-	if math.Abs(f.West) > 720 || f.StepLon > 360 {
-		return Placement{}, fmt.Errorf("longitudes from %g in steps of %g are not degrees", f.West, f.StepLon)
+	if f.Rows > maxCount || f.Cols > maxCount {
+		return Placement{}, fmt.Errorf("%d rows × %d columns are more than %d; is the header damaged?", f.Rows, f.Cols, maxCount)
+	}
+	if math.Abs(f.West) > 720 || f.StepLon > 360 || f.StepLon < minStep || f.StepLat < minStep {
+		return Placement{}, fmt.Errorf("cells of %g by %g degrees from longitude %g on are not longitudes and latitudes", f.StepLon, f.StepLat, f.West)
 	}
 	p := Placement{file: f, circle: f.Cols, scratch: newScratch(f.Cols)}
 	box, rows := p.placeRows()

@@ -13,10 +13,11 @@ import (
 )
 
 // expansion bounds how far a scheme can grow its input, so that a short
-// block cannot ask for a large buffer: deflate 1032 (RFC 1951: 258 bytes for
-// 2 bits), LZW about 3640 (a code of 12 bits stands for at most 4096-258
-// bytes… rounded up), PackBits 64 (TIFF 6.0: 2 bytes for 128). Zstandard
-// can repeat one byte 128 KB long in 4 bytes (RFC 8878 3.1.1.2.2).
+// block cannot ask for a large buffer. Deflate: 258 bytes for 2 bits, 1032
+// (RFC 1951). LZW: no entry of the table is longer than 4096 bytes, and a code
+// takes more than one. PackBits: 128 bytes for 2 (TIFF 6.0 section 9).
+// Zstandard: a block of 4 bytes may repeat one byte 128 KB long (RFC 8878,
+// RLE_Block).
 func expansion(comp uint64) int64 {
 	switch comp {
 	case compNone:

@@ -36,7 +36,7 @@ func Open(r io.ReaderAt, size int64, name string, opts Options) (*File, error) {
 		opts.CacheBytes = 256 << 20
 	}
 	f := &File{s: s, cache: newCache(opts.CacheBytes)}
-	next := 0
+	next, blocks := 0, int64(0)
 	var first *page
 	for _, d := range dirs {
 		kind, err := s.one(d, tagNewSubfileType, 0)
@@ -48,7 +48,7 @@ func Open(r io.ReaderAt, size int64, name string, opts Options) (*File, error) {
 			continue
 		}
 		if kind&mask != 0 {
-			return nil, fmt.Errorf("%s: missing cells are marked by a mask, which is not supported; convert with gdal_translate -mask none and a nodata value", name)
+			return nil, fmt.Errorf("%s: missing cells are marked by a mask, which is not supported; turn it into a nodata value with gdalwarp -dstnodata -9999", name)
 		}
 		p, err := s.readPage(d)
 		if err != nil {
@@ -59,6 +59,9 @@ func Open(r io.ReaderAt, size int64, name string, opts Options) (*File, error) {
 			continue
 		}
 		p.firstBlock = next
+		if blocks += int64(len(p.offsets)); blocks > size/4 { // a place of at least 4 bytes each
+			return nil, fmt.Errorf("%s: %d blocks or more in a file of %d bytes", name, blocks, size)
+		}
 		next += len(p.offsets) * p.subs()
 		if err := f.addPage(d, p, first == nil); err != nil {
 			return nil, err

@@ -45,6 +45,9 @@ func (s *stream) readMetadata(d directory) (metadata, error) {
 	return m, m.parse(s.name, text)
 }
 
+// unescape undoes the second of the two escapings that GDAL puts on texts.
+var unescape = strings.NewReplacer("&amp;", "&", "&lt;", "<", "&gt;", ">", "&quot;", `"`, "&#34;", `"`, "&#39;", "'")
+
 // parse reads <GDALMetadata><Item name= sample= role=>…</Item></GDALMetadata>.
 func (m *metadata) parse(name, text string) error {
 	var doc struct {
@@ -62,7 +65,7 @@ func (m *metadata) parse(name, text string) error {
 		if err != nil {
 			continue // of the file, not of a band
 		}
-		value := strings.TrimSpace(item.Text)
+		value := strings.TrimSpace(unescape.Replace(item.Text))
 		switch item.Role {
 		case "scale", "offset":
 			v, err := strconv.ParseFloat(value, 64)

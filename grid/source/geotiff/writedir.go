@@ -69,7 +69,9 @@ func (w *Writer) metadata() string {
 	var b bytes.Buffer
 	item := func(name, role string, band int, value string) {
 		b.WriteString(`<Item name="` + name + `" sample="` + strconv.Itoa(band) + `" role="` + role + `">`)
-		xml.EscapeText(&b, []byte(value)) // a bytes.Buffer takes everything
+		var once bytes.Buffer // escaped twice, as GDAL writes and expects it; a bytes.Buffer takes everything
+		xml.EscapeText(&once, []byte(value))
+		xml.EscapeText(&b, once.Bytes())
 		b.WriteString("</Item>")
 	}
 	number := func(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
