@@ -16,8 +16,8 @@ import (
 // Lines that do not cross still do not cross afterwards: a vertex stays while
 // its triangle holds a vertex of any line. Ends never move. A line that ends
 // where it began keeps at least three distinct vertices, and of several lines
-// between the same two ends each keeps an inner vertex, so that no two become
-// one.
+// between the same two ends only one may become straight, so that no two
+// become one.
 func Thin(lines []orb.LineString, tol func(line int) float64) {
 	t := newThinner(lines)
 	for i, line := range lines {
@@ -45,7 +45,8 @@ type thinner struct {
 	line       []int32 // of each vertex
 	first      []int32 // vertex of each line
 	size       []int32 // vertices left in each line
-	least      []int32 // a line keeps this many
+	group      []int32 // of lines with the same two ends, -1 for closed lines
+	straight   []bool  // a line of the group has no inner vertex
 	limit      []float64
 	version    []uint32 // queue entries of an older version are stale
 	queue      queue
@@ -54,9 +55,9 @@ type thinner struct {
 
 func newThinner(lines []orb.LineString) *thinner {
 	t := &thinner{
-		first: make([]int32, len(lines)), size: make([]int32, len(lines)),
-		least: leastSizes(lines), limit: make([]float64, len(lines)),
+		first: make([]int32, len(lines)), size: make([]int32, len(lines)), limit: make([]float64, len(lines)),
 	}
+	t.findGroups(lines)
 	for i, line := range lines {
 		t.first[i], t.size[i] = int32(len(t.points)), int32(len(line))
 		for j, p := range line {
@@ -79,35 +80,37 @@ func newThinner(lines []orb.LineString) *thinner {
 	return t
 }
 
-// leastSizes returns how many vertices each line keeps.
-func leastSizes(lines []orb.LineString) []int32 {
-	type ends [2]orb.Point
-	key := func(line orb.LineString) ends {
+// findGroups finds the lines that have both ends in common.
+func (t *thinner) findGroups(lines []orb.LineString) {
+	known := map[[2]orb.Point]int32{}
+	t.group = make([]int32, len(lines))
+	for i, line := range lines {
+		t.group[i] = -1
+		if len(line) == 0 || line[0] == line[len(line)-1] {
+			continue
+		}
 		a, b := line[0], line[len(line)-1]
 		if b[0] < a[0] || b[0] == a[0] && b[1] < a[1] {
 			a, b = b, a
 		}
-		return ends{a, b}
-	}
-	count := map[ends]int{}
-	for _, line := range lines {
-		if len(line) > 0 {
-			count[key(line)]++
+		group, ok := known[[2]orb.Point{a, b}]
+		if !ok {
+			group = int32(len(t.straight))
+			known[[2]orb.Point{a, b}] = group
+			t.straight = append(t.straight, false)
 		}
+		t.group[i] = group
+		t.straight[group] = t.straight[group] || len(line) == 2
 	}
-	least := make([]int32, len(lines))
-	for i, line := range lines {
-		switch {
-		case len(line) == 0:
-		case line[0] == line[len(line)-1]:
-			least[i] = 4
-		case count[key(line)] > 1:
-			least[i] = 3
-		default:
-			least[i] = 2
-		}
+}
+
+// spare reports whether a line may lose one more vertex.
+func (t *thinner) spare(line int32) bool {
+	group := t.group[line]
+	if group < 0 {
+		return t.size[line] > 4
 	}
-	return least
+	return t.size[line] > 3 || !t.straight[group]
 }
 
 // add queues the inner vertices of a line.
@@ -132,13 +135,15 @@ func (t *thinner) run() {
 			continue
 		}
 		i := t.line[e.id]
-		if t.size[i] <= t.least[i] || t.blocked(e.id) {
+		if !t.spare(i) || t.blocked(e.id) {
 			continue
 		}
 		prev, next := t.prev[e.id], t.next[e.id]
 		t.gone[e.id] = true
 		t.index.remove(e.id)
-		t.size[i]--
+		if t.size[i]--; t.size[i] == 2 {
+			t.straight[t.group[i]] = true
+		}
 		t.next[prev], t.prev[next] = next, prev
 		t.requeue(prev, e.area)
 		t.requeue(next, e.area)

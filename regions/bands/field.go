@@ -23,8 +23,8 @@ type Field struct {
 // Options say how lines are drawn. The zero value is the default.
 type Options struct {
 	// Simplify is how coarse inner lines become, in cells: bends whose
-	// triangle is smaller than Simplify² go. 0 means 0.2, which no eye can
-	// see where a cell is a few pixels wide; negative keeps every vertex.
+	// triangle is smaller than Simplify² go. 0 means 0.1, which no eye can
+	// see where a cell is up to ten pixels wide; negative keeps every vertex.
 	Simplify float64
 	// Smooth is how often the zigzag that the triangles leave in contours is
 	// evened out. 0 means 10 passes; negative none.
@@ -78,7 +78,7 @@ func (o Options) passes() int {
 
 func (o Options) tolerance() float64 {
 	if o.Simplify == 0 {
-		return 0.2
+		return 0.1
 	}
 	return o.Simplify
 }
