@@ -189,7 +189,7 @@ func (n *Normals) ChunkRows(bytes int64) int {
 	perRow := int64(n.grid.Cols()) * (4*int64(len(n.layers)) + 3)
 	rows := int(max(1, min(bytes/perRow, int64(n.grid.Rows()))))
 	block := n.Describe().BlockRows
-	if block <= 1 {
+	if block <= 1 || rows == n.grid.Rows() {
 		return rows
 	}
 	if rows >= block {
