@@ -1,5 +1,7 @@
 package render
 
+import "cmp"
+
 // Bands returns the page of a shaded map. It returns an error when the bands
 // do not rise.
 func (a *Atlas) Bands(m BandMap) (*Page, error) {
@@ -18,11 +20,8 @@ func (m BandMap) figure() figure {
 	}
 	f.undated(m.Undated, m.Grey)
 	if len(m.Uncertain.Shape) > 0 {
-		l := look{tone: landColor, pattern: Falling}
-		label := m.Uncertain.Label
-		if label == "" {
-			label = "date uncertain"
-		}
+		l := look{tone: landColor, pattern: Wide}
+		label := cmp.Or(m.Uncertain.Label, "date uncertain")
 		f.marks = append(f.marks, area{shape: m.Uncertain.Shape, look: l})
 		f.legend.others = append(f.legend.others, entry{look: l, label: label, share: m.Uncertain.Share})
 	}
@@ -39,7 +38,7 @@ func (f *figure) undated(list []Undated, grey bool) {
 		if grey {
 			l = l.grey()
 		}
-		f.areas = append(f.areas, area{shape: u.Shape, look: l})
-		f.legend.others = append(f.legend.others, entry{look: l, label: u.Reason.String(), share: u.Share})
+		f.covers = append(f.covers, area{shape: u.Shape, look: l})
+		f.legend.others = append(f.legend.others, entry{look: l, label: cmp.Or(u.Label, u.Reason.String()), share: u.Share})
 	}
 }

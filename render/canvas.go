@@ -89,6 +89,29 @@ func (p *Path) Bounds() Rect {
 	return r
 }
 
+// moved returns the path shifted by d.
+func (p *Path) moved(d carto.Pixel) *Path {
+	out := Path{lines: make([]line, len(p.lines))}
+	for i, l := range p.lines {
+		points := make([]carto.Pixel, len(l.points))
+		for k, q := range l.points {
+			points[k] = carto.Pixel{X: q.X + d.X, Y: q.Y + d.Y}
+		}
+		out.lines[i] = line{points: points, closed: l.closed}
+	}
+	return &out
+}
+
+// rect returns the rectangle the path is, if it is one made by rectPath.
+func (p *Path) rect() (r Rect, ok bool) {
+	if len(p.lines) != 1 || !p.lines[0].closed || len(p.lines[0].points) != 4 {
+		return Rect{}, false
+	}
+	q := p.lines[0].points
+	return Rect{Left: q[0].X, Top: q[0].Y, Right: q[2].X, Bottom: q[2].Y},
+		q[0].Y == q[1].Y && q[1].X == q[2].X && q[2].Y == q[3].Y && q[3].X == q[0].X && q[0].X < q[2].X && q[0].Y < q[2].Y
+}
+
 // rectPath returns the outline of a rectangle.
 func rectPath(r Rect) *Path {
 	var p Path

@@ -46,6 +46,20 @@ func (c cover) share(box Rect) float64 {
 	return sum * c.step / (box.Width() * box.Height())
 }
 
+// touches reports whether the ground under the middle of a small box is
+// covered.
+func (c cover) touches(box Rect) bool {
+	mid := box.Center()
+	for _, r := range c.between(mid.Y-c.step/2, mid.Y+c.step/2) {
+		for _, s := range r.spans {
+			if s.from <= mid.X && mid.X <= s.to {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // rooms returns the places nearest to target, nearest first, where a box of
 // the given size and centre lies wholly on covered ground.
 func (c cover) rooms(width, height float64, target carto.Pixel) []carto.Pixel {

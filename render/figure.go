@@ -13,6 +13,7 @@ type figure struct {
 	caption Caption
 	areas   []area
 	marks   []area // drawn over the areas, pattern only
+	covers  []area // painted over both
 	legend  legend
 	week    string // the big label, empty for none
 }
@@ -97,7 +98,7 @@ func (a *Atlas) paint(p *Page, f figure, frame Rect) {
 	p.Layout.Frame = frame
 	p.Layout.Dropped = append(p.Layout.Dropped, s.dropped...)
 	p.ground(s, f)
-	p.do(func(c Canvas) { c.Clip(rectPath(frame), s.over) })
+	p.do(func(c Canvas) { s.framed(c, s.over) })
 	for _, l := range s.labels {
 		for _, t := range l.lines {
 			p.text(l.kind, t)
@@ -131,11 +132,14 @@ func (s *scene) weekText(week string, font Font) Text {
 
 // ground draws the areas of a figure, on land only.
 func (p *Page) ground(s *scene, f figure) {
-	shapes := make([]orb.MultiPolygon, 0, len(f.areas)+len(f.marks))
+	shapes := make([]orb.MultiPolygon, 0, len(f.areas)+len(f.marks)+len(f.covers))
 	for _, a := range f.areas {
 		shapes = append(shapes, a.shape)
 	}
 	for _, a := range f.marks {
+		shapes = append(shapes, a.shape)
+	}
+	for _, a := range f.covers {
 		shapes = append(shapes, a.shape)
 	}
 	paths := s.shapes(shapes)
@@ -144,7 +148,7 @@ func (p *Page) ground(s *scene, f figure) {
 		land = rectPath(s.frame)
 	}
 	p.do(func(c Canvas) {
-		c.Clip(rectPath(s.frame), func(c Canvas) {
+		s.framed(c, func(c Canvas) {
 			s.under(c)
 			c.Clip(land, func(c Canvas) { paintAreas(c, f, paths, s.unit) })
 		})
@@ -163,5 +167,8 @@ func paintAreas(c Canvas, f figure, paths []*Path, unit float64) {
 	}
 	for i, m := range f.marks {
 		paintPattern(c, paths[len(f.areas)+i], m.look, unit)
+	}
+	for i, a := range f.covers {
+		paintLook(c, paths[len(f.areas)+len(f.marks)+i], a.look, unit)
 	}
 }

@@ -126,7 +126,7 @@ func (s island) line(u0, v0, u1, v1 float64) orb.LineString {
 
 // edge is the wavy line between two bands at height v, from west to east.
 func edge(v float64) [][2]float64 {
-	if v <= 0 || v >= 1 {
+	if v < 1e-9 || v > 1-1e-9 {
 		return [][2]float64{{0, max(0, min(1, v))}, {1, max(0, min(1, v))}}
 	}
 	var out [][2]float64
@@ -205,6 +205,8 @@ func (s island) frame(i, n int) render.StatusMap {
 		}
 		top = low
 	}
+	islets := orb.MultiPolygon{{s.islet(1.1, 0.45, 0.035)}, {s.islet(1.16, 0.57, 0.012)}, {s.islet(-0.1, 0.72, 0.013)}, {s.islet(1.08, 0.12, 0.022)}}
+	m.Areas[len(m.Areas)-1].Shape = append(m.Areas[len(m.Areas)-1].Shape, islets...)
 	return m
 }
 

@@ -115,29 +115,76 @@ func (s setting) at(c carto.Pixel, kind Kind, color textStyle) label {
 	return l
 }
 
-// regions places the names of regions, larger regions first.
+// realm is a region to be named.
+type realm struct {
+	name   string
+	ground cover
+	target carto.Pixel // its widest place
+	area   float64     // square pixels
+}
+
+// regions places the names of regions: inside where they fit, larger regions
+// first; then the others beside their regions, in the order, of a few, that
+// leaves out the fewest.
 func (p *placer) regions(names []string, shapes []*Path) {
-	order := make([]int, len(names))
-	size := make([]float64, len(names))
-	for i, s := range shapes {
-		order[i] = i
-		size[i] = areaOf(s)
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(size[b], size[a]) })
-	var outside []int
-	for _, i := range order {
-		if names[i] == "" || shapes[i].Empty() {
+	var realms []realm
+	for i, name := range names {
+		if name == "" {
 			continue
 		}
-		if !p.within(names[i], shapes[i]) {
-			outside = append(outside, i)
+		outline := thinned(shapes[i])
+		if target, _, ok := widest(outline); ok {
+			realms = append(realms, realm{name: name, ground: newCover(outline, 2), target: target, area: areaOf(outline)})
 		}
 	}
-	for _, i := range outside {
-		if !p.beside(names[i], shapes[i]) {
-			p.dropped = append(p.dropped, names[i])
+	slices.SortStableFunc(realms, func(a, b realm) int { return cmp.Compare(b.area, a.area) })
+	var outside []realm
+	for _, r := range realms {
+		if !p.within(r) {
+			outside = append(outside, r)
 		}
 	}
+	best := p.attempt(outside)
+	upward := slices.Clone(outside)
+	slices.Reverse(upward)
+	for _, order := range [...][]realm{outside, upward} {
+		for range 4 {
+			try := p.attempt(order)
+			if len(try.dropped) < len(best.dropped) {
+				best = try
+			}
+			order = promoted(order, try.dropped)
+		}
+	}
+	*p = *best
+}
+
+// attempt places names that do not fit inside, in the order given, on a copy.
+func (p *placer) attempt(outside []realm) *placer {
+	c := *p
+	c.taken, c.leaders = slices.Clip(p.taken), slices.Clip(p.leaders)
+	c.labels, c.dropped = slices.Clip(p.labels), slices.Clip(p.dropped)
+	for _, r := range outside {
+		if !c.beside(r) && !c.across(r, 0.3, 0.12) {
+			c.dropped = append(c.dropped, r.name)
+		}
+	}
+	return &c
+}
+
+// promoted returns the order with the dropped names first.
+func promoted(order []realm, dropped []string) []realm {
+	out := slices.Clone(order)
+	slices.SortStableFunc(out, func(a, b realm) int {
+		switch x, y := slices.Contains(dropped, a.name), slices.Contains(dropped, b.name); {
+		case x == y:
+			return 0
+		case x:
+			return -1
+		}
+		return 1
+	})
+	return out
 }
 
 // areaOf returns the area of a path in square pixels.
@@ -149,28 +196,28 @@ func areaOf(p *Path) float64 {
 	return math.Abs(sum) / 2
 }
 
-// within places a name inside its region, near the widest place, or over its
-// edge where that hides no other region.
-func (p *placer) within(name string, shape *Path) bool {
-	outline := thinned(shape)
-	target, _, ok := widest(outline)
-	if !ok {
-		return false
-	}
-	ground := newCover(outline, 2)
+// within places a name inside its region, near the widest place. A name that
+// does not quite fit may reach over the border a little.
+func (p *placer) within(r realm) bool {
 	pad := p.unit * 0.35
-	for _, s := range p.settings(name) {
-		for _, c := range ground.rooms(s.width+2*pad, s.height+pad, target) {
-			if l := s.at(c, RegionLabel, regionStyle(p.unit)); p.free(l.box.Grow(pad / 2)) {
+	for _, s := range p.settings(r.name) {
+		for _, c := range r.ground.rooms(s.width+2*pad, s.height+pad, r.target) {
+			if l := s.at(c, RegionLabel, regionStyle(p.unit)); p.free(l.box.Grow(pad)) {
 				p.take(l)
 				return true
 			}
 		}
 	}
-	for _, s := range p.settings(name) {
-		l := s.at(target, RegionLabel, regionStyle(p.unit))
-		own, all := ground.share(l.box), p.land.share(l.box)
-		if own > 0.45 && all-own < 0.12 && p.free(l.box.Grow(pad/2)) {
+	return p.across(r, 0.7, 0.3)
+}
+
+// across places a name on the middle of its region when at least a part own
+// of it lies on its ground and at most a part foreign on other land.
+func (p *placer) across(r realm, own, foreign float64) bool {
+	for _, s := range slices.Backward(p.settings(r.name)) {
+		l := s.at(r.target, RegionLabel, regionStyle(p.unit))
+		on := r.ground.share(l.box)
+		if on >= own && p.land.share(l.box)-on <= foreign && p.free(l.box.Grow(p.unit*0.2)) {
 			p.take(l)
 			return true
 		}
@@ -178,46 +225,79 @@ func (p *placer) within(name string, shape *Path) bool {
 	return false
 }
 
-// beside places a name on open ground near its region, tied to it by a line.
-func (p *placer) beside(name string, shape *Path) bool {
-	target, _, ok := widest(thinned(shape))
-	if !ok || !p.frame.Contains(target) {
+// beside places a name on open ground near its region, tied to it by a line
+// unless it stands right beside it.
+func (p *placer) beside(r realm) bool {
+	if !p.frame.Contains(r.target) {
 		return false
 	}
-	settings := p.settings(name)
-	s := settings[len(settings)-1]
-	if len(s.lines) > 1 {
-		s = newSetting([]string{name}, s.font)
-	}
-	const directions = 32
-	for far := p.unit; far < p.unit*16; far += p.unit * 0.6 {
-		for k := range directions {
-			sin, cos := math.Sincos(2 * math.Pi * float64(k) / directions)
-			end := carto.Pixel{X: target.X + far*cos, Y: target.Y + far*sin}
-			c := carto.Pixel{X: end.X + cos*(s.width/2+p.unit*0.3), Y: end.Y + sin*s.height*0.6}
-			l := s.at(c, RegionLabel, regionStyle(p.unit))
-			if p.land.share(l.box.Grow(2)) > 0.01 || !p.free(l.box.Grow(p.unit*0.25)) || !p.clear(target, end) {
-				continue
+	const directions = 48
+	best, least := label{}, math.Inf(1)
+	settings := p.settings(r.name)
+	for _, s := range settings[len(settings)/2:] { // the small ones
+		for far := p.unit * 0.6; far < p.unit*14 && far < least; far += p.unit * 0.4 {
+			for k := range directions {
+				sin, cos := math.Sincos(2 * math.Pi * float64(k) / directions)
+				l, cost := p.candidate(r, s, far, cos, sin)
+				if cost < least && p.land.share(l.box.Grow(2)) < 0.01 && p.free(l.box.Grow(p.unit*0.2)) && p.clear(l) {
+					best, least = l, cost
+				}
 			}
-			l.leader = &Path{}
-			l.leader.Add(target, end)
-			p.leaders = append(p.leaders, [2]carto.Pixel{target, end})
-			p.take(l)
-			return true
 		}
 	}
-	return false
+	if math.IsInf(least, 1) {
+		return false
+	}
+	if best.leader != nil {
+		p.leaders = append(p.leaders, [2]carto.Pixel(best.leader.lines[0].points))
+	}
+	p.take(best)
+	return true
 }
 
-// clear reports whether a leader would touch no name and no other leader.
-func (p *placer) clear(a, b carto.Pixel) bool {
+// candidate sets a name at a distance and direction from its region. Its cost
+// is the length of the leader, foreign land counted three times and unlikely
+// lengths of it not at all allowed.
+func (p *placer) candidate(r realm, s setting, far, cos, sin float64) (label, float64) {
+	end := carto.Pixel{X: r.target.X + far*cos, Y: r.target.Y + far*sin}
+	c := carto.Pixel{X: end.X + cos*(s.width/2+p.unit*0.3), Y: end.Y + sin*(s.height/2+p.unit*0.2)}
+	l := s.at(c, RegionLabel, regionStyle(p.unit))
+	const step = 2
+	foreign, open := 0.0, 0.0
+	for d := 0.0; d < far; d += step {
+		spot := Rect{Left: r.target.X + d*cos, Top: r.target.Y + d*sin}
+		spot.Right, spot.Bottom = spot.Left+step, spot.Top+step
+		switch {
+		case r.ground.touches(spot):
+		case p.land.touches(spot):
+			foreign += step
+		default:
+			open += step
+		}
+	}
+	if foreign > 2.5*p.unit {
+		return l, math.Inf(1)
+	}
+	if foreign > 0 || open > 0.9*p.unit {
+		l.leader = &Path{}
+		l.leader.Add(r.target, end)
+	}
+	return l, far + 2*foreign + 0.4*p.unit*float64(len(s.lines)-1)
+}
+
+// clear reports whether a label's leader touches no name and no other leader.
+func (p *placer) clear(l label) bool {
+	if l.leader == nil {
+		return true
+	}
+	a, b := l.leader.lines[0].points[0], l.leader.lines[0].points[1]
 	for _, t := range p.taken {
 		if crosses(a, b, t.Grow(2)) {
 			return false
 		}
 	}
-	for _, l := range p.leaders {
-		if meet(a, b, l[0], l[1]) {
+	for _, o := range p.leaders {
+		if meet(a, b, o[0], o[1]) {
 			return false
 		}
 	}

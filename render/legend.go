@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"weekband/render/carto"
 )
@@ -62,7 +63,7 @@ func (l legend) othersWidth(u float64) float64 {
 		w = max(w, legendFont(u).Width(e.words()))
 	}
 	if w > 0 {
-		w += swatchWidth(u) + 0.5*u
+		w += swatchWidth(u) + 0.5*u + 1 // a pixel for rounding
 	}
 	return math.Min(w, 20*u)
 }
@@ -136,7 +137,11 @@ func (l legend) bars(p *Page, u, width float64, room Rect) float64 {
 			}
 		}
 		p.swatch(cell, e.look, u)
-		end = max(end, p.centred(e.label, font, Rect{Left: left, Right: left + width, Top: bottom}, u))
+		label := e.label
+		if font.Width(label) > width-0.25*u { // rather "Mar 26–" over "Apr 1" than "Mar 26–Apr" over "1"
+			label = strings.Replace(label, "–", "–\n", 1)
+		}
+		end = max(end, p.centred(label, font, Rect{Left: left, Right: left + width, Top: bottom}, u))
 	}
 	return end
 }

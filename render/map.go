@@ -48,7 +48,7 @@ type Caption struct {
 type BandMap struct {
 	Caption
 	Bands     []Band    // from the earliest to the latest, areas apart from each other
-	Undated   []Undated // ground without a week
+	Undated   []Undated // ground without a week, painted over the bands
 	Uncertain Overlay   // ground whose week is ill-defined
 	Grey      bool      // for copiers: greys and patterns instead of colours
 }
@@ -64,6 +64,7 @@ type Band struct {
 // Undated is ground that has no week, and why.
 type Undated struct {
 	Reason Reason
+	Label  string // for the legend; the reason's words when empty
 	Shape  orb.MultiPolygon
 	Share  float64 // of the territory's area, 0 to 1
 }
@@ -86,7 +87,7 @@ const (
 
 // String returns the words of the legend.
 func (r Reason) String() string {
-	return [...]string{"never reaches it", "always past it", "no data"}[r]
+	return [...]string{"never reaches", "always above", "no data"}[r]
 }
 
 // StatusMap is one frame of a series: what one week is good for, everywhere.

@@ -12,13 +12,13 @@ import (
 type Pattern uint8
 
 const (
-	Plain      Pattern = iota
-	Rising             // lines from lower left to upper right
-	Falling            // lines from upper left to lower right
-	Level              // horizontal lines
-	Upright            // vertical lines
-	Dots               // dots in staggered rows
-	RisingWide         // like Rising, with twice the distance
+	Plain   Pattern = iota
+	Rising          // lines from lower left to upper right
+	Falling         // lines from upper left to lower right
+	Level           // horizontal lines
+	Upright         // vertical lines
+	Dots            // dots in staggered rows
+	Wide            // like Falling, with twice the distance
 )
 
 // texture is a pattern's geometry: lines at an angle in radians and a spacing
@@ -35,8 +35,8 @@ func (p Pattern) texture(u float64) texture {
 	switch p {
 	case Rising:
 		return texture{angle: -math.Pi / 4, spacing: fine}
-	case RisingWide:
-		return texture{angle: -math.Pi / 4, spacing: 1.8 * fine}
+	case Wide:
+		return texture{angle: math.Pi / 4, spacing: 1.7 * fine}
 	case Falling:
 		return texture{angle: math.Pi / 4, spacing: fine}
 	case Level:

@@ -14,9 +14,9 @@ type textStyle struct {
 	halo float64
 }
 
-func regionStyle(unit float64) textStyle { return textStyle{ink: textColor, halo: unit * 0.17} }
+func regionStyle(unit float64) textStyle { return textStyle{ink: textColor, halo: unit * 0.13} }
 
-func placeStyle(unit float64) textStyle { return textStyle{ink: textColor, halo: unit * 0.15} }
+func placeStyle(unit float64) textStyle { return textStyle{ink: textColor, halo: unit * 0.12} }
 
 // spot is a place on the page.
 type spot struct {
@@ -69,6 +69,9 @@ func (p *placer) name(s spot, set setting) bool {
 	if reserved < 0 && !p.free(mark.Grow(1)) {
 		return false
 	}
+	if reserved >= 0 { // its own mark is not in its way
+		p.taken = slices.Delete(p.taken, reserved, reserved+1)
+	}
 	gap := p.unit * 0.45
 	for _, side := range sides {
 		c := carto.Pixel{
@@ -76,19 +79,14 @@ func (p *placer) name(s spot, set setting) bool {
 			Y: s.at.Y + side.y*(set.height/2+gap*0.7),
 		}
 		l := set.at(c, PlaceLabel, placeStyle(p.unit))
-		if !p.free(l.box.Grow(p.unit * 0.12)) {
+		if !p.free(l.box.Grow(p.unit * 0.3)) {
 			continue
 		}
 		l.dot = &Path{}
 		l.dot.AddRing(circle(s.at, p.unit*0.2, 20)...)
 		p.take(l)
-		if reserved < 0 {
-			p.taken = append(p.taken, mark)
-		}
+		p.taken = append(p.taken, mark)
 		return true
-	}
-	if reserved >= 0 {
-		p.taken = slices.Delete(p.taken, reserved, reserved+1)
 	}
 	return false
 }

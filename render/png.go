@@ -16,5 +16,8 @@ func (p *Page) PNG(w io.Writer, scale float64) error {
 	}
 	b := newBitmap(p.Layout.Width, p.Layout.Height, scale)
 	p.Draw(b)
+	if small, ok := paletted(b.image()); ok {
+		return png.Encode(w, small)
+	}
 	return png.Encode(w, b.image())
 }

@@ -48,6 +48,10 @@ func (b *bitmap) trace(p *Path) {
 }
 
 func (b *bitmap) Fill(p *Path, c color.NRGBA) {
+	if r, ok := p.rect(); ok && c.A == 255 && b.aligned(r) {
+		draw.Draw(b.image(), b.pixels(r), image.NewUniform(c), image.Point{}, draw.Src)
+		return
+	}
 	b.gg.SetColor(c)
 	b.trace(p)
 	b.gg.Fill()
@@ -116,6 +120,16 @@ func (b *bitmap) pixels(r Rect) image.Rectangle {
 		int(math.Floor(r.Left*b.scale)), int(math.Floor(r.Top*b.scale)),
 		int(math.Ceil(r.Right*b.scale)), int(math.Ceil(r.Bottom*b.scale)),
 	).Intersect(b.image().Bounds())
+}
+
+// aligned reports whether the edges of a rectangle are edges of pixels.
+func (b *bitmap) aligned(r Rect) bool {
+	for _, v := range [...]float64{r.Left, r.Top, r.Right, r.Bottom} {
+		if v*b.scale != math.Round(v*b.scale) {
+			return false
+		}
+	}
+	return true
 }
 
 // rasterize hands the inside of a path to a painter.

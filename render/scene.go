@@ -27,7 +27,7 @@ type scene struct {
 // label in the emptiest corner, zero for none; without names neither regions
 // nor places are labelled, and there is neither graticule nor scale bar.
 func newScene(t *Atlas, frame Rect, unit float64, week carto.Pixel, names bool) *scene {
-	s := &scene{frame: frame, unit: unit}
+	s := &scene{frame: frame, unit: unit, graticule: graticule{lines: &Path{}}}
 	s.view = t.fit(frame, unit)
 	shapes := make([]orb.MultiPolygon, len(t.Regions))
 	for i, r := range t.Regions {
@@ -53,6 +53,17 @@ func newScene(t *Atlas, frame Rect, unit float64, week carto.Pixel, names bool) 
 	s.furnish(p)
 	s.name(p, t, regions)
 	return s
+}
+
+// moved returns a scene without names as it stands in another frame of the
+// same size.
+func (s *scene) moved(to Rect) *scene {
+	d := carto.Pixel{X: to.Left - s.frame.Left, Y: to.Top - s.frame.Top}
+	m := *s
+	m.frame = to
+	m.screen = s.screen.Moved(d)
+	m.land, m.borders, m.coast = s.land.moved(d), s.borders.moved(d), s.coast.moved(d)
+	return &m
 }
 
 // furnish adds the graticule and the scale bar and keeps room for them.
@@ -119,11 +130,21 @@ func (p *placer) emptiest(size carto.Pixel) Rect {
 	return best
 }
 
+// framed runs draw so that nothing shows outside the frame. Land that lies
+// wholly in it needs no clipping.
+func (s *scene) framed(c Canvas, draw func(Canvas)) {
+	if s.land.Bounds().Within(s.frame) && s.shore().Bounds().Within(s.frame) {
+		draw(c)
+		return
+	}
+	c.Clip(rectPath(s.frame), draw)
+}
+
 // under draws what lies below the shaded ground.
 func (s *scene) under(c Canvas) {
 	c.Fill(rectPath(s.frame), ground)
 	c.Stroke(s.graticule.lines, Pen{Color: gridColor, Width: max(0.8, s.unit*0.06)})
-	c.Stroke(s.shore(), Pen{Color: shoreGlow, Width: s.unit * 0.5})
+	c.Stroke(s.shore(), Pen{Color: shoreGlow, Width: s.unit * 0.4})
 	c.Fill(s.land, landColor)
 }
 
@@ -138,13 +159,15 @@ func (s *scene) shore() *Path {
 // over draws lines and names on the shaded ground.
 func (s *scene) over(c Canvas) {
 	thin := max(0.7, s.unit*0.055)
+	c.Stroke(s.borders, Pen{Color: borderGlow, Width: 2.4 * thin})
 	c.Stroke(s.borders, Pen{Color: borderInk, Width: thin})
 	if !s.coast.Empty() {
 		c.Stroke(s.coast, Pen{Color: coastInk, Width: 1.6 * thin})
 	}
 	for _, l := range s.labels {
 		if l.leader != nil {
-			c.Stroke(l.leader, Pen{Color: lessColor, Width: thin})
+			c.Stroke(l.leader, Pen{Color: borderGlow, Width: 3 * thin})
+			c.Stroke(l.leader, Pen{Color: textColor, Width: thin})
 		}
 		if l.dot != nil {
 			c.Stroke(l.dot, Pen{Color: haloColor, Width: s.unit * 0.22})

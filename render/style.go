@@ -15,15 +15,16 @@ type look struct {
 // Colours of the page. Text has at least 7:1 contrast on white, lesser text
 // 4.5:1 (WCAG 2.2, SC 1.4.3 and 1.4.6).
 var (
-	paper     = color.NRGBA{R: 255, G: 255, B: 255, A: 255}
-	textColor = color.NRGBA{R: 0x23, G: 0x2a, B: 0x33, A: 255}
-	lessColor = color.NRGBA{R: 0x55, G: 0x5d, B: 0x66, A: 255}
-	ground    = color.NRGBA{R: 0xe9, G: 0xed, B: 0xef, A: 255} // all that is not the territory
-	landColor = color.NRGBA{R: 0xfb, G: 0xfb, B: 0xf9, A: 255}
-	gridColor = color.NRGBA{R: 0xcf, G: 0xd7, B: 0xdb, A: 255}
-	coastInk  = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 255}
-	borderInk = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 130}
-	shoreGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 150}
+	paper      = color.NRGBA{R: 255, G: 255, B: 255, A: 255}
+	textColor  = color.NRGBA{R: 0x23, G: 0x2a, B: 0x33, A: 255}
+	lessColor  = color.NRGBA{R: 0x55, G: 0x5d, B: 0x66, A: 255}
+	ground     = color.NRGBA{R: 0xe9, G: 0xed, B: 0xef, A: 255} // all that is not the territory
+	landColor  = color.NRGBA{R: 0xfb, G: 0xfb, B: 0xf9, A: 255}
+	gridColor  = color.NRGBA{R: 0xcf, G: 0xd7, B: 0xdb, A: 255}
+	coastInk   = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 255}
+	borderInk  = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 150}
+	borderGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 80}
+	shoreGlow  = color.NRGBA{R: 255, G: 255, B: 255, A: 130}
 )
 
 // Grounds without a week are light and differ by their pattern alone.

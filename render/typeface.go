@@ -53,8 +53,7 @@ type Text struct {
 	Halo   float64 // width of a light rim in pixels, 0 for none
 }
 
-// haloColor lets a little of the ground through.
-var haloColor = color.NRGBA{R: 255, G: 255, B: 255, A: 225}
+var haloColor = color.NRGBA{R: 255, G: 255, B: 255, A: 255}
 
 // typefaces holds the parsed fonts; parsing once takes a few milliseconds.
 var typefaces = [...]func() *sfnt.Font{

@@ -74,6 +74,12 @@ func Fit(b Bounds, topLeft, bottomRight Pixel) Screen {
 	}
 }
 
+// Moved returns the Screen with everything shifted by d on the image.
+func (s Screen) Moved(d Pixel) Screen {
+	s.x0, s.y0 = s.x0+d.X, s.y0+d.Y
+	return s
+}
+
 // Pixel returns the place of a point on the image.
 func (s Screen) Pixel(p Point) Pixel {
 	return Pixel{X: s.x0 + s.perMetre*p.X, Y: s.y0 - s.perMetre*p.Y}

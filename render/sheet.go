@@ -1,0 +1,70 @@
+package render
+
+import (
+	"cmp"
+	"math"
+
+	"weekband/render/carto"
+)
+
+// Sheet returns all frames of a series on one page, small, in reading order
+// from left to right and top to bottom, with one legend. They keep the extent
+// and look of the single frames but carry no names. The caption, undated
+// ground and grey are those of the first frame. No frames give a page with
+// only a legend.
+func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
+	u := a.unit
+	margin := math.Round(1.5 * u)
+	p := &Page{Layout: Layout{Width: a.width}}
+	room := Rect{Left: margin, Right: a.width - margin, Top: margin}
+	room.Top = p.header(caption, u, room)
+	key := legend{}
+	if len(frames) > 0 {
+		key = frames[0].figure().legend
+	}
+	y := a.tiles(p, frames, room)
+	p.Layout.Frame = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}
+	y = key.strip(p, u, Rect{Left: margin, Top: y + 0.6*u, Right: a.width - margin}) + 0.7*u
+	y = p.footer(caption, a.Projection, u, Rect{Left: margin, Top: y, Right: a.width - margin})
+	p.Layout.Height = math.Ceil(y + margin*0.7)
+	return p
+}
+
+// tiles draws the frames in rows and returns the y under them.
+func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
+	u := a.unit
+	aspect := max(0.45, min(1.35, a.bounds.Height()/a.bounds.Width()))
+	gap := math.Round(0.7 * u)
+	columns := columnsFor(len(frames), room.Width(), gap, u)
+	width := math.Floor((room.Width()+gap)/float64(columns)) - gap
+	font := Font{Face: Bold, Size: small(u)}
+	height := math.Round(width * aspect)
+	step := font.Line() + height + gap
+	for i, m := range frames {
+		left := room.Left + float64(i%columns)*(width+gap)
+		top := room.Top + float64(i/columns)*step
+		frame := Rect{Left: left, Top: top + font.Line(), Right: left + width, Bottom: top + font.Line() + height}
+		p.text(WeekLabel, Text{At: carto.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: textColor})
+		s := a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: u * 0.6}).moved(frame)
+		p.ground(s, m.figure())
+		p.do(func(c Canvas) { s.framed(c, s.over) })
+	}
+	rows := (len(frames) + columns - 1) / columns
+	return room.Top + float64(rows)*step
+}
+
+// columnsFor returns how many frames stand in a row: the rows as even as the
+// count allows, each frame at least thirteen units wide.
+func columnsFor(frames int, width, gap, u float64) int {
+	most := max(1, int((width+gap)/(13*u+gap)))
+	if frames <= most {
+		return max(1, frames)
+	}
+	best := most
+	for c := most; c >= max(1, most-2); c-- {
+		if cmp.Less((c-frames%c)%c, (best-frames%best)%best) {
+			best = c
+		}
+	}
+	return best
+}
