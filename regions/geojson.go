@@ -55,7 +55,7 @@ func readGeoJSON(data []byte, name string, found *findings) ([]feature, error) {
 	var features []feature
 	for i, f := range list {
 		out := feature{
-			where: fmt.Sprintf("feature %d", i+1),
+			where: place("feature", i+1, plain(f.ID)),
 			id:    plain(f.ID), properties: f.Properties,
 		}
 		m := mender{file: name, where: out.where, found: found}
@@ -69,6 +69,14 @@ func readGeoJSON(data []byte, name string, found *findings) ([]feature, error) {
 		features = append(features, out)
 	}
 	return features, nil
+}
+
+// place names a feature for messages: "feature 3 (id 17001)".
+func place(kind string, ordinal int, id string) string {
+	if id == "" {
+		return fmt.Sprintf("%s %d", kind, ordinal)
+	}
+	return fmt.Sprintf("%s %d (id %s)", kind, ordinal, id)
 }
 
 // polygonsOf appends the polygons of a geometry to shape.

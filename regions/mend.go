@@ -30,8 +30,9 @@ func (m mender) mend(polygon orb.Polygon, shape *orb.MultiPolygon) error {
 			return err
 		}
 		ring = m.closed(ring)
-		crosses = crosses || crossesAntimeridian(ring)
-		if len(ring) < 4 || signedArea(ring) == 0 {
+		jumping := crossesAntimeridian(ring) // its area means nothing before it is cut
+		crosses = crosses || jumping
+		if len(ring) < 4 || !jumping && signedArea(ring) == 0 {
 			m.found.add(m.where, "rings without area were dropped")
 			if i == 0 {
 				return nil

@@ -113,7 +113,7 @@ func (t *topoReader) walk(o topoObject) error {
 		return nil
 	}
 	t.met++
-	f := feature{where: fmt.Sprintf("geometry %d", t.met), id: plain(o.ID), properties: o.Properties}
+	f := feature{where: place("geometry", t.met, plain(o.ID)), id: plain(o.ID), properties: o.Properties}
 	m := mender{file: t.name, where: f.where, found: t.found, anyWinding: true}
 	if err := t.polygonsOf(m, o, &f.shape); err != nil {
 		return err

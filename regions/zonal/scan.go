@@ -92,13 +92,23 @@ func (s *scanRow) flush(row int, runs []Run) []Run {
 	for word, mask := range s.used {
 		for ; mask != 0; mask &= mask - 1 {
 			i := word*64 + bits.TrailingZeros64(mask)
-			emit(done, i, math.Round(height)) // no edge: wholly inside or outside
+			emit(done, i, settled(height))
 			emit(i, i+1, height+s.own[i])
 			height += s.later[i]
 			s.own[i], s.later[i], done = 0, 0, i+1
 		}
 		s.used[word] = 0
 	}
-	emit(done, len(s.own), math.Round(height))
+	emit(done, len(s.own), settled(height))
 	return runs
+}
+
+// settled returns the share of columns that no slanting edge crosses, without
+// what rounding left of it: they are wholly inside or outside, unless an edge
+// along a parallel cuts them all.
+func settled(height float64) float64 {
+	if whole := math.Round(height); math.Abs(height-whole) < 1e-9 {
+		return whole
+	}
+	return height
 }
