@@ -16,7 +16,7 @@ import (
 // layers lists the packages from the bottom up. A package may import only
 // packages of lower layers; so data flows one way.
 var layers = [][]string{
-	{"grid", "grid/units", "grid/season", "grid/oracle", "render/caution"},
+	{"grid", "grid/units", "grid/season", "grid/oracle", "regions/internal/planar", "render/caution"},
 	{"grid/source/frame", "grid/curve", "regions/arcs", "render/carto"},
 	{"grid/source/asc", "grid/source/geotiff", "grid/source/netcdf", "grid/soil", "grid/crossing", "grid/spread", "regions"},
 	{"grid/source", "grid/worth", "regions/bands", "regions/places"},
@@ -122,7 +122,7 @@ func sources(t *testing.T, dirs ...string) map[string]string {
 // is converted twice or as a difference.
 func TestOnlyUnitsConverts(t *testing.T) {
 	factor := regexp.MustCompile(`\b1\.8\b|\b9\.?0? ?/ ?5\b|\b5\.?0? ?/ ?9\b|459\.67`)
-	for path, text := range sources(t, "cmd", "grid", "regions", "render") {
+	for path, text := range sources(t, "cmd/weekband", "grid", "regions", "render") {
 		if strings.Contains(path, "grid/units/") {
 			continue
 		}

@@ -16,7 +16,7 @@ import (
 func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row, pictures []pictures, cells bool) error {
 	e := site.Edition{
 		Title: r.Title, Year: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
-		Measures: measures(r), Sure: sure(r, in.sd != nil), Cautions: caution.All[:],
+		Measures: measures(r), Sure: sure(r, in.sd != nil), Heed: caution.Short, Cautions: caution.All[:],
 		Files: []site.File{
 			{Name: tableCSV, What: "regions as CSV"},
 			{Name: tableXLSX, What: "regions as a spreadsheet"},
@@ -37,7 +37,7 @@ func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, 
 func window(d *drawing, what string, rows []report.Row, p pictures) site.Window {
 	f := d.field
 	w := site.Window{
-		Window: &f.Window, Lead: lead(f.Window, what) + ".", Rows: rows, Map: p.main, Weeks: p.frames,
+		Window: &f.Window, Lead: lead(f.Window, what) + ".", Rows: rows, Map: p.main, Narrow: p.narrow, Weeks: p.frames,
 		Files: []site.File{
 			{Name: p.main.File, What: "map as PNG"},
 			{Name: p.grey.File, What: "map in grey, for copiers"},

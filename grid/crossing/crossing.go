@@ -3,6 +3,7 @@ package crossing
 import (
 	"weekband/grid/curve"
 	"weekband/grid/season"
+	"weekband/grid/units"
 )
 
 // FlatSlope is the slope in K/d under which a crossing is ill-conditioned:
@@ -15,6 +16,8 @@ type Crossing struct {
 	Slope  float64    // K/d at Day, positive in the trigger's direction
 	Reason Reason     // Dated, Flat, Never or Always
 	Origin season.Day // 0:00 of the coldest (warming) or warmest (cooling) day
+
+	Coldest, Warmest units.Celsius // of the year
 }
 
 // Find returns the first moment, from the coldest day onward for Warming or
@@ -43,7 +46,10 @@ func Find(year *curve.Year, trigger Trigger) Crossing {
 			highest = i
 		}
 	}
-	c := Crossing{Origin: season.Day(lowest + 1)}
+	c := Crossing{Origin: season.Day(lowest + 1), Coldest: units.Celsius(year[lowest]), Warmest: units.Celsius(year[highest])}
+	if trigger.Direction == Cooling {
+		c.Coldest, c.Warmest = c.Warmest, c.Coldest
+	}
 	switch {
 	case sign*year[lowest] >= level:
 		c.Reason = outside(trigger.Direction, true)

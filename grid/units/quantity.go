@@ -39,8 +39,9 @@ func ParseDepth(text string) (Metres, error) {
 	return 0, fmt.Errorf("depth %q: want a number with in, ft, mm, cm or m, such as 4 in", text)
 }
 
-// Inches writes the depth in inches, "4 in", to a tenth.
-func (m Metres) Inches() string { return trim(round1(float64(m)/0.0254)) + " in" }
+// Inches writes the depth to the nearest half inch, as probes are marked:
+// 10 cm is "4 in".
+func (m Metres) Inches() string { return trim(math.Round(float64(m)/0.0254*2)/2) + " in" }
 
 // Centimetres writes the depth in centimetres, "10 cm", to a tenth below
 // 3 cm and whole above.

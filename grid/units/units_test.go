@@ -59,6 +59,14 @@ func TestParseDepth(t *testing.T) {
 	}
 }
 
+func TestDepthsAreWrittenAsProbesAreMarked(t *testing.T) {
+	for m, want := range map[units.Metres][2]string{0.1: {"4 in", "10 cm"}, 0.1016: {"4 in", "10 cm"}, 0.0508: {"2 in", "5 cm"}, 0.025: {"1 in", "2.5 cm"}} {
+		if got := [2]string{m.Inches(), m.Centimetres()}; got != want {
+			t.Errorf("%v m is %q, want %q", float64(m), got, want)
+		}
+	}
+}
+
 func TestParseDays(t *testing.T) {
 	if got, err := units.ParseDays("45 d"); err != nil || got != 45 {
 		t.Errorf("ParseDays(45 d) = %v, %v", got, err)

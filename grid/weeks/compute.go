@@ -50,8 +50,9 @@ func Compute(ctx context.Context, normals Normals, windows []status.Window, opts
 		return nil, fmt.Errorf("standard deviations lie on another grid: %v; the normals have %v", opts.SD.Grid(), g)
 	}
 	fields := make([]*Field, len(windows))
+	extremes := &Extremes{Coldest: grid.NewRaster[float32](g), Warmest: grid.NewRaster[float32](g)}
 	for i, w := range windows {
-		fields[i] = newField(g, w)
+		fields[i] = newField(g, w, extremes)
 	}
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
@@ -171,10 +172,13 @@ func (w *worker) judge(cell grid.Cell, i int) {
 	for _, f := range w.fields {
 		p := f.Window.Judge(&w.year, sdAt, &w.worth)
 		f.Reason.Set(cell, p.Crossing.Reason)
+		f.Coldest.Set(cell, float32(p.Crossing.Coldest))
+		f.Warmest.Set(cell, float32(p.Crossing.Warmest))
 		if !p.Crossing.Reason.HasDay() {
 			continue
 		}
 		f.Day.Set(cell, float32(p.Crossing.Day))
+		f.Slope.Set(cell, float32(p.Crossing.Slope))
 		f.Spread.Set(cell, float32(p.Spread))
 		f.OntimeFrom.Set(cell, float32(p.Calendar.OntimeFrom))
 		f.CatchupTo.Set(cell, float32(p.Calendar.CatchupTo))

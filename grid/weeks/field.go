@@ -21,11 +21,18 @@ type Field struct {
 	Spread     *grid.Raster[float32]         // its standard deviation, days
 	OntimeFrom *grid.Raster[float32]         // day; on time ends on Day
 	CatchupTo  *grid.Raster[float32]         // day
+	Slope      *grid.Raster[float32]         // K/d at the crossing
+	*Extremes
 }
 
-func newField(g grid.Grid, w status.Window) *Field {
+// Extremes are the coldest and the warmest moment of every cell's year in °C.
+// All fields of a computation share them.
+type Extremes struct{ Coldest, Warmest *grid.Raster[float32] }
+
+func newField(g grid.Grid, w status.Window, x *Extremes) *Field {
 	return &Field{
-		Window: w, Cut: 1,
+		Window: w, Cut: 1, Extremes: x,
+		Slope:      grid.NewRaster[float32](g),
 		Reason:     grid.NewRaster[crossing.Reason](g),
 		Day:        grid.NewRaster[float32](g),
 		Spread:     grid.NewRaster[float32](g),

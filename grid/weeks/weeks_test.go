@@ -207,3 +207,52 @@ func BenchmarkCompute(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.N*n.grid.Cells())/b.Elapsed().Seconds(), "cells/s")
 }
+
+// The contours of Stages are the borders of the calendar: floor is the
+// status.
+func TestStagesAgreeWithTheCalendar(t *testing.T) {
+	n := randomYears(t, 10, 10)
+	fields, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range fields {
+		frames := f.Frames()
+		if len(frames) < 10 {
+			t.Fatalf("%s: %d frames", f.Window.ID, len(frames))
+		}
+		for _, frame := range frames {
+			for cell, stage := range f.Stages(frame.Middle).All() {
+				c, _ := f.Calendar(cell)
+				want := 0
+				for _, border := range []season.Day{c.AheadFrom, c.OntimeFrom, c.OntimeTo, c.CatchupTo} {
+					if float32(frame.Middle) >= float32(border) {
+						want++
+					}
+				}
+				got := 0
+				for _, b := range weeks.StageBreaks {
+					if float64(stage) >= b {
+						got++
+					}
+				}
+				if got != want {
+					t.Fatalf("%s, %v, cell %v: stage %v is status %d, want %d", f.Window.ID, frame.Week, cell, stage, got, want)
+				}
+			}
+		}
+		first, last := frames[0], frames[len(frames)-1]
+		for _, stage := range f.Stages(first.Middle).All() {
+			if stage >= 1 {
+				t.Errorf("%s: stage %v in the first frame, want all resting", f.Window.ID, stage)
+			}
+		}
+		if len(frames) < season.Weeks {
+			for _, stage := range f.Stages(last.Middle).All() {
+				if stage < 4 {
+					t.Errorf("%s: stage %v in the last frame, want all past", f.Window.ID, stage)
+				}
+			}
+		}
+	}
+}

@@ -14,6 +14,7 @@ type Edition struct {
 	Credits  string   // where the normals come from
 	Measures string   // what the threshold is compared with, "soil at 4 in"
 	Sure     string   // how sure the days are, a sentence
+	Heed     string   // the cautions in a line
 	Cautions []string // sentences
 	Windows  []Window
 	Files    []File // to download, besides those of the windows
@@ -24,6 +25,7 @@ type Window struct {
 	Window *status.Window
 	Lead   string // what the map shows, a sentence
 	Map    Picture
+	Narrow Picture // the map for a narrow screen
 	Bands  []Band
 	Weeks  []Frame
 	Rows   []report.Row

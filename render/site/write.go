@@ -8,11 +8,13 @@ import (
 	"math"
 	"os"
 	"path"
+	"slices"
 	"strconv"
 	"strings"
 
 	"weekband/grid/season"
-	"weekband/grid/status"
+	"weekband/regions/places"
+	"weekband/regions/report"
 )
 
 //go:embed index.html.tmpl assets/style.css
@@ -23,7 +25,7 @@ var page = template.Must(template.New("index.html.tmpl").Funcs(template.FuncMap{
 	"percent": percent,
 	"km2":     km2,
 	"span":    season.Span,
-	"status":  func() []status.Status { return status.All[1:4] },
+	"byName":  byName,
 }).ParseFS(files, "index.html.tmpl"))
 
 // Write writes index.html and its assets.
@@ -77,4 +79,12 @@ func km2(v float64) string {
 		b.WriteRune(d)
 	}
 	return b.String()
+}
+
+// byName returns the rows in the order of their names, in which a reader
+// looks for one.
+func byName(rows []report.Row) []report.Row {
+	rows = slices.Clone(rows)
+	slices.SortStableFunc(rows, func(a, b report.Row) int { return strings.Compare(places.Fold(a.Name), places.Fold(b.Name)) })
+	return rows
 }

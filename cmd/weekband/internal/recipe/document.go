@@ -14,6 +14,7 @@ import (
 type document struct {
 	name     string
 	problems []Problem
+	keys     map[string]bool // every key looked for, as normals.files or windows[].id
 }
 
 // parse returns the top mapping, or nil when the text is not YAML or holds

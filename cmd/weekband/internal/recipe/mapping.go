@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -9,6 +10,9 @@ import (
 
 	"weekband/grid/units"
 )
+
+// index is the ordinal of a mapping in a list, as in windows[2].
+var index = regexp.MustCompile(`\[\d+\]`)
 
 // mapping reads the keys of one YAML mapping. It remembers which keys were
 // asked for: finish reports the others as unknown.
@@ -31,6 +35,7 @@ func (m *mapping) name() string {
 // find returns the value of a key, nil when absent or empty.
 func (m *mapping) find(key string) ast.Node {
 	m.asked = append(m.asked, key)
+	m.doc.keys[index.ReplaceAllString(m.below(key), "[]")] = true
 	entry, ok := m.entries[key]
 	if !ok {
 		return nil

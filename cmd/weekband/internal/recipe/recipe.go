@@ -76,7 +76,10 @@ func Load(path string) (*Recipe, error) {
 
 // Decode reads a recipe from its text; name stands in messages.
 func Decode(text []byte, name string) (*Recipe, error) {
-	doc := &document{name: name}
+	return decode(text, &document{name: name, keys: map[string]bool{}})
+}
+
+func decode(text []byte, doc *document) (*Recipe, error) {
 	root := doc.parse(text)
 	if root == nil {
 		return nil, doc.err()

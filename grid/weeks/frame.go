@@ -1,0 +1,102 @@
+package weeks
+
+import (
+	"weekband/grid"
+	"weekband/grid/season"
+)
+
+// Stages returns, for every dated cell, how far its season has come at a
+// moment, as a continuous number whose contours are the fronts between
+// statuses: below 1 it is resting, in [1, 2) ahead of time, in [2, 3) on
+// time, in [3, 4) catching up, from 4 on past. Within a stretch the number
+// rises evenly. The moment is unwrapped like the field's days; a cell past
+// its season stays past for the whole of [Cut, Cut+365).
+func (f *Field) Stages(at season.Day) *grid.Raster[float32] {
+	out := grid.NewRaster[float32](f.Grid())
+	ahead := float32(f.Window.AheadDays)
+	for row := range f.Grid().Rows() {
+		days, has := f.Day.Row(row)
+		from, _ := f.OntimeFrom.Row(row)
+		to, _ := f.CatchupTo.Row(row)
+		vals, set := out.Row(row)
+		for col, ok := range has {
+			if ok {
+				vals[col], set[col] = stage(float32(at), [4]float32{from[col] - ahead, from[col], days[col], to[col]}), true
+			}
+		}
+	}
+	return out
+}
+
+// StageBreaks are the numbers at which one status gives way to the next, so
+// that band i of them is status i.
+var StageBreaks = []float64{1, 2, 3, 4}
+
+// outer is the length in days of one unit before the first border and after
+// the last.
+const outer = 30
+
+// stage places a moment among four rising borders.
+func stage(at float32, borders [4]float32) float32 {
+	if at < borders[0] {
+		return 1 - (borders[0]-at)/outer
+	}
+	for i := 1; i < len(borders); i++ {
+		if at < borders[i] {
+			return float32(i) + (at-borders[i-1])/(borders[i]-borders[i-1])
+		}
+	}
+	return 4 + (at-borders[3])/outer
+}
+
+// Frames returns the weeks, unwrapped, in which any ground is ahead of time,
+// on time or catching up, with one week before and one after. Without a
+// dated cell there are none. Each is given by its first moment and its
+// middle.
+func (f *Field) Frames() []Frame {
+	first, last := season.Day(0), season.Day(0)
+	any := false
+	for cell := range f.Day.All() {
+		c, _ := f.Calendar(cell)
+		if !any || c.AheadFrom < first {
+			first = c.AheadFrom
+		}
+		if !any || c.CatchupTo > last {
+			last = c.CatchupTo
+		}
+		any = true
+	}
+	if !any {
+		return nil
+	}
+	var frames []Frame
+	week := first.In().Week()
+	begin := first - (first.In() - week.Begin()) // unwrapped begin of the week
+	week, begin = previous(week, begin)
+	for ; len(frames) < season.Weeks; week, begin = following(week, begin) {
+		middle := begin + (week.Middle() - week.Begin())
+		frames = append(frames, Frame{Week: week, Middle: middle})
+		if begin > last {
+			break
+		}
+	}
+	return frames
+}
+
+// Frame is one week of a series.
+type Frame struct {
+	Week   season.Week
+	Middle season.Day // unwrapped
+}
+
+func following(w season.Week, begin season.Day) (season.Week, season.Day) {
+	return w.Next(), begin + (w.End() - w.Begin())
+}
+
+func previous(w season.Week, begin season.Day) (season.Week, season.Day) {
+	before := w - 1
+	if before < 1 {
+		before = season.Weeks
+	}
+	return before, begin - (before.End() - before.Begin())
+}
