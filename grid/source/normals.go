@@ -114,6 +114,9 @@ func (n *Normals) join(paths []string) error {
 	if err != nil {
 		return err
 	}
+	if byTime, ok := n.timeOrder(); ok && note != "" {
+		order, note = byTime, ""
+	}
 	if note != "" {
 		n.notes = append(n.notes, note)
 	}
@@ -129,6 +132,18 @@ func (n *Normals) join(paths []string) error {
 		n.addNotes(l)
 	}
 	return nil
+}
+
+// timeOrder returns the files in order of the months their times give; ok is
+// false when they do not give each month once.
+func (n *Normals) timeOrder() (order []int, ok bool) {
+	order = slices.Repeat([]int{-1}, 12)
+	for i, f := range n.files {
+		if m := f.Describe().Months; len(m) == 1 {
+			order[m[0]-1] = i
+		}
+	}
+	return order, !slices.Contains(order, -1)
 }
 
 func (n *Normals) joinOne(l Layers) error {

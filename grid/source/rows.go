@@ -40,10 +40,7 @@ func (n *Normals) Read(first, rows int, dst *Rows) error {
 			copy(dst.any, dst.one)
 			continue
 		}
-		for k, ok := range dst.one {
-			dst.Has[k] = dst.Has[k] && ok
-			dst.any[k] = dst.any[k] || ok
-		}
+		dst.join()
 	}
 	dst.Partial = 0
 	for k, some := range dst.any {
@@ -52,6 +49,18 @@ func (n *Normals) Read(first, rows int, dst *Rows) error {
 		}
 	}
 	return nil
+}
+
+// join takes the marks of one more layer into Has and any.
+func (r *Rows) join() {
+	has, some := r.Has[:len(r.one)], r.any[:len(r.one)]
+	for k, ok := range r.one {
+		if ok {
+			some[k] = true
+		} else {
+			has[k] = false
+		}
+	}
 }
 
 // fit gives dst room for layers of cells each.

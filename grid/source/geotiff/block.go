@@ -32,10 +32,9 @@ func (p *page) number(s spot) int {
 
 func (p *page) subs() int { return ceilDiv(p.blockH, p.subH) }
 
-// line returns a number for the row of pieces, unique in the file.
-func (p *page) line(s spot) int {
-	return p.firstBlock + s.down*p.subs() + s.sub
-}
+// line returns the number of the row of pieces. All bands and pages count
+// alike: their pieces in one line are needed together.
+func (p *page) line(s spot) int { return s.down*p.subs() + s.sub }
 
 // size returns the decoded bytes of a piece: tiles are padded, strips not.
 func (p *page) size(s spot) int64 {

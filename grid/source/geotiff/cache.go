@@ -9,7 +9,7 @@ import (
 // nothing for it.
 type block struct {
 	number int // unique in the file
-	line   int // page and row of blocks it belongs to
+	line   int // row of blocks it belongs to, see page.line
 	size   int64
 	data   []byte
 	err    error

@@ -53,7 +53,7 @@ func (p plan) writeASC(t *testing.T, dir string) string {
 
 func TestReadWhatGDALWrites(t *testing.T) {
 	if testing.Short() {
-		t.Skip("runs GDAL some 100 times")
+		t.Skip("runs GDAL some 90 times")
 	}
 	dir := t.TempDir()
 	for kind, name := range map[sample]string{int16s: "Int16", int32s: "Int32", float32s: "Float32", float64s: "Float64"} {
@@ -65,7 +65,7 @@ func TestReadWhatGDALWrites(t *testing.T) {
 					continue
 				}
 				for variant := range 4 {
-					if (comp == "LZW" || comp == "ZSTD") && variant != 1 && variant != 2 {
+					if (comp != "DEFLATE" || kind != float32s && kind != int16s) && variant != 1 && variant != 2 {
 						continue // the layout is decoded apart from the compression
 					}
 					out := filepath.Join(dir, "x.tif")

@@ -109,6 +109,14 @@ func TestOpenLies(t *testing.T) {
 	}
 }
 
+func TestOpenWrongByteOrder(t *testing.T) {
+	b := tiny().build()
+	copy(b, "MM\x00*")
+	if err := readSome(b); err == nil || !strings.Contains(err.Error(), "but the file has") {
+		t.Error(err)
+	}
+}
+
 func TestOpenLoop(t *testing.T) {
 	p := tiny()
 	b := p.build()

@@ -10,15 +10,8 @@ import (
 // when there is none that can be read. Times serve to order months and for
 // messages, so what cannot be read is no error.
 func (f *File) readMonths() []int {
-	if f.layerDim < 0 {
-		return nil
-	}
-	c := f.h.coordinate(f.v.dims[f.layerDim])
+	c, unit, origin := f.timeCoordinate()
 	if c == nil {
-		return nil
-	}
-	unit, origin, ok := strings.Cut(c.attrs["units"].text, " since ")
-	if !ok {
 		return nil
 	}
 	cal := calendarOf(c.attrs["calendar"].text)
@@ -37,6 +30,22 @@ func (f *File) readMonths() []int {
 		}
 	}
 	return months
+}
+
+// timeCoordinate returns the coordinate variable that counts time since an
+// origin, with both parts of its units: that of the layers or, in a file of
+// one layer, of any dimension; nil when there is none.
+func (f *File) timeCoordinate() (c *variable, unit, origin string) {
+	for i, d := range f.v.dims {
+		c := f.h.coordinate(d)
+		if c == nil || f.layerDim >= 0 && i != f.layerDim {
+			continue
+		}
+		if unit, origin, ok := strings.Cut(c.attrs["units"].text, " since "); ok {
+			return c, unit, origin
+		}
+	}
+	return nil, "", ""
 }
 
 // civil is a date with the part of the day that has passed.

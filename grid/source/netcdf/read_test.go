@@ -330,6 +330,19 @@ func TestMonths(t *testing.T) {
 	}
 }
 
+// TestMonthOfOneLayer reads the month of a file with a single layer.
+func TestMonthOfOneLayer(t *testing.T) {
+	m := small(1, typFloat)
+	m.dims[0].length, m.vars[2].data, m.vars[3].data = 1, []float64{75}, m.vars[3].data[:35]
+	f, err := open(m.build(), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := f.Info().Months; !slices.Equal(got, []int{3}) {
+		t.Errorf("months %v", got)
+	}
+}
+
 func Example() {
 	b := small(1, typFloat).build() // made by the tests: 12 months, 5 rows, 7 columns
 	f, err := Open(bytes.NewReader(b), int64(len(b)), "normals.nc", Options{})
