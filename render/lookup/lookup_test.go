@@ -1,0 +1,137 @@
+package lookup_test
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"weekband/grid"
+	"weekband/grid/crossing"
+	"weekband/grid/season"
+	"weekband/grid/status"
+	"weekband/grid/weeks"
+	"weekband/render/lookup"
+)
+
+// field is a made-up field on a lopsided grid of several tiles.
+func field(t testing.TB) *weeks.Field {
+	t.Helper()
+	g, err := grid.New(grid.Box{West: -91, South: 37, East: -84, North: 39.5}, 70, 133)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := &weeks.Field{
+		Window: status.Window{ID: "spring", Title: "Spring", Trigger: crossing.Trigger{Level: 12.5}, AheadDays: 21},
+		Cut:    300, Reason: grid.NewRaster[crossing.Reason](g), Day: grid.NewRaster[float32](g),
+		Spread: grid.NewRaster[float32](g), OntimeFrom: grid.NewRaster[float32](g), CatchupTo: grid.NewRaster[float32](g),
+	}
+	for row := range 70 {
+		for col := range 133 {
+			c := grid.Cell{Row: row, Col: col}
+			switch {
+			case row < 64 && col >= 64 && col < 128: // a tile of sea
+			case row == col:
+				f.Reason.Set(c, crossing.Always)
+			default:
+				f.Reason.Set(c, crossing.Dated)
+				day := float32(row+col) + 300.25
+				f.Day.Set(c, day)
+				f.OntimeFrom.Set(c, day-26.5)
+				f.CatchupTo.Set(c, day+41)
+				f.Spread.Set(c, 11)
+			}
+		}
+	}
+	return f
+}
+
+func edition(t testing.TB) (*lookup.Edition, string) {
+	t.Helper()
+	dir := t.TempDir()
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer root.Close()
+	x := lookup.Index{Title: "T", Edition: 2027, Measures: "soil", Places: []lookup.Place{{Name: "Lowen", Lat: 38, Lon: -90}}}
+	if err := lookup.Write(root, x, []*weeks.Field{field(t)}); err != nil {
+		t.Fatal(err)
+	}
+	e, err := lookup.Open(os.DirFS(dir))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return e, dir
+}
+
+func TestWhatIsWrittenIsRead(t *testing.T) {
+	e, _ := edition(t)
+	f := field(t)
+	for row := 0; row < 70; row += 3 {
+		for col := range 133 {
+			c := grid.Cell{Row: row, Col: col}
+			answers, err := e.At(f.Grid().Center(c))
+			if err != nil {
+				t.Fatal(err)
+			}
+			a := answers[0]
+			reason, _ := f.Reason.At(c)
+			if a.Reason != reason {
+				t.Fatalf("%v: %v, want %v", c, a.Reason, reason)
+			}
+			cal, ok := f.Calendar(c)
+			if !ok {
+				if a.Calendar != (status.Calendar{}) {
+					t.Fatalf("%v: a calendar without a crossing", c)
+				}
+				continue
+			}
+			near := func(a, b season.Day) bool { return math.Abs(float64(a-b)) < 0.0501 }
+			if !near(a.Calendar.AheadFrom, cal.AheadFrom) || !near(a.Calendar.OntimeFrom, cal.OntimeFrom) ||
+				!near(a.Day, cal.OntimeTo) || !near(a.Calendar.CatchupTo, cal.CatchupTo) || a.Spread != 11 {
+				t.Fatalf("%v: %+v, want %+v", c, a, cal)
+			}
+		}
+	}
+}
+
+func TestOffTheGridThereIsNoData(t *testing.T) {
+	e, _ := edition(t)
+	for _, p := range []grid.LonLat{{Lon: -91.01, Lat: 38}, {Lon: -85, Lat: 40}, {}} {
+		answers, err := e.At(p)
+		if err != nil || len(answers) != 1 || answers[0].Reason != crossing.NoData {
+			t.Errorf("%v: %+v, %v", p, answers, err)
+		}
+	}
+}
+
+func TestDamagedEditionsAreRefused(t *testing.T) {
+	e, dir := edition(t)
+	at := field(t).Grid().Center(grid.Cell{Row: 1, Col: 5})
+	if err := os.WriteFile(dir+"/data/lookup/spring/0-0.bin", []byte("cut"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := e.At(at); err == nil || !strings.Contains(err.Error(), "build the edition again") {
+		t.Errorf("a cut tile: %v", err)
+	}
+	for name, text := range map[string]string{
+		"no JSON": "{", "other format": `{"format":99}`, "no grid": `{"format":1,"tile":64}`, "no tiles": `{"format":1}`,
+	} {
+		fsys := fstest.MapFS{lookup.IndexFile: {Data: []byte(text)}}
+		if _, err := lookup.Open(fsys); err == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+	if _, err := lookup.Open(fstest.MapFS{}); err == nil || !strings.Contains(err.Error(), "no edition") {
+		t.Errorf("an empty folder: %v", err)
+	}
+}
+
+func ExampleOpen() {
+	_, err := lookup.Open(fstest.MapFS{lookup.IndexFile: {Data: []byte(`{"format": 7}`)}})
+	fmt.Println(err)
+	// Output: data/lookup.json: format 7, this weekband reads 1; build the edition again
+}
