@@ -2,7 +2,6 @@ package arcs
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -15,79 +14,125 @@ import (
 // area are left out, and so are holes that no outer ring holds; their number
 // is returned.
 func Nest(rings []orb.Ring) (shape orb.MultiPolygon, stray int) {
-	var outers []*outer
-	var holes []orb.Ring
-	for _, ring := range rings {
-		switch area := SignedArea(ring); {
-		case area > 0:
-			outers = append(outers, &outer{polygon: len(shape), ring: ring, bound: ring.Bound(), area: area})
+	n := newNester(rings)
+	for i, ring := range rings {
+		if n.area[i] > 0 {
+			n.polygon[i] = len(shape)
 			shape = append(shape, orb.Polygon{ring})
-		case area < 0:
-			holes = append(holes, ring)
 		}
 	}
-	slices.SortStableFunc(outers, func(a, b *outer) int { return cmp.Compare(a.area, b.area) })
-	for _, hole := range holes {
-		p := midLongest(hole)
-		i := slices.IndexFunc(outers, func(o *outer) bool { return o.holds(p) })
-		if i < 0 {
-			stray++
+	for i, ring := range rings {
+		if n.area[i] >= 0 {
 			continue
 		}
-		at := outers[i].polygon
-		shape[at] = append(shape[at], hole)
+		if outer := n.outerOf(i); outer >= 0 {
+			at := n.polygon[outer]
+			shape[at] = append(shape[at], ring)
+		} else {
+			stray++
+		}
 	}
 	return shape, stray
 }
 
-// midLongest returns the middle of a ring's longest edge. Unlike a vertex it
-// is never on another ring.
-func midLongest(ring orb.Ring) orb.Point {
-	var mid orb.Point
-	best := -1.0
+// nester finds the outer ring of each hole. From the hole's westernmost
+// vertex it looks west, across the ground the hole is cut from, to the ring
+// that bounds this ground there: that is the outer ring, or another hole of
+// the same polygon that lies further west.
+type nester struct {
+	rings   []orb.Ring
+	area    []float64
+	polygon []int
+	outer   []int // of a hole, once known; unknown before
+	index   *edgeIndex
+}
+
+const (
+	unknown = -2
+	none    = -1
+)
+
+func newNester(rings []orb.Ring) *nester {
+	n := &nester{
+		rings: rings, area: make([]float64, len(rings)),
+		polygon: make([]int, len(rings)), outer: make([]int, len(rings)),
+	}
+	holes := false
+	for i, ring := range rings {
+		n.area[i], n.outer[i] = SignedArea(ring), unknown
+		holes = holes || n.area[i] < 0
+	}
+	if holes {
+		n.index = newEdgeIndex(rings, n.area)
+	}
+	return n
+}
+
+// outerOf returns the number of the smallest outer ring that holds a hole,
+// or none.
+func (n *nester) outerOf(hole int) int {
+	var chain []int
+	found := unknown
+	for at := hole; found == unknown; {
+		if n.outer[at] != unknown {
+			found = n.outer[at]
+			break
+		}
+		chain = append(chain, at)
+		p, edge := westTip(n.rings[at])
+		ring, ok := n.index.west(p, at, edge)
+		switch {
+		case !ok || slices.Contains(chain, ring): // no ground there, or a tip so thin that it sees itself
+			found = n.search(at, p)
+		case n.area[ring] > 0:
+			found = ring
+		default:
+			at = ring
+		}
+	}
+	for _, h := range chain {
+		n.outer[h] = found
+	}
+	return found
+}
+
+// westTip returns a point close to the westernmost vertex of a clockwise
+// ring, on an edge that has the ground outside the ring to its west, and the
+// number of that edge.
+func westTip(ring orb.Ring) (p orb.Point, edge int) {
+	points := ring[:len(ring)-1]
+	tip := 0
+	for i, q := range points {
+		if q[0] < points[tip][0] {
+			tip = i
+		}
+	}
+	before := (tip + len(points) - 1) % len(points)
+	v, u, w := points[tip], points[before], points[(tip+1)%len(points)]
+	const near = 0.0041421 // an odd number: no other vertex has this latitude
+	if w[1] > v[1] {
+		return orb.Point{v[0] + near*(w[0]-v[0]), v[1] + near*(w[1]-v[1])}, tip
+	}
+	return orb.Point{v[0] + near*(u[0]-v[0]), v[1] + near*(u[1]-v[1])}, before
+}
+
+// search looks through all outer rings for the smallest that holds p.
+func (n *nester) search(hole int, p orb.Point) int {
+	best := none
+	for i, ring := range n.rings {
+		if n.area[i] > -n.area[hole] && (best == none || cmp.Less(n.area[i], n.area[best])) && holds(ring, p) {
+			best = i
+		}
+	}
+	return best
+}
+
+// holds reports whether p lies inside a ring, by counting the edges to the
+// east of it.
+func holds(ring orb.Ring, p orb.Point) bool {
+	inside := false
 	for i := 1; i < len(ring); i++ {
 		a, b := ring[i-1], ring[i]
-		if length := math.Hypot(b[0]-a[0], b[1]-a[1]); length > best {
-			best, mid = length, orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}
-		}
-	}
-	return mid
-}
-
-// outer is an outer ring that answers point queries. Its edges are sorted
-// into levels of y at the first question.
-type outer struct {
-	polygon int
-	ring    orb.Ring
-	bound   orb.Bound
-	area    float64
-	levels  [][]int32 // edges i, i+1 that touch the level
-}
-
-func (o *outer) level(y float64) int {
-	n := len(o.levels)
-	at := (y - o.bound.Min[1]) / (o.bound.Max[1] - o.bound.Min[1]) * float64(n)
-	return min(max(int(at), 0), n-1)
-}
-
-// holds reports whether p lies inside the ring, by counting the edges to the
-// east of it.
-func (o *outer) holds(p orb.Point) bool {
-	if !o.bound.Contains(p) {
-		return false
-	}
-	if o.levels == nil {
-		o.levels = make([][]int32, len(o.ring)/8+1)
-		for i := 1; i < len(o.ring); i++ {
-			a, b := o.level(o.ring[i-1][1]), o.level(o.ring[i][1])
-			for l := min(a, b); l <= max(a, b); l++ {
-				o.levels[l] = append(o.levels[l], int32(i-1))
-			}
-		}
-	}
-	inside := false
-	for _, i := range o.levels[o.level(p[1])] {
-		a, b := o.ring[i], o.ring[i+1]
 		if (a[1] > p[1]) == (b[1] > p[1]) {
 			continue
 		}

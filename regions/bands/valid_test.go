@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
+	orbplanar "github.com/paulmach/orb/planar"
 
 	"weekband/grid"
 	"weekband/regions/arcs"
@@ -33,6 +34,9 @@ func mustBeValid(t interface {
 			}
 		}
 		area += arcs.Area(b.Shape)
+		if err := nested(b.Shape); err != nil {
+			t.Fatalf("band %d class %d: %v", b.Index, b.Class, err)
+		}
 	}
 	segments := planar.SegmentsOf(lines)
 	if len(segments) > 0 {
@@ -71,6 +75,27 @@ func simple(ring orb.Ring, outer bool) error {
 	}
 	if (arcs.SignedArea(ring) > 0) != outer {
 		return fmt.Errorf("signed area %v", arcs.SignedArea(ring))
+	}
+	return nil
+}
+
+// nested checks that the smallest outer ring around each hole is that of its
+// polygon.
+func nested(shape orb.MultiPolygon) error {
+	for p, polygon := range shape {
+		for _, hole := range polygon[1:] {
+			best := -1
+			mid := orb.Point{hole[0][0]*0.4 + hole[1][0]*0.6, hole[0][1]*0.4 + hole[1][1]*0.6}
+			for i, other := range shape {
+				if orbplanar.RingContains(other[0], mid) &&
+					(best < 0 || arcs.SignedArea(other[0]) < arcs.SignedArea(shape[best][0])) {
+					best = i
+				}
+			}
+			if best != p {
+				return fmt.Errorf("hole at %v of polygon %d lies in polygon %d", hole[0], p, best)
+			}
+		}
 	}
 	return nil
 }
