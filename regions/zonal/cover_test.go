@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand"
 	"os"
+	"runtime"
 	"testing"
 	"time"
 
@@ -12,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"weekband/grid"
+	"weekband/grid/crossing"
 	"weekband/regions"
 	"weekband/regions/zonal"
 )
@@ -321,6 +323,46 @@ func TestCountiesCoverNoCellTwice(t *testing.T) {
 	// Thinning of the source left two counties overlapping by 1e-4 of a cell.
 	if over > 1e-3 || whole < 430_000 {
 		t.Errorf("%v cells covered more than once, %d exactly once", over, whole)
+	}
+}
+
+func TestCoverAllDoesNotDependOnWorkers(t *testing.T) {
+	var set regions.Set
+	for i := range 40 {
+		shape := orb.MultiPolygon{{star(-99+float64(i)/3, 41.2, 1.5, 0.6, 5, 0.5)}}
+		set.Regions = append(set.Regions, regions.Region{Shape: shape})
+	}
+	g := lopsided(t)
+	var got []string
+	for _, workers := range []int{1, 8} {
+		before := runtime.GOMAXPROCS(workers)
+		got = append(got, fmt.Sprint(zonal.CoverAll(set, g)))
+		runtime.GOMAXPROCS(before)
+	}
+	if got[0] != got[1] {
+		t.Error("one worker and eight disagree")
+	}
+}
+
+func BenchmarkSummarizeCounties(b *testing.B) {
+	set := us(b, "counties-10m.json", "counties")
+	for _, size := range [][2]int{{596, 1385}, {3105, 7025}} {
+		g := mustGrid(b, grid.Box{West: -125, South: 24, East: -66, North: 50}, size[0], size[1])
+		day, reason := grid.NewRaster[float32](g), grid.NewRaster[crossing.Reason](g)
+		for row := range g.Rows() {
+			for col := range g.Cols() {
+				day.Set(grid.Cell{Row: row, Col: col}, float32(60+row%90+col%7))
+				reason.Set(grid.Cell{Row: row, Col: col}, crossing.Dated)
+			}
+		}
+		covers := zonal.CoverAll(set, g)
+		b.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(b *testing.B) {
+			for b.Loop() {
+				for _, c := range covers {
+					zonal.Summarize(c, day, reason)
+				}
+			}
+		})
 	}
 }
 

@@ -47,6 +47,15 @@ func (c Coverage) Cells() iter.Seq2[grid.Cell, float64] {
 	}
 }
 
+// cells returns how many cells are covered, in part or whole.
+func (c Coverage) cells() int {
+	n := 0
+	for _, run := range c.Runs {
+		n += run.To - run.From
+	}
+	return n
+}
+
 // weights visits the runs with the covered area of the whole run in km².
 func (c Coverage) weights() iter.Seq2[Run, float64] {
 	return func(yield func(Run, float64) bool) {

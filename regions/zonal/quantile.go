@@ -24,7 +24,7 @@ func Quantiles(c Coverage, r *grid.Raster[float32], qs ...float64) (values []flo
 	if total == 0 {
 		return nil, false
 	}
-	h := newHistogram(sample, low, high)
+	h := newHistogram(sample, low, high, c.cells())
 	for _, q := range qs {
 		values = append(values, h.quantile(q*total))
 	}
@@ -79,15 +79,26 @@ func span(sample iter.Seq2[float32, float64]) (low, high float32, total float64)
 }
 
 // histogram sorts a sample coarsely, so that a quantile sorts only the values
-// of one bin and a large region needs no copy of all its cells.
+// of one bin and a large region needs no copy of all its cells. A small one
+// has a single bin.
 type histogram struct {
 	sample    iter.Seq2[float32, float64]
 	low, high float32
-	weight    [1024]float64
+	weight    []float64
+	sorted    int // the bin held in values, -1 for none
+	values    []weighted
 }
 
-func newHistogram(sample iter.Seq2[float32, float64], low, high float32) *histogram {
-	h := &histogram{sample: sample, low: low, high: high}
+type weighted struct {
+	v float32
+	w float64
+}
+
+// binCells is about how many cells share a bin: sorting so few is quick.
+const binCells = 1000
+
+func newHistogram(sample iter.Seq2[float32, float64], low, high float32, cells int) *histogram {
+	h := &histogram{sample: sample, low: low, high: high, sorted: -1, weight: make([]float64, min(cells/binCells, 4095)+1)}
 	for v, w := range sample {
 		h.weight[h.bin(v)] += w
 	}
@@ -96,41 +107,44 @@ func newHistogram(sample iter.Seq2[float32, float64], low, high float32) *histog
 
 // bin never falls as v rises.
 func (h *histogram) bin(v float32) int {
-	if h.high == h.low {
+	n := len(h.weight)
+	if n == 1 || h.high == h.low {
 		return 0
 	}
-	n := len(h.weight)
 	return min(int(float64(v-h.low)/float64(h.high-h.low)*float64(n)), n-1)
 }
 
 // quantile returns the least value at which the summed weight reaches target.
 func (h *histogram) quantile(target float64) float64 {
 	target -= 1e-9 * target // the sums round; cells are far heavier than that
-	bin, before, last := 0, 0.0, 0
-	for i, w := range h.weight {
-		if w > 0 {
-			last = i
-		}
+	last := len(h.weight) - 1
+	for h.weight[last] == 0 {
+		last--
 	}
+	bin, before := 0, 0.0
 	for bin < last && (before+h.weight[bin] < target || h.weight[bin] == 0) {
 		before += h.weight[bin]
 		bin++
 	}
-	type weighted struct {
-		v float32
-		w float64
-	}
-	var in []weighted
-	for v, w := range h.sample {
-		if h.bin(v) == bin {
-			in = append(in, weighted{v, w})
-		}
-	}
-	slices.SortStableFunc(in, func(a, b weighted) int { return cmp.Compare(a.v, b.v) })
-	for _, e := range in {
+	h.sort(bin)
+	for _, e := range h.values {
 		if before += e.w; before >= target {
 			return float64(e.v)
 		}
 	}
-	return float64(in[len(in)-1].v)
+	return float64(h.values[len(h.values)-1].v)
+}
+
+// sort collects the values of one bin in order.
+func (h *histogram) sort(bin int) {
+	if h.sorted == bin {
+		return
+	}
+	h.sorted, h.values = bin, h.values[:0]
+	for v, w := range h.sample {
+		if h.bin(v) == bin {
+			h.values = append(h.values, weighted{v, w})
+		}
+	}
+	slices.SortFunc(h.values, func(a, b weighted) int { return cmp.Compare(a.v, b.v) })
 }
