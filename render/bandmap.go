@@ -12,13 +12,13 @@ func (a *Atlas) Bands(m BandMap) (*Page, error) {
 }
 
 func (m BandMap) figure() figure {
-	f := figure{caption: m.Caption, legend: legend{heading: "Typical week"}}
+	f := figure{caption: m.Caption, grey: m.Grey, legend: legend{heading: "Typical week"}}
 	for i, l := range bandLooks(len(m.Bands), m.Grey) {
 		b := m.Bands[i]
 		f.areas = append(f.areas, area{shape: b.Shape, look: l})
 		f.legend.entries = append(f.legend.entries, entry{look: l, label: b.Label, share: b.Share})
 	}
-	f.undated(m.Undated, m.Grey)
+	f.undated(m.Undated)
 	if len(m.Uncertain.Shape) > 0 {
 		l := look{tone: landColor, pattern: Wide}
 		label := cmp.Or(m.Uncertain.Label, "date uncertain")
@@ -29,15 +29,12 @@ func (m BandMap) figure() figure {
 }
 
 // undated adds ground without a week, with a legend entry where it occurs.
-func (f *figure) undated(list []Undated, grey bool) {
+func (f *figure) undated(list []Undated) {
 	for _, u := range list {
 		if len(u.Shape) == 0 {
 			continue
 		}
 		l := undatedLooks[u.Reason]
-		if grey {
-			l = l.grey()
-		}
 		f.covers = append(f.covers, area{shape: u.Shape, look: l})
 		f.legend.others = append(f.legend.others, entry{look: l, label: cmp.Or(u.Label, u.Reason.String()), share: u.Share})
 	}

@@ -2,6 +2,7 @@ package render
 
 import (
 	"image/color"
+	"sync"
 
 	"weekband/render/carto"
 )
@@ -22,6 +23,24 @@ type Canvas interface {
 	Clip(inside *Path, draw func(Canvas))
 	// Text writes one line.
 	Text(Text)
+	// Layer draws what many pages share.
+	Layer(*Layer)
+}
+
+// Layer is a drawing that many pages share. A back end may keep what it looks
+// like. It must not change.
+type Layer struct {
+	bounds Rect // nothing is drawn outside
+	draw   func(Canvas)
+	grey   *Layer // the same in grey
+
+	mu   sync.Mutex
+	kept map[float64]*kept // by image pixels per layout pixel
+}
+
+// newLayer returns the layer of a drawing.
+func newLayer(bounds Rect, draw func(Canvas)) *Layer {
+	return &Layer{bounds: bounds, draw: draw, grey: &Layer{bounds: bounds, draw: func(c Canvas) { draw(greyed{to: c}) }}}
 }
 
 // Pen is how a line is drawn: width in pixels, round joins and ends.

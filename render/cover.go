@@ -46,13 +46,11 @@ func (c cover) share(box Rect) float64 {
 	return sum * c.step / (box.Width() * box.Height())
 }
 
-// touches reports whether the ground under the middle of a small box is
-// covered.
-func (c cover) touches(box Rect) bool {
-	mid := box.Center()
-	for _, r := range c.between(mid.Y-c.step/2, mid.Y+c.step/2) {
+// holds reports whether the ground at a place is covered, to half a step.
+func (c cover) holds(p carto.Pixel) bool {
+	for _, r := range c.between(p.Y-c.step/2, p.Y+c.step/2) {
 		for _, s := range r.spans {
-			if s.from <= mid.X && mid.X <= s.to {
+			if s.from <= p.X && p.X <= s.to {
 				return true
 			}
 		}

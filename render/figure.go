@@ -16,6 +16,7 @@ type figure struct {
 	covers  []area // painted over both
 	legend  legend
 	week    string // the big label, empty for none
+	grey    bool
 }
 
 // area is ground painted in one way.
@@ -32,7 +33,7 @@ const tall = 1.0
 func (a *Atlas) compose(f figure) *Page {
 	u := a.unit
 	margin := math.Round(1.5 * u)
-	p := &Page{Layout: Layout{Width: a.width}}
+	p := &Page{Layout: Layout{Width: a.width}, grey: f.grey}
 	y := p.header(f.caption, u, Rect{Left: margin, Top: margin, Right: a.width - margin})
 	frame := Rect{Left: margin, Top: y, Right: a.width - margin}
 	aspect := a.bounds.Height() / a.bounds.Width()
@@ -89,45 +90,38 @@ func rule(left, right, y float64) *Path {
 
 // paint draws the map into its frame.
 func (a *Atlas) paint(p *Page, f figure, frame Rect) {
-	big := Font{Face: Heading, Size: 2.6 * a.unit}
+	big := weekFont(a.unit)
 	var week carto.Pixel
 	if f.week != "" {
-		week = carto.Pixel{X: 9 * a.unit, Y: big.Line()}
+		week = carto.Pixel{X: widestWeek(big), Y: big.Line()}
 	}
 	s := a.scene(sceneKey{frame: frame, unit: a.unit, week: week, names: true})
-	p.Layout.Frame = frame
+	p.Layout.Frame, p.view = frame, s.view
 	p.Layout.Dropped = append(p.Layout.Dropped, s.dropped...)
 	p.ground(s, f)
-	p.do(func(c Canvas) { s.framed(c, s.over) })
-	for _, l := range s.labels {
-		for _, t := range l.lines {
-			p.text(l.kind, t)
-		}
-	}
-	for _, t := range s.graticule.labels {
-		p.text(GraticuleLabel, t)
-	}
-	if s.scale != nil {
-		p.stroke(s.scale, Pen{Color: lessColor, Width: max(1, a.unit*0.09)})
-		p.text(ScaleLabel, s.scaleText)
-	}
+	p.over(s)
 	if f.week != "" {
 		p.text(WeekLabel, s.weekText(f.week, big))
 	}
 }
 
-// weekText sets the week's label in its corner, smaller when its dates are
-// long.
-func (s *scene) weekText(week string, font Font) Text {
-	box := s.emptiest
-	if w := font.Width(week); w > box.Width() {
-		font.Size *= box.Width() / w
+// over draws the lines and names of a scene and notes where the names stand.
+func (p *Page) over(s *scene) {
+	p.do(func(c Canvas) { s.framed(c, func(c Canvas) { c.Layer(s.above) }) })
+	note := func(kind Kind, t Text) {
+		p.Layout.Boxes = append(p.Layout.Boxes, Box{Kind: kind, Text: t.String, Rect: t.Bounds()})
 	}
-	t := Text{At: carto.Pixel{X: box.Left, Y: box.Top + Font{Size: 2.6 * s.unit}.Ascent()}, String: week, Font: font, Color: textColor, Halo: s.unit * 0.2}
-	if box.Center().X > s.frame.Center().X {
-		t.At.X, t.Anchor = box.Right, End
+	for _, l := range s.labels {
+		for _, t := range l.lines {
+			note(l.kind, t)
+		}
 	}
-	return t
+	for _, t := range s.graticule.labels {
+		note(GraticuleLabel, t)
+	}
+	if s.scale != nil {
+		note(ScaleLabel, s.scaleText)
+	}
 }
 
 // ground draws the areas of a figure, on land only.
@@ -149,8 +143,11 @@ func (p *Page) ground(s *scene, f figure) {
 	}
 	p.do(func(c Canvas) {
 		s.framed(c, func(c Canvas) {
-			s.under(c)
-			c.Clip(land, func(c Canvas) { paintAreas(c, f, paths, s.unit) })
+			c.Layer(s.below)
+			c.Clip(land, func(c Canvas) {
+				c.Fill(rectPath(s.frame), landColor)
+				paintAreas(c, f, paths, s.unit)
+			})
 		})
 	})
 }

@@ -29,6 +29,7 @@ type placer struct {
 	leaders [][2]carto.Pixel
 	labels  []label
 	dropped []string
+	cost    float64 // of the leaders
 }
 
 // free reports whether a box lies in the frame and on nothing else.
@@ -125,7 +126,7 @@ type realm struct {
 
 // regions places the names of regions: inside where they fit, larger regions
 // first; then the others beside their regions, in the order, of a few, that
-// leaves out the fewest.
+// leaves out the fewest and has the shortest leaders.
 func (p *placer) regions(names []string, shapes []*Path) {
 	var realms []realm
 	for i, name := range names {
@@ -150,8 +151,11 @@ func (p *placer) regions(names []string, shapes []*Path) {
 	for _, order := range [...][]realm{outside, upward} {
 		for range 4 {
 			try := p.attempt(order)
-			if len(try.dropped) < len(best.dropped) {
+			if cmp.Or(cmp.Compare(len(try.dropped), len(best.dropped)), cmp.Compare(try.cost, best.cost)) < 0 {
 				best = try
+			}
+			if len(try.dropped) == 0 {
+				break
 			}
 			order = promoted(order, try.dropped)
 		}
@@ -231,15 +235,18 @@ func (p *placer) beside(r realm) bool {
 	if !p.frame.Contains(r.target) {
 		return false
 	}
-	const directions = 48
 	best, least := label{}, math.Inf(1)
 	settings := p.settings(r.name)
 	for _, s := range settings[len(settings)/2:] { // the small ones
-		for far := p.unit * 0.6; far < p.unit*14 && far < least; far += p.unit * 0.4 {
+		for far := p.unit * 0.6; far < p.unit*reach && far < least; far += p.unit * 0.4 {
 			for k := range directions {
 				sin, cos := math.Sincos(2 * math.Pi * float64(k) / directions)
-				l, cost := p.candidate(r, s, far, cos, sin)
-				if cost < least && p.land.share(l.box.Grow(2)) < 0.01 && p.free(l.box.Grow(p.unit*0.2)) && p.clear(l) {
+				end := carto.Pixel{X: r.target.X + far*cos, Y: r.target.Y + far*sin}
+				l := s.at(carto.Pixel{X: end.X + cos*(s.width/2+p.unit*0.3), Y: end.Y + sin*(s.height/2+p.unit*0.2)}, RegionLabel, regionStyle(p.unit))
+				if !p.free(l.box.Grow(p.unit*0.2)) || p.land.share(l.box.Grow(2)) > 0.01 {
+					continue
+				}
+				if cost := p.tie(r, &l, end) + 0.4*p.unit*float64(len(s.lines)-1); cost < least && p.clear(l) {
 					best, least = l, cost
 				}
 			}
@@ -251,38 +258,45 @@ func (p *placer) beside(r realm) bool {
 	if best.leader != nil {
 		p.leaders = append(p.leaders, [2]carto.Pixel(best.leader.lines[0].points))
 	}
+	p.cost += least
 	p.take(best)
 	return true
 }
 
-// candidate sets a name at a distance and direction from its region. Its cost
-// is the length of the leader, foreign land counted three times and unlikely
-// lengths of it not at all allowed.
-func (p *placer) candidate(r realm, s setting, far, cos, sin float64) (label, float64) {
-	end := carto.Pixel{X: r.target.X + far*cos, Y: r.target.Y + far*sin}
-	c := carto.Pixel{X: end.X + cos*(s.width/2+p.unit*0.3), Y: end.Y + sin*(s.height/2+p.unit*0.2)}
-	l := s.at(c, RegionLabel, regionStyle(p.unit))
+// Where names beside their regions are looked for: in so many directions, up
+// to reach units away, over at most foreignMost units of other regions.
+const (
+	directions  = 48
+	reach       = 11
+	foreignMost = 2.5
+)
+
+// tie gives a label its leader to end and returns what it costs: its length,
+// that over other regions counted three times, infinite when that is too
+// long. A label right beside its region needs no leader.
+func (p *placer) tie(r realm, l *label, end carto.Pixel) float64 {
 	const step = 2
+	far := math.Hypot(end.X-r.target.X, end.Y-r.target.Y)
+	dx, dy := (end.X-r.target.X)/far, (end.Y-r.target.Y)/far
 	foreign, open := 0.0, 0.0
 	for d := 0.0; d < far; d += step {
-		spot := Rect{Left: r.target.X + d*cos, Top: r.target.Y + d*sin}
-		spot.Right, spot.Bottom = spot.Left+step, spot.Top+step
+		at := carto.Pixel{X: r.target.X + d*dx, Y: r.target.Y + d*dy}
 		switch {
-		case r.ground.touches(spot):
-		case p.land.touches(spot):
+		case r.ground.holds(at):
+		case p.land.holds(at):
 			foreign += step
 		default:
 			open += step
 		}
 	}
-	if foreign > 2.5*p.unit {
-		return l, math.Inf(1)
+	if foreign > foreignMost*p.unit {
+		return math.Inf(1)
 	}
 	if foreign > 0 || open > 0.9*p.unit {
 		l.leader = &Path{}
 		l.leader.Add(r.target, end)
 	}
-	return l, far + 2*foreign + 0.4*p.unit*float64(len(s.lines)-1)
+	return far + 2*foreign
 }
 
 // clear reports whether a label's leader touches no name and no other leader.

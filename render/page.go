@@ -3,21 +3,34 @@ package render
 import (
 	"math"
 
+	"weekband/grid"
 	"weekband/render/carto"
 )
 
 // Page is a finished page: what to draw, in order, and where it stands.
 type Page struct {
 	Layout Layout
+	grey   bool
+	view   view
 	steps  []func(Canvas)
 }
 
 // Draw draws the page on a canvas of its size.
 func (p *Page) Draw(c Canvas) {
+	if p.grey {
+		c = greyed{to: c}
+	}
 	c.Fill(rectPath(Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}), paper)
 	for _, step := range p.steps {
 		step(c)
 	}
+}
+
+// Pixel returns where a position stands on the page, in layout pixels; it may
+// lie outside the frame. A Sheet, which holds many maps, has no such places
+// and panics.
+func (p *Page) Pixel(at grid.LonLat) carto.Pixel {
+	return p.view.screen.Pixel(p.view.projection.Forward(at))
 }
 
 func (p *Page) do(step func(Canvas)) { p.steps = append(p.steps, step) }

@@ -18,7 +18,7 @@ type knot struct{ chroma, hue float64 }
 // to a winter night in the latest. The hues pass red-purple, not green, so
 // that the common deficiencies of colour vision keep yellow against blue, and
 // the falling lightness carries the order alone.
-var seasonKnots = []knot{{0.055, 88}, {0.12, 82}, {0.135, 60}, {0.11, 22}, {0.095, -40}, {0.10, -80}, {0.085, -100}}
+var seasonKnots = []knot{{0.055, 88}, {0.103, 93.4}, {0.148, 56.4}, {0.11, 22}, {0.06, -50.7}, {0.1345, -75.7}, {0.059, -88.9}}
 
 // Lightness in OKLCh of the first and the last class.
 const (

@@ -102,7 +102,7 @@ func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
 // lines returns the path of lines for strokes: points nearer than apart
 // pixels to the one before are left out, ends kept.
 func (v view) lines(lines []orb.LineString) *Path {
-	const apart = 0.6
+	const apart = 0.8
 	var p Path
 	for _, l := range lines {
 		var out []carto.Pixel
@@ -135,7 +135,7 @@ func turning(ring []carto.Pixel) float64 {
 
 // thinned returns the outlines of a path with fewer points, for strokes.
 func thinned(p *Path) *Path {
-	const apart = 0.6
+	const apart = 0.8
 	var out Path
 	for _, l := range p.lines {
 		kept := l.points[:1:1]

@@ -7,9 +7,9 @@ import (
 	"math"
 
 	"github.com/fogleman/gg"
-	"github.com/golang/freetype/raster"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
+	"golang.org/x/image/vector"
 
 	"weekband/render/carto"
 )
@@ -60,6 +60,10 @@ func (b *bitmap) Fill(p *Path, c color.NRGBA) {
 func (b *bitmap) Stroke(p *Path, pen Pen) {
 	b.gg.SetColor(pen.Color)
 	b.gg.SetLineWidth(pen.Width * b.scale)
+	if pen.Width*b.scale < 2.5 { // round joins cannot be seen and take twice the time
+		b.gg.SetLineJoinBevel()
+		defer b.gg.SetLineJoinRound()
+	}
 	b.trace(p)
 	b.gg.Stroke()
 }
@@ -70,36 +74,51 @@ func (b *bitmap) Stroke(p *Path, pen Pen) {
 func (b *bitmap) Mosaic(pieces []Piece) {
 	layer := image.NewRGBA(b.image().Bounds())
 	for _, p := range pieces {
-		b.rasterize(p.Shape, &adder{to: layer, color: p.Color})
+		add(layer, b.mask(p.Shape), p.Color)
 	}
 	draw.Draw(b.image(), layer.Bounds(), layer, image.Point{}, draw.Over)
 }
 
-func (b *bitmap) fixed(p carto.Pixel) fixed.Point26_6 {
-	return fixed.Point26_6{X: fixed.Int26_6(math.Round(p.X * b.scale * 64)), Y: fixed.Int26_6(math.Round(p.Y * b.scale * 64))}
-}
-
-// adder is a raster.Painter that adds an opaque colour instead of laying it
-// over what is there.
-type adder struct {
-	to    *image.RGBA
-	color color.NRGBA
-}
-
-func (a *adder) Paint(spans []raster.Span, _ bool) {
-	c := [4]uint32{uint32(a.color.R), uint32(a.color.G), uint32(a.color.B), 255}
-	for _, s := range spans {
-		if s.Y < 0 || s.Y >= a.to.Rect.Max.Y {
-			continue
-		}
-		from, to := max(s.X0, 0), min(s.X1, a.to.Rect.Max.X)
-		pix := a.to.Pix[s.Y*a.to.Stride:]
-		for i := 4 * from; i < 4*to; i += 4 {
+// add adds an opaque colour to an image where a mask lets it, instead of
+// laying it over what is there.
+func add(to *image.RGBA, mask *image.Alpha, color color.NRGBA) {
+	c := [4]uint32{uint32(color.R), uint32(color.G), uint32(color.B), 255}
+	for y := mask.Rect.Min.Y; y < mask.Rect.Max.Y; y++ {
+		alphas := mask.Pix[mask.PixOffset(mask.Rect.Min.X, y):][:mask.Rect.Dx()]
+		pix := to.Pix[to.PixOffset(mask.Rect.Min.X, y):]
+		for i, a := range alphas {
+			if a == 0 {
+				continue
+			}
 			for k := range c {
-				pix[i+k] = uint8(min(255, uint32(pix[i+k])+(c[k]*s.Alpha+0x7fff)/0xffff))
+				pix[4*i+k] = uint8(min(255, uint32(pix[4*i+k])+(c[k]*uint32(a)+127)/255))
 			}
 		}
 	}
+}
+
+// mask returns how much of each pixel a path covers, within the pixels it
+// touches.
+func (b *bitmap) mask(p *Path) *image.Alpha {
+	part := b.pixels(p.Bounds())
+	mask := image.NewAlpha(part)
+	if part.Empty() {
+		return mask
+	}
+	r := vector.NewRasterizer(part.Dx(), part.Dy())
+	at := func(q carto.Pixel) (x, y float32) {
+		return float32(q.X*b.scale - float64(part.Min.X)), float32(q.Y*b.scale - float64(part.Min.Y))
+	}
+	for _, l := range p.lines {
+		r.MoveTo(at(l.points[0]))
+		for _, q := range l.points[1:] {
+			r.LineTo(at(q))
+		}
+		r.ClosePath()
+	}
+	r.DrawOp = draw.Src
+	r.Draw(mask, part, image.Opaque, image.Point{})
+	return mask
 }
 
 // Clip paints on a layer of its own and lays it through the path.
@@ -108,9 +127,8 @@ func (b *bitmap) Clip(inside *Path, paint func(Canvas)) {
 	layer := newBitmap(float64(size.Dx()), float64(size.Dy()), 1)
 	layer.scale = b.scale
 	paint(layer)
-	mask := image.NewAlpha(size)
-	b.rasterize(inside, raster.NewAlphaOverPainter(mask))
-	part := b.pixels(inside.Bounds())
+	mask := b.mask(inside)
+	part := mask.Rect
 	draw.DrawMask(b.image(), part, layer.image(), part.Min, mask, part.Min, draw.Over)
 }
 
@@ -132,19 +150,41 @@ func (b *bitmap) aligned(r Rect) bool {
 	return true
 }
 
-// rasterize hands the inside of a path to a painter.
-func (b *bitmap) rasterize(p *Path, painter raster.Painter) {
-	size := b.image().Bounds()
-	r := raster.NewRasterizer(size.Dx(), size.Dy())
-	r.UseNonZeroWinding = true
-	for _, l := range p.lines {
-		r.Start(b.fixed(l.points[0]))
-		for _, q := range l.points[1:] {
-			r.Add1(b.fixed(q))
-		}
-		r.Add1(b.fixed(l.points[0]))
+// kept is a layer as painted.
+type kept struct {
+	uses int
+	im   *image.RGBA
+}
+
+// Layer copies a painting of its own of the layer, so that the first page and
+// later ones are alike to the last bit. It keeps the painting from the second
+// use on.
+func (b *bitmap) Layer(l *Layer) {
+	im := l.painting(b.scale)
+	draw.Draw(b.image(), im.Rect, im, im.Rect.Min, draw.Over)
+}
+
+func (l *Layer) painting(scale float64) *image.RGBA {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.kept == nil {
+		l.kept = map[float64]*kept{}
 	}
-	r.Rasterize(painter)
+	k := l.kept[scale]
+	if k == nil {
+		k = &kept{}
+		l.kept[scale] = k
+	}
+	if k.im != nil {
+		return k.im
+	}
+	b := newBitmap(l.bounds.Right, l.bounds.Bottom, scale)
+	l.draw(b)
+	im := b.image().SubImage(b.pixels(l.bounds)).(*image.RGBA)
+	if k.uses++; k.uses > 1 {
+		k.im = im
+	}
+	return im
 }
 
 // Text fills the outlines of the glyphs, after a rim of the halo's width.

@@ -21,6 +21,8 @@ type scene struct {
 	emptiest  Rect // the corner for the week's label
 	labels    []label
 	dropped   []string
+	below     *Layer // what lies under the shaded ground
+	above     *Layer // lines and names over it
 }
 
 // newScene projects the territory. week is the size of the room to keep for a
@@ -42,6 +44,7 @@ func newScene(t *Atlas, frame Rect, unit float64, week carto.Pixel, names bool) 
 	if t.Borders == nil && t.Coast == nil {
 		s.borders = thinned(s.land)
 	}
+	s.below, s.above = newLayer(frame, s.under), newLayer(frame, s.over)
 	p := &placer{frame: frame, unit: unit, land: newCover(s.land, 3)}
 	s.emptiest = p.emptiest(week)
 	if !names {
@@ -63,6 +66,7 @@ func (s *scene) moved(to Rect) *scene {
 	m.frame = to
 	m.screen = s.screen.Moved(d)
 	m.land, m.borders, m.coast = s.land.moved(d), s.borders.moved(d), s.coast.moved(d)
+	m.below, m.above = newLayer(to, m.under), newLayer(to, m.over)
 	return &m
 }
 
@@ -133,7 +137,8 @@ func (p *placer) emptiest(size carto.Pixel) Rect {
 // framed runs draw so that nothing shows outside the frame. Land that lies
 // wholly in it needs no clipping.
 func (s *scene) framed(c Canvas, draw func(Canvas)) {
-	if s.land.Bounds().Within(s.frame) && s.shore().Bounds().Within(s.frame) {
+	inside := func(p *Path) bool { return p.Empty() || p.Bounds().Within(s.frame) }
+	if inside(s.land) && inside(s.coast) && inside(s.borders) {
 		draw(c)
 		return
 	}
@@ -144,16 +149,9 @@ func (s *scene) framed(c Canvas, draw func(Canvas)) {
 func (s *scene) under(c Canvas) {
 	c.Fill(rectPath(s.frame), ground)
 	c.Stroke(s.graticule.lines, Pen{Color: gridColor, Width: max(0.8, s.unit*0.06)})
-	c.Stroke(s.shore(), Pen{Color: shoreGlow, Width: s.unit * 0.4})
-	c.Fill(s.land, landColor)
-}
-
-// shore is the outer line, or all outlines when the territory gives none.
-func (s *scene) shore() *Path {
-	if s.coast.Empty() {
-		return s.borders
+	if !s.coast.Empty() {
+		c.Stroke(s.coast, Pen{Color: shoreGlow, Width: s.unit * 0.4})
 	}
-	return s.coast
 }
 
 // over draws lines and names on the shaded ground.
@@ -166,12 +164,24 @@ func (s *scene) over(c Canvas) {
 	}
 	for _, l := range s.labels {
 		if l.leader != nil {
-			c.Stroke(l.leader, Pen{Color: borderGlow, Width: 3 * thin})
+			c.Stroke(l.leader, Pen{Color: leaderGlow, Width: 2.6 * thin})
 			c.Stroke(l.leader, Pen{Color: textColor, Width: thin})
 		}
 		if l.dot != nil {
 			c.Stroke(l.dot, Pen{Color: haloColor, Width: s.unit * 0.22})
 			c.Fill(l.dot, textColor)
 		}
+	}
+	for _, l := range s.labels {
+		for _, t := range l.lines {
+			c.Text(t)
+		}
+	}
+	for _, t := range s.graticule.labels {
+		c.Text(t)
+	}
+	if s.scale != nil {
+		c.Stroke(s.scale, Pen{Color: lessColor, Width: max(1, s.unit*0.09)})
+		c.Text(s.scaleText)
 	}
 }

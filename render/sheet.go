@@ -9,8 +9,8 @@ import (
 
 // Sheet returns all frames of a series on one page, small, in reading order
 // from left to right and top to bottom, with one legend. They keep the extent
-// and look of the single frames but carry no names. The caption, undated
-// ground and grey are those of the first frame. No frames give a page with
+// and look of the single frames but carry no names. The first frame says
+// whether the page is grey. No frames give a page with
 // only a legend.
 func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
 	u := a.unit
@@ -20,6 +20,7 @@ func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
 	room.Top = p.header(caption, u, room)
 	key := legend{}
 	if len(frames) > 0 {
+		p.grey = frames[0].Grey
 		key = frames[0].figure().legend
 	}
 	y := a.tiles(p, frames, room)
@@ -47,7 +48,7 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 		p.text(WeekLabel, Text{At: carto.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: textColor})
 		s := a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: u * 0.6}).moved(frame)
 		p.ground(s, m.figure())
-		p.do(func(c Canvas) { s.framed(c, s.over) })
+		p.over(s)
 	}
 	rows := (len(frames) + columns - 1) / columns
 	return room.Top + float64(rows)*step

@@ -1,34 +1,57 @@
 package render
 
-import "weekband/grid/status"
+import (
+	"weekband/grid/season"
+	"weekband/grid/status"
+	"weekband/render/carto"
+)
 
 // Status returns the page of one frame of a series. All frames of an atlas
 // with the same caption stand alike.
 func (a *Atlas) Status(m StatusMap) *Page { return a.compose(m.figure()) }
 
 func (m StatusMap) figure() figure {
-	f := figure{caption: m.Caption, week: m.Week, legend: statusLegend(m.Grey)}
+	f := figure{caption: m.Caption, week: m.Week, grey: m.Grey, legend: statusLegend()}
 	for _, s := range m.Areas {
-		f.areas = append(f.areas, area{shape: s.Shape, look: statusLook(s.Status, m.Grey)})
+		f.areas = append(f.areas, area{shape: s.Shape, look: statusLooks[s.Status]})
 	}
-	f.undated(m.Undated, m.Grey)
+	f.undated(m.Undated)
 	return f
-}
-
-// statusLook returns how ground of a status is painted.
-func statusLook(s status.Status, grey bool) look {
-	if grey {
-		return statusLooks[s].grey()
-	}
-	return statusLooks[s]
 }
 
 // statusLegend lists all statuses, whether or not they occur, so that every
 // frame of a series has the same legend.
-func statusLegend(grey bool) legend {
+func statusLegend() legend {
 	l := legend{heading: "What this week is good for"}
 	for _, s := range status.All {
-		l.entries = append(l.entries, entry{look: statusLook(s, grey), label: s.String()})
+		l.entries = append(l.entries, entry{look: statusLooks[s], label: s.String()})
 	}
 	return l
+}
+
+// weekFont is how the week of a frame is written.
+func weekFont(unit float64) Font { return Font{Face: Heading, Size: 2.2 * unit} }
+
+// widestWeek returns the width of the longest dates of a week.
+func widestWeek(font Font) float64 {
+	width := 0.0
+	for w := season.Week(1); w <= season.Weeks; w++ {
+		width = max(width, font.Width(w.String()))
+	}
+	return width
+}
+
+// weekText sets the week in the corner kept for it, smaller when its label is
+// longer than any dates.
+func (s *scene) weekText(week string, font Font) Text {
+	box := s.emptiest
+	base := box.Top + font.Ascent()
+	if w := font.Width(week); w > box.Width() {
+		font.Size *= box.Width() / w
+	}
+	t := Text{At: carto.Pixel{X: box.Left, Y: base}, String: week, Font: font, Color: textColor, Halo: s.unit * 0.2}
+	if box.Center().X > s.frame.Center().X {
+		t.At.X, t.Anchor = box.Right, End
+	}
+	return t
 }

@@ -24,6 +24,7 @@ var (
 	coastInk   = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 255}
 	borderInk  = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 150}
 	borderGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 80}
+	leaderGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 150}
 	shoreGlow  = color.NRGBA{R: 255, G: 255, B: 255, A: 130}
 )
 
@@ -42,18 +43,6 @@ var statusLooks = [...]look{
 	status.OnTime:     {tone: oklch(0.45, 0.10, 240), pattern: Plain},
 	status.CatchingUp: {tone: oklch(0.74, 0.14, 65), pattern: Falling},
 	status.Past:       {tone: oklch(0.84, 0.035, 60), pattern: Dots},
-}
-
-// grey returns the look without its colour.
-func (l look) grey() look {
-	l.tone = greyOf(l.tone)
-	return l
-}
-
-// greyOf returns the grey that is as light to the eye.
-func greyOf(c color.NRGBA) color.NRGBA {
-	light, _, _ := okOf(c)
-	return oklch(light, 0, 0)
 }
 
 // bandLooks returns the looks of n bands.

@@ -1,0 +1,51 @@
+package render_test
+
+import (
+	"io"
+	"math"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"weekband/render"
+)
+
+// dense is fifty regions of twenty thousand corners each, in ten columns and
+// five rows.
+func dense() render.Territory {
+	var t render.Territory
+	for k := range 50 {
+		west, south := -30+float64(k%10), 40+float64(k/10)
+		var ring orb.Ring
+		for i := range 20_000 {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / 20_000)
+			r := 0.45 + 0.02*math.Sin(float64(i)/30)
+			ring = append(ring, orb.Point{west + r*cos, south + r*sin})
+		}
+		t.Regions = append(t.Regions, render.Region{Name: "Region", Shape: orb.MultiPolygon{{append(ring, ring[0])}}})
+	}
+	return t
+}
+
+func BenchmarkMap1600(b *testing.B) {
+	t := dense()
+	m := merrow.bandMap(12)
+	for b.Loop() {
+		a := must(render.NewAtlas(t, 1600))
+		if err := must(a.Bands(m)).PNG(io.Discard, 1); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func Benchmark30Frames900(b *testing.B) {
+	t := dense()
+	for b.Loop() {
+		a := must(render.NewAtlas(t, 900))
+		for i := range 30 {
+			if err := a.Status(merrow.frame(i, 30)).PNG(io.Discard, 1); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
