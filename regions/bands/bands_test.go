@@ -216,6 +216,14 @@ func TestTraceDiagonalCellsAndHoles(t *testing.T) {
 	}
 }
 
+func TestTraceNothingGivesNoBands(t *testing.T) {
+	f := newField(t, 3, 4, func(int, int) (float64, bool) { return 0, false })
+	set, err := bands.Trace(f, []float64{1}, bands.Options{})
+	if err != nil || len(set.Bands) != 0 {
+		t.Errorf("got %+v, %v", set, err)
+	}
+}
+
 func TestTraceRefuses(t *testing.T) {
 	f := newField(t, 2, 2, func(int, int) (float64, bool) { return 1, true })
 	bad := newField(t, 2, 2, func(int, int) (float64, bool) { return math.NaN(), true })
