@@ -128,6 +128,9 @@ func (n *Normals) join(paths []string) error {
 		if !l.Grid().Matches(n.grid) {
 			return fmt.Errorf("%s: its grid is not that of %s\n    %v\n    %v\n    bring all months to one grid first", paths[i], paths[0], l.Grid(), n.grid)
 		}
+		if a, b := l.Describe().Unit, first.Describe().Unit; a != b {
+			return fmt.Errorf("%s: its unit is %q, but that of %s is %q; bring all months to one unit first", paths[i], a, paths[0], b)
+		}
 		n.layers = append(n.layers, layer{from: l})
 		n.addNotes(l)
 	}
@@ -199,7 +202,9 @@ func (n *Normals) Files() []string {
 
 // ChunkRows returns how many rows to read at a time so that Rows takes no
 // more than the given bytes, at least 1. Where it can, it returns a multiple
-// or a whole part of the rows that the files decode together.
+// or a whole part of the rows that the files decode together: in a tiled file
+// whose row of tiles does not fit into the cache, every further read from the
+// same tiles decodes some of them again.
 func (n *Normals) ChunkRows(bytes int64) int {
 	perRow := int64(n.grid.Cols()) * (4*int64(len(n.layers)) + 3)
 	rows := int(max(1, min(bytes/perRow, int64(n.grid.Rows()))))

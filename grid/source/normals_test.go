@@ -96,6 +96,25 @@ func TestNormalsOrder(t *testing.T) {
 	}
 }
 
+// oneLayer returns the bytes of a GeoTIFF on the grid of ascGrid.
+func oneLayer(t testing.TB, unit string) string {
+	g, err := grid.New(grid.Box{West: -91, South: 40, East: -89.5, North: 40.5}, 2, 3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	rows := func(_, _, _ int, vals []float32, has []bool) error {
+		for i := range vals {
+			vals[i], has[i] = 50, true
+		}
+		return nil
+	}
+	if err := geotiff.Encode(&b, g, 1, rows, geotiff.WriteOptions{Unit: unit}); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
 func TestNormalsErrors(t *testing.T) {
 	good := func(t *testing.T) []string { return months(t, number) }
 	for _, c := range []struct {
@@ -114,6 +133,11 @@ func TestNormalsErrors(t *testing.T) {
 			write(t, filepath.Dir(p[3]), "tavg_04.asc", strings.Replace(ascGrid("1 2 3 4 5 6"), "-91", "-90", 1))
 			return p
 		}, NormalsOptions{}, []string{"tavg_04.asc: its grid is not that of", "west -90", "west -91"}},
+		{"other unit", func(t *testing.T) []string {
+			p := good(t)
+			write(t, filepath.Dir(p[8]), "tavg_09.asc", oneLayer(t, "degF"))
+			return p
+		}, NormalsOptions{}, []string{`tavg_09.asc: its unit is "degF"`}},
 		{"unit unknown", good, NormalsOptions{Unit: "R"}, []string{`"R"`}},
 		{"deviations without unit", good, NormalsOptions{Deviation: true}, []string{"unit of deviations"}},
 	} {

@@ -30,6 +30,9 @@ func (f *File) choose(name string) error {
 	case len(fits) == 1:
 		return f.set(fits[0], "lon", "lat")
 	case len(fits) > 1:
+		if ok, err := f.stack(fits); ok || err != nil {
+			return err
+		}
 		return fmt.Errorf("%s: several variables could be meant; name one of %s", f.name, f.list(fits))
 	case projected != "":
 		return fmt.Errorf("%s: variable %q lies on projected coordinates; want longitudes and latitudes: convert with gdalwarp -t_srs EPSG:4326", f.name, projected)

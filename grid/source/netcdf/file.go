@@ -13,10 +13,10 @@ import (
 
 // Options set what is read of a file.
 type Options struct {
-	Variable string // "" takes the only variable on latitudes and longitudes
+	Variable string // "" takes the only variable on latitudes and longitudes, or 12 (365) alike for layers
 }
 
-// File is one variable of an open NetCDF file. Its methods may be called from
+// File is one variable of an open NetCDF file, or a stack of variables. Its methods may be called from
 // several goroutines.
 type File struct {
 	r        io.ReaderAt
@@ -30,6 +30,7 @@ type File struct {
 	layerDim int   // which of the variable's dimensions counts layers; −1 none
 	stride   int64 // elements from one layer to the next, unless by records
 	months   []int
+	stacked  []stackedLayer // variables that are layers; nil when v holds all
 	pool     sync.Pool
 }
 
@@ -103,25 +104,26 @@ func (f *File) Read(layer, first, rows int, vals []float32, has []bool) error {
 		return fmt.Errorf("%s: layer %d, rows %d to %d were asked for, with room for %d cells; it has layers 0 to %d, rows 0 to %d of %d",
 			f.name, layer, first, first+rows-1, len(vals), f.layers-1, len(f.lat.values)-1, cols)
 	}
-	size := int(f.v.typ.size())
+	size := int(f.v.typ.size()) // the same for all variables of a stack
 	step := min(rows, max(1, readBytes/(cols*size)))
 	buf := f.pool.Get().(*[]byte)
 	defer f.pool.Put(buf)
 	if cap(*buf) < step*cols*size {
 		*buf = make([]byte, step*cols*size)
 	}
+	v, means, of := f.layer(layer)
 	for done := 0; done < rows; done += step {
 		n := min(step, rows-done) * cols
 		b := (*buf)[:n*size]
-		rec, at := f.position(layer, first+done)
-		off, err := f.h.place(f.v, rec, at, int64(len(b)), f.size)
+		rec, at := f.position(of, first+done)
+		off, err := f.h.place(v, rec, at, int64(len(b)), f.size)
 		if err != nil {
 			return fmt.Errorf("%s: %w", f.name, err)
 		}
 		if _, err := f.r.ReadAt(b, off); err != nil && !(errors.Is(err, io.EOF) && off+int64(len(b)) == f.size) {
-			return fmt.Errorf("%s: variable %s, layer %d, row %d at byte %d: %w", f.name, f.v.name, layer, first+done, off, err)
+			return fmt.Errorf("%s: variable %s, layer %d, row %d at byte %d: %w", f.name, v.name, layer, first+done, off, err)
 		}
-		f.means.decode(vals[done*cols:][:n], has[done*cols:][:n], b)
+		means.decode(vals[done*cols:][:n], has[done*cols:][:n], b)
 	}
 	return nil
 }
