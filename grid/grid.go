@@ -52,6 +52,7 @@ const maxCells = 5_000_000_000
 // the given numbers of rows and columns. It returns an error when a count is
 // not positive, an edge is not a finite number, the box is empty, leaves
 // latitudes −90 to 90 or longitudes −180 to 180, or crosses the antimeridian.
+// Edges are kept to 1e-9 degrees.
 func New(box Box, rows, cols int) (Grid, error) {
 	for _, v := range []float64{box.West, box.South, box.East, box.North} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
@@ -71,10 +72,19 @@ func New(box Box, rows, cols int) (Grid, error) {
 	case box.West < -180-tolDeg || box.East > 180+tolDeg:
 		return Grid{}, fmt.Errorf("grid: longitudes %.6g to %.6g must lie in -180 to 180", box.West, box.East)
 	}
-	box.South, box.North = max(box.South, -90), min(box.North, 90)
-	box.West, box.East = max(box.West, -180), min(box.East, 180)
+	box = Box{
+		West: max(kept(box.West), -180), East: min(kept(box.East), 180),
+		South: max(kept(box.South), -90), North: min(kept(box.North), 90),
+	}
+	if box.West >= box.East || box.South >= box.North {
+		return Grid{}, fmt.Errorf("grid: the box %v is too small for its edges to be told apart", box)
+	}
 	return Grid{box: box, rows: rows, cols: cols}, nil
 }
+
+// kept rounds an edge to 1e-9 degrees, a tenth of a millimetre: formats write
+// the same edge with other last digits, and the grid must be the same.
+func kept(edge float64) float64 { return math.Round(edge*1e9) / 1e9 }
 
 // FromCenters returns the grid whose north-western cell is centred on nw and
 // whose cells are stepLon × stepLat degrees, both positive. The outer edges

@@ -63,7 +63,16 @@ func (r *Rows) join() {
 	}
 }
 
-// fit gives dst room for layers of cells each.
+// Reset gives r room for layers of cells each and clears the presence of all,
+// for whoever fills rows of another source than files. The values are what
+// they were.
+func (r *Rows) Reset(layers, cells int) {
+	r.fit(layers, cells)
+	clear(r.Has)
+	r.Partial = 0
+}
+
+// fit gives r room for layers of cells each.
 func (r *Rows) fit(layers, cells int) {
 	if len(r.Vals) == layers && len(r.one) == cells {
 		return
