@@ -150,3 +150,22 @@ func TestRasterTellsAbsentFromZero(t *testing.T) {
 		t.Errorf("visited %d cells, Count %d; want 1", n, r.Count())
 	}
 }
+
+func TestSized(t *testing.T) {
+	box := grid.Box{West: -91, South: 37, East: -84, North: 39.5}
+	g, err := grid.Sized(box, 1.02, 0.49)
+	if err != nil || g.Rows() != 5 || g.Cols() != 7 {
+		t.Errorf("%v, %v; want 5 × 7", g, err)
+	}
+	g, err = grid.SizedKm(box, 4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// A cell of 4 km is 16 km², but for whole numbers of rows and columns.
+	if area := g.CellArea(g.Rows() / 2); math.Abs(area-16) > 0.3 {
+		t.Errorf("%v: cells of %v km², want 16", g, area)
+	}
+	if _, err := grid.SizedKm(box, 1e-9); err == nil {
+		t.Error("cells of a micrometre: no error")
+	}
+}

@@ -3,11 +3,14 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
 
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid"
+	"weekband/grid/regrid"
 	"weekband/grid/soil"
 	"weekband/grid/source"
 	"weekband/grid/weeks"
@@ -18,12 +21,15 @@ import (
 // inputs is what a recipe names, opened and checked.
 type inputs struct {
 	dir     string // of the recipe
-	normals *source.Normals
-	sd      *source.Normals // nil without
+	terrain *grid.Raster[float32]
+	normals weeks.Normals
+	unit    string        // of the normals, and how it was told
+	sd      weeks.Normals // nil without
 	areas   regions.Set
 	places  []places.Place
 	files   []string // all that were read, as the recipe names them
 	notes   []string // what the user should know
+	open    []io.Closer
 }
 
 // openInputs opens everything at once, so that a wrong place list does not
@@ -31,24 +37,22 @@ type inputs struct {
 func openInputs(r *recipe.Recipe, dir string) (*inputs, error) {
 	in := &inputs{dir: dir}
 	var wrong []error
-	var err error
-	if in.normals, err = in.openNormals(r.Normals.Files, r.Normals, false); err != nil {
-		wrong = append(wrong, fmt.Errorf("normals: %w", err))
-	}
-	if len(r.Normals.SD) > 0 {
-		if in.sd, err = in.openNormals(r.Normals.SD, r.Normals, true); err != nil {
-			wrong = append(wrong, fmt.Errorf("standard deviations: %w", err))
+	try := func(what string, err error) {
+		if err != nil {
+			wrong = append(wrong, fmt.Errorf("%s: %w", what, err))
 		}
+	}
+	if r.Terrain != "" {
+		try("terrain", in.readTerrain(r.Terrain))
 	}
 	for _, file := range r.Regions {
-		if err := in.readRegions(file); err != nil {
-			wrong = append(wrong, fmt.Errorf("regions: %w", err))
-		}
+		try("regions", in.readRegions(file))
 	}
 	if r.Places != "" {
-		if err := in.readPlaces(r.Places); err != nil {
-			wrong = append(wrong, fmt.Errorf("places: %w", err))
-		}
+		try("places", in.readPlaces(r.Places))
+	}
+	if len(wrong) == 0 || r.Terrain == "" { // a terrain that is not there spoils the normals too
+		try("normals", in.readNormals(r))
 	}
 	if len(wrong) > 0 {
 		in.close()
@@ -57,8 +61,27 @@ func openInputs(r *recipe.Recipe, dir string) (*inputs, error) {
 	return in, nil
 }
 
-// openNormals opens the files that match the patterns.
-func (in *inputs) openNormals(patterns []string, n recipe.Normals, deviation bool) (*source.Normals, error) {
+// readNormals opens the normals and their deviations and brings them to the
+// wanted grid.
+func (in *inputs) readNormals(r *recipe.Recipe) error {
+	files, err := in.openFiles(r.Normals.Files, r.Normals, false)
+	if err != nil {
+		return err
+	}
+	scale, why := files.Scale()
+	in.normals, in.unit = files, fmt.Sprintf("%v: %s", scale, why)
+	if len(r.Normals.SD) > 0 {
+		sd, err := in.openFiles(r.Normals.SD, r.Normals, true)
+		if err != nil {
+			return fmt.Errorf("standard deviations: %w", err)
+		}
+		in.sd = sd
+	}
+	return in.regrid(r.Grid)
+}
+
+// openFiles opens the files that match the patterns.
+func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool) (*source.Normals, error) {
 	var paths []string
 	for _, pattern := range patterns {
 		found, err := filepath.Glob(in.path(pattern))
@@ -78,12 +101,79 @@ func (in *inputs) openNormals(patterns []string, n recipe.Normals, deviation boo
 	if err != nil {
 		return nil, err
 	}
+	in.open = append(in.open, normals)
 	in.notes = append(in.notes, normals.Notes()...)
 	for _, p := range paths {
 		in.used(p)
 	}
 	return normals, nil
 }
+
+// regrid brings the normals and their deviations to the wanted grid.
+func (in *inputs) regrid(want recipe.Grid) error {
+	onto, err := gridFor(want, in.normals.Grid())
+	if err != nil || onto.Matches(in.normals.Grid()) {
+		return err
+	}
+	if in.normals, err = regrid.Onto(in.normals, onto, in.terrain); err != nil {
+		return err
+	}
+	if in.sd != nil { // a spread does not change with height as a mean does
+		in.sd, err = regrid.Onto(in.sd, onto, nil)
+	}
+	return err
+}
+
+// gridFor returns the wanted grid, taking from own what the recipe leaves
+// out.
+func gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
+	box := own.Box()
+	if want.Box != nil {
+		box = *want.Box
+	}
+	switch {
+	case want.Cell.Metres > 0:
+		return grid.SizedKm(box, float64(want.Cell.Metres)/1000)
+	case want.Cell.Degrees > 0:
+		return grid.Sized(box, want.Cell.Degrees, want.Cell.Degrees)
+	}
+	return grid.Sized(box, own.StepLon(), own.StepLat())
+}
+
+// readTerrain reads elevations.
+func (in *inputs) readTerrain(name string) error {
+	path := in.path(name)
+	l, err := source.Open(path, source.Options{})
+	if err != nil {
+		return err
+	}
+	defer l.Close()
+	if l.Count() != 1 {
+		return fmt.Errorf("%s: %d layers; want one, of elevations in m", path, l.Count())
+	}
+	in.terrain = grid.NewRaster[float32](l.Grid())
+	for row := range l.Grid().Rows() {
+		vals, has := in.terrain.Row(row)
+		if err := l.Read(0, row, 1, vals, has); err != nil {
+			return err
+		}
+		for col, ok := range has {
+			if v := vals[col]; ok && (v < lowest || v > highest) {
+				return fmt.Errorf("%s: row %d, column %d: elevation %g m is outside %d to %d m; is it metres, and does the file say which number stands for the sea?",
+					path, row, col, v, lowest, highest)
+			}
+		}
+	}
+	in.used(path)
+	return nil
+}
+
+// Bounds of elevations on land in m, a little wider than the shore of the
+// Dead Sea and the top of Everest.
+const (
+	lowest  = -500
+	highest = 9000
+)
 
 func (in *inputs) readRegions(file recipe.Regions) error {
 	path := in.path(file.File)
@@ -153,19 +243,15 @@ func (in *inputs) used(path string) {
 }
 
 func (in *inputs) close() {
-	for _, n := range []*source.Normals{in.normals, in.sd} {
-		if n != nil {
-			n.Close() // only read from: nothing is lost
-		}
+	for _, f := range in.open {
+		f.Close() // only read from: nothing is lost
 	}
 }
 
 // computeOptions turns the recipe's soil into the model of the core.
 func computeOptions(r *recipe.Recipe, in *inputs) weeks.Options {
 	opts := weeks.Options{Soil: &soil.Default}
-	if in.sd != nil {
-		opts.SD = in.sd
-	}
+	opts.SD = in.sd
 	if r.Normals.Measures == recipe.SoilTemp || r.Soil.None {
 		opts.Soil = &soil.Air
 		return opts

@@ -51,10 +51,9 @@ type windowManifest struct {
 }
 
 func newManifest(r *recipe.Recipe, in *inputs, fields []*weeks.Field, recipePath string) (manifest, error) {
-	scale, why := in.normals.Scale()
 	m := manifest{
 		Program: "weekband", Version: version, Title: r.Title, Edition: r.Edition, Period: r.Normals.Period,
-		Grid: in.normals.Grid().String(), Unit: fmt.Sprintf("%v: %s", scale, why), Soil: measures(r), Notes: in.notes,
+		Grid: in.normals.Grid().String(), Unit: in.unit, Soil: measures(r), Notes: in.notes,
 	}
 	if m.Notes == nil {
 		m.Notes = []string{}

@@ -53,6 +53,36 @@ func (m Metres) Centimetres() string {
 	return trim(round1(cm)) + " cm"
 }
 
+// CellSize is the size of a grid cell, in metres or in degrees; the other is
+// 0.
+type CellSize struct {
+	Metres  Metres
+	Degrees float64
+}
+
+// ParseCellSize reads the size of a grid cell: "4 km", "800 m", "0.1 deg",
+// "10 arcmin". A bare number and sizes that are not positive are refused.
+func ParseCellSize(text string) (CellSize, error) {
+	v, unit, err := splitQuantity(text)
+	if err != nil {
+		return CellSize{}, fmt.Errorf("cell size %q: %w; write it like 4 km or 10 arcmin", text, err)
+	}
+	if !(v > 0) {
+		return CellSize{}, fmt.Errorf("cell size %q: want more than 0", text)
+	}
+	switch unit {
+	case "km":
+		return CellSize{Metres: Metres(v * 1000)}, nil
+	case "m":
+		return CellSize{Metres: Metres(v)}, nil
+	case "deg", "°":
+		return CellSize{Degrees: v}, nil
+	case "arcmin":
+		return CellSize{Degrees: v / 60}, nil
+	}
+	return CellSize{}, fmt.Errorf("cell size %q: want a number with km, m, deg or arcmin, such as 4 km", text)
+}
+
 // ParseDays reads a number of days: "45 d", "45 days". It refuses bare
 // numbers and negative ones.
 func ParseDays(text string) (float64, error) {

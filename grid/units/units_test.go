@@ -105,3 +105,18 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+func TestParseCellSize(t *testing.T) {
+	for text, want := range map[string]units.CellSize{
+		"4 km": {Metres: 4000}, "800m": {Metres: 800}, "0.25 deg": {Degrees: 0.25}, "15 arcmin": {Degrees: 0.25},
+	} {
+		if got, err := units.ParseCellSize(text); err != nil || got != want {
+			t.Errorf("ParseCellSize(%q) = %v, %v; want %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"4", "0 km", "-1 deg", "4 miles", ""} {
+		if _, err := units.ParseCellSize(text); err == nil {
+			t.Errorf("ParseCellSize(%q): no error", text)
+		}
+	}
+}

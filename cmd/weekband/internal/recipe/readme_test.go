@@ -13,6 +13,7 @@ title: x
 edition: 2027
 normals: {files: x}
 soil: {depth: 4 in}
+grid: {cell: 4 km}
 windows: [{id: x, title: x, threshold: 55 F}]
 regions: [{file: x}]
 `
@@ -45,7 +46,7 @@ func TestReadmeListsTheKeys(t *testing.T) {
 			listed[key] = true
 		}
 	}
-	sections := map[string]bool{"normals": true, "windows": true, "regions": true}
+	sections := map[string]bool{"grid": true, "normals": true, "windows": true, "regions": true}
 	for key := range doc.keys {
 		if !listed[key] && !sections[key] {
 			t.Errorf("README.md does not list the key %s", key)

@@ -5,6 +5,7 @@ import (
 	"os"
 	"strconv"
 
+	"weekband/grid"
 	"weekband/grid/soil"
 	"weekband/grid/status"
 	"weekband/grid/units"
@@ -19,7 +20,8 @@ type Recipe struct {
 	Soil    Soil
 	Windows []status.Window
 	Regions []Regions
-	Terrain string // elevation in m, "" for none; shades the maps
+	Terrain string // elevation in m, "" for none
+	Grid    Grid
 	Places  string // CSV file, "" for none
 	Credits string
 }
@@ -32,6 +34,12 @@ type Normals struct {
 	Measures Measures
 	Unit     units.Scale // 0: found out from the data
 	Period   string      // as printed, "1991-2020"
+}
+
+// Grid is the wanted grid. The zero value is the input's own.
+type Grid struct {
+	Cell units.CellSize // zero: that of the input, or of the terrain for sites
+	Box  *grid.Box      // nil: that of the input, or of the terrain for sites
 }
 
 // Measures says what the normals are temperatures of.
@@ -92,6 +100,7 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Windows: windows(root),
 		Regions: regions(root),
 		Terrain: root.text("terrain", ""),
+		Grid:    wanted(root.mapping("grid")),
 		Places:  root.text("places", ""),
 		Credits: root.text("credits", ""),
 	}
@@ -133,6 +142,48 @@ func normals(m *mapping) Normals {
 	}
 	m.finish()
 	return n
+}
+
+func wanted(m *mapping) Grid {
+	if m == nil {
+		return Grid{}
+	}
+	var g Grid
+	if text := m.text("cell", ""); text != "" {
+		size, err := units.ParseCellSize(text)
+		if err != nil {
+			m.problem("cell", "%v", err)
+		}
+		g.Cell = size
+	}
+	if edges := m.texts("box"); edges != nil {
+		g.Box = box(m, edges)
+	}
+	m.finish()
+	return g
+}
+
+// box reads the four edges of a box.
+func box(m *mapping, edges []string) *grid.Box {
+	const want = "want [west, south, east, north] in degrees, such as [-91, 37, -84, 42]"
+	var v [4]float64
+	if len(edges) != len(v) {
+		m.problem("box", "box of %d numbers: %s", len(edges), want)
+		return nil
+	}
+	for i, text := range edges {
+		var err error
+		if v[i], err = strconv.ParseFloat(text, 64); err != nil {
+			m.problem("box", "box edge %q: %s", text, want)
+			return nil
+		}
+	}
+	b := grid.Box{West: v[0], South: v[1], East: v[2], North: v[3]}
+	if _, err := grid.New(b, 1, 1); err != nil {
+		m.problem("box", "box %v: %v; %s", b, err, want)
+		return nil
+	}
+	return &b
 }
 
 func soilOf(root *mapping) Soil {

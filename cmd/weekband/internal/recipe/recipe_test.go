@@ -103,6 +103,9 @@ func TestRefusals(t *testing.T) {
 		{"value where a mapping belongs", "soil: {depth: 2 in}", "soil: [4 in]", "want keys with values"},
 		{"tab", "  files:", "\tfiles:", "not valid YAML"},
 		{"depth", "depth: 2 in", "depth: 2", "want a number with in"},
+		{"box of three", "places: places.csv", "grid: {box: [1, 2, 3]}", "box of 3 numbers: want [west, south, east, north]"},
+		{"box upside down", "places: places.csv", "grid: {box: [1, 4, 3, 2]}", "must rise"},
+		{"cell without unit", "places: places.csv", "grid: {cell: 4}", "want a number with km"},
 		{"unit of the data", "unit: auto", "unit: Celsius", "want auto, C, F, K"},
 	}
 	for _, c := range cases {
