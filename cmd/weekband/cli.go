@@ -122,12 +122,14 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 	if err := os.CopyFS(filepath.Join(dir, "territory"), demo.Files()); err != nil {
 		return err
 	}
-	return build(ctx, filepath.Join(dir, "territory", demo.Recipe), c.Out, s.log)
+	return build(ctx, filepath.Join(dir, "territory", demo.Recipe), c.Out, false, s.log)
 }
 
 type buildCmd struct {
 	Recipe string `arg:"" help:"YAML file that describes the run." placeholder:"RECIPE"`
 	Out    string `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
+
+	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
 }
 
 // Run builds the recipe's edition.
@@ -137,14 +139,14 @@ func (c buildCmd) Run(ctx context.Context, s *streams) error {
 		base := filepath.Base(c.Recipe)
 		out = filepath.Join("out", strings.TrimSuffix(base, filepath.Ext(base)))
 	}
-	return build(ctx, c.Recipe, out, s.log)
+	return build(ctx, c.Recipe, out, c.AllCells, s.log)
 }
 
 // build reads a recipe and runs the pipeline.
-func build(ctx context.Context, path, out string, log io.Writer) error {
+func build(ctx context.Context, path, out string, allCells bool, log io.Writer) error {
 	r, err := recipe.Load(path)
 	if err != nil {
 		return err
 	}
-	return pipeline(ctx, r, path, out, &progress{to: log})
+	return pipeline(ctx, r, path, out, allCells, &progress{to: log})
 }

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"slices"
+	"sync/atomic"
 
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
@@ -246,6 +248,18 @@ func (in *inputs) close() {
 	for _, f := range in.open {
 		f.Close() // only read from: nothing is lost
 	}
+}
+
+// compute works out the fields and notes cells that had to be left out.
+func compute(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field, error) {
+	opts := computeOptions(r, in)
+	var partial atomic.Int64
+	opts.Done = func(_, cells int) { partial.Add(int64(cells)) }
+	fields, err := weeks.Compute(ctx, in.normals, r.Windows, opts)
+	if n := partial.Load(); n > 0 {
+		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out", n))
+	}
+	return fields, err
 }
 
 // computeOptions turns the recipe's soil into the model of the core.

@@ -49,9 +49,9 @@ func create(root *os.Root, name string, write func(w io.Writer) error) error {
 	return nil
 }
 
-// writeTables writes the region tables and, unless it is too large, the cell
-// table; cells reports whether it did.
-func writeTables(root *os.Root, fields []*weeks.Field, rows []report.Row) (cells bool, err error) {
+// writeTables writes the region tables and, unless it is too large and all are
+// not asked for, the cell table; cells reports whether it did.
+func writeTables(root *os.Root, fields []*weeks.Field, rows []report.Row, all bool) (cells bool, err error) {
 	if err := create(root, tableCSV, func(w io.Writer) error { return tables.RegionsCSV(w, rows) }); err != nil {
 		return false, err
 	}
@@ -62,7 +62,7 @@ func writeTables(root *os.Root, fields []*weeks.Field, rows []report.Row) (cells
 	for _, f := range fields {
 		count += f.Reason.Count()
 	}
-	if count > tables.MaxCells {
+	if count > tables.MaxCells && !all {
 		return false, nil
 	}
 	return true, create(root, cellsFile, func(w io.Writer) error { return tables.CellsCSV(w, fields) })

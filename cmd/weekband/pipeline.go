@@ -6,7 +6,6 @@ import (
 
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
-	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
 )
@@ -17,7 +16,7 @@ import (
 //
 // Everything goes into a fresh folder that takes the place of the previous
 // edition at the very end: an error, or a kill, leaves that one as it was.
-func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, say *progress) error {
+func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, allCells bool, say *progress) error {
 	staging, err := publish.Begin(out)
 	if err != nil {
 		return err
@@ -35,10 +34,11 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, say
 	say.notes(in.notes)
 
 	say.stage("working out %v", in.normals.Grid())
-	fields, err := weeks.Compute(ctx, in.normals, r.Windows, computeOptions(r, in))
+	fields, err := compute(ctx, r, in)
 	if err != nil {
 		return err
 	}
+	say.notes(in.notes)
 	say.stage("summing up %d regions", len(in.areas.Regions))
 	covers := zonal.CoverAll(in.areas, in.normals.Grid())
 	rows := report.Build(fields, in.areas, covers)
@@ -54,7 +54,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, say
 		return err
 	}
 	say.stage("writing tables, data and pages")
-	cells, err := writeTables(root, fields, rows)
+	cells, err := writeTables(root, fields, rows, allCells)
 	if err != nil {
 		return err
 	}

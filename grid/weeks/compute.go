@@ -34,12 +34,25 @@ type Options struct {
 	SD      Normals         // year-to-year standard deviation in K, nil: spread.Default
 	Order   int             // harmonics for daily normals, 0: 6
 	Workers int             // 0: one a processor; the result is the same for any number
-	Rows    func(done int)  // called as rows are finished, from any goroutine
+	// Done is called as rows are finished, from any goroutine, with their
+	// number and that of their cells that have normals in some layers only.
+	Done func(rows, partial int)
 }
 
-// blockRows is how many rows a worker takes at a time: enough to read tiles
-// well, few enough to share the work.
-const blockRows = 16
+// blockRows is how many rows a worker takes at a time, and blockBytes how much
+// memory they may take where the normals know better how many to read at once.
+const (
+	blockRows  = 16
+	blockBytes = 8 << 20
+)
+
+// rowsAtATime returns how many rows to read at a time.
+func rowsAtATime(n Normals) int {
+	if c, ok := n.(interface{ ChunkRows(bytes int64) int }); ok {
+		return c.ChunkRows(blockBytes)
+	}
+	return blockRows
+}
 
 // Compute works out one Field for every window. Cells without normals have
 // no reason and no day. It returns an error when the standard deviations lie
@@ -56,6 +69,7 @@ func Compute(ctx context.Context, normals Normals, windows []status.Window, opts
 	}
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
+	step := rowsAtATime(normals)
 	blocks := make(chan int)
 	var wg sync.WaitGroup
 	workers := opts.Workers
@@ -66,19 +80,19 @@ func Compute(ctx context.Context, normals Normals, windows []status.Window, opts
 		wg.Go(func() {
 			w := newWorker(normals, fields, opts)
 			for first := range blocks {
-				rows := min(blockRows, g.Rows()-first)
+				rows := min(step, g.Rows()-first)
 				if err := w.block(first, rows); err != nil {
 					cancel(err)
 					return
 				}
-				if opts.Rows != nil {
-					opts.Rows(rows)
+				if opts.Done != nil {
+					opts.Done(rows, w.rows.Partial)
 				}
 			}
 		})
 	}
 feed:
-	for first := 0; first < g.Rows(); first += blockRows {
+	for first := 0; first < g.Rows(); first += step {
 		select {
 		case blocks <- first:
 		case <-ctx.Done():
