@@ -266,13 +266,15 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 
 // frame draws one week.
 func (s *studio) frame(f *weeks.Field, at weeks.Frame, without []render.Undated) (site.Frame, error) {
-	parts, err := ground(f.Stages(at.Middle), weeks.StageBreaks)
+	stages := f.Stages(at.Middle)
+	parts, err := ground(stages, weeks.StageBreaks)
 	if err != nil {
 		return site.Frame{}, err
 	}
 	m := render.StatusMap{Caption: s.caption(f), Week: at.Week.String(), Undated: without}
+	km2 := weeks.StageAreas(stages)
 	for _, part := range parts {
-		m.Areas = append(m.Areas, render.StatusArea{Status: status.Status(part.Index), Shape: part.Shape})
+		m.Areas = append(m.Areas, render.StatusArea{Status: status.Status(part.Index), Shape: part.Shape, Share: km2[part.Index] / s.land})
 	}
 	picture, err := s.save(s.frames.Status(m), frameFile(f.Window.ID, at.Week), 1)
 	picture.Alt = frameAlt(f, at.Week)

@@ -3,6 +3,7 @@ package weeks
 import (
 	"weekband/grid"
 	"weekband/grid/season"
+	"weekband/grid/status"
 )
 
 // Stages returns, for every dated cell, how far its season has come at a
@@ -26,6 +27,22 @@ func (f *Field) Stages(at season.Day) *grid.Raster[float32] {
 		}
 	}
 	return out
+}
+
+// StageAreas returns the area in km² in each status, by its number, of a
+// raster that Stages made.
+func StageAreas(stages *grid.Raster[float32]) (km2 [len(status.All)]float64) {
+	g := stages.Grid()
+	for row := range g.Rows() {
+		vals, has := stages.Row(row)
+		area := g.CellArea(row)
+		for col, ok := range has {
+			if ok {
+				km2[min(max(int(vals[col]), 0), len(km2)-1)] += area
+			}
+		}
+	}
+	return km2
 }
 
 // StageBreaks are the numbers at which one status gives way to the next, so

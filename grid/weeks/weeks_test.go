@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"testing"
 
@@ -222,7 +223,18 @@ func TestStagesAgreeWithTheCalendar(t *testing.T) {
 			t.Fatalf("%s: %d frames", f.Window.ID, len(frames))
 		}
 		for _, frame := range frames {
-			for cell, stage := range f.Stages(frame.Middle).All() {
+			stages := f.Stages(frame.Middle)
+			sum, all := 0.0, 0.0
+			for _, km2 := range weeks.StageAreas(stages) {
+				sum += km2
+			}
+			for _, km2 := range f.Histogram() {
+				all += km2
+			}
+			if math.Abs(sum-all) > 1e-9*all {
+				t.Fatalf("the statuses of %v cover %v km², dated ground is %v", frame.Week, sum, all)
+			}
+			for cell, stage := range stages.All() {
 				c, _ := f.Calendar(cell)
 				want := 0
 				for _, border := range []season.Day{c.AheadFrom, c.OntimeFrom, c.OntimeTo, c.CatchupTo} {
