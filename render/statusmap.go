@@ -14,6 +14,7 @@ func (m StatusMap) figure() figure {
 	f := figure{caption: m.Caption, week: m.Week, grey: m.Grey, legend: statusLegend()}
 	for _, s := range m.Areas {
 		f.areas = append(f.areas, area{shape: s.Shape, look: statusLooks[s.Status]})
+		f.legend.entries[s.Status].share = s.Share
 	}
 	f.undated(m.Undated)
 	return f
