@@ -1,0 +1,148 @@
+package surface
+
+import (
+	"math"
+
+	"weekband/grid"
+)
+
+// cover is what the drift knows of a place besides its position, in this
+// order: height in km; rise, the logarithm of the height above the valley
+// floor; coast, the logarithm of the distance to the sea.
+type cover [3]float64
+
+const (
+	riseScale  = 60 // m: below it the rise grows with the height, above ever slower
+	coastScale = 5  // km: likewise
+)
+
+// coverOf makes the cover of a place at an elevation in m. ok is false where
+// the land is not known; then only the height is set.
+func (l *Land) coverOf(at grid.LonLat, elevation float64) (c cover, ok bool) {
+	c[0] = elevation / 1000
+	a, ok := l.at(at)
+	if !ok {
+		return c, false
+	}
+	c[1] = math.Log1p(max(0, elevation-a.low) / riseScale)
+	c[2] = math.Log1p(a.shore / coastScale)
+	return c, true
+}
+
+// covers returns the covers of all stations. Stations off the land take the
+// mean rise and coast of the nearest eight that are on it: they only matter
+// near its edge. ok is false when no station is on the land.
+func (l *Land) covers(list []Station, x index, places []globe) (c []cover, mean cover, ok bool) {
+	c = make([]cover, len(list))
+	known := make([]bool, len(list))
+	on := 0
+	for i, st := range list {
+		c[i], known[i] = l.coverOf(st.At, st.Elevation)
+		if known[i] {
+			on++
+			mean[1] += c[i][1]
+			mean[2] += c[i][2]
+		}
+	}
+	if on == 0 {
+		return nil, mean, false
+	}
+	mean[1], mean[2] = mean[1]/float64(on), mean[2]/float64(on)
+	var near []globe
+	var ids []int
+	for i, k := range known {
+		if k {
+			near, ids = append(near, places[i]), append(ids, i)
+		}
+	}
+	if on < len(list) {
+		x = newIndex(near)
+	}
+	for i, k := range known {
+		if k {
+			continue
+		}
+		found, _ := x.nearest(places[i], 8, -1)
+		for _, j := range found {
+			c[i][1] += c[ids[j]][1] / float64(len(found))
+			c[i][2] += c[ids[j]][2] / float64(len(found))
+		}
+	}
+	return c, mean, true
+}
+
+// frame is a plane that touches the globe at a place.
+type frame struct{ at, east, north globe }
+
+func frameAt(p grid.LonLat) frame {
+	sinφ, cosφ := math.Sincos(p.Lat * math.Pi / 180)
+	sinλ, cosλ := math.Sincos(p.Lon * math.Pi / 180)
+	return frame{
+		at:    globe{earthKm * cosφ * cosλ, earthKm * cosφ * sinλ, earthKm * sinφ},
+		east:  globe{-sinλ, cosλ, 0},
+		north: globe{-sinφ * cosλ, -sinφ * sinλ, cosφ},
+	}
+}
+
+// driftKm is the unit of east and north in the drift.
+const driftKm = 100
+
+// drift returns the drift terms of a place: 1, east, north and the cover.
+func (f *frame) drift(at *globe, c *cover) [terms]float64 {
+	return [terms]float64{
+		1,
+		(f.east[0]*at[0] + f.east[1]*at[1]) / driftKm,
+		(f.north[0]*at[0] + f.north[1]*at[1] + f.north[2]*at[2]) / driftKm,
+		c[0], c[1], c[2],
+	}
+}
+
+// slopes are what is known of the drift beforehand: for every month the mean
+// change with each part of the cover, K per unit.
+type slopes [len(cover{})][months]float64
+
+// trend adds the slopes' part of a place to sum.
+func (s *slopes) trend(c *cover, sum *[months]float64) {
+	for q := range c {
+		for m := range sum {
+			sum[m] += c[q] * s[q][m]
+		}
+	}
+}
+
+// slopesOf fits the slopes to the differences between every station and its
+// eight nearest, by least squares in east, north and the cover: differences
+// do not see the large-scale pattern, whatever its form.
+func slopesOf(list []Station, z [][months]float64, c []cover, x index, places []globe) (s slopes) {
+	const neighbours, unknowns = 8, terms - 1
+	normal := factor{n: unknowns, l: make([]float64, packed(unknowns))}
+	var right [months][unknowns]float64
+	for i := range list {
+		f := frameAt(list[i].At)
+		own := f.drift(&places[i], &c[i])
+		near, _ := x.nearest(places[i], neighbours, i)
+		for _, j := range near {
+			d := f.drift(&places[j], &c[j])
+			for p := range unknowns {
+				d[p+1] -= own[p+1]
+				row := normal.row(p)
+				for q := range p + 1 {
+					row[q] += d[p+1] * d[q+1]
+				}
+				for m := range months {
+					right[m][p] += d[p+1] * (z[j][m] - z[i][m])
+				}
+			}
+		}
+	}
+	normal.decompose()
+	for m := range months {
+		b := right[m][:]
+		normal.forward(b)
+		normal.backward(b)
+		for q := range s {
+			s[q][m] = b[q+2]
+		}
+	}
+	return s
+}

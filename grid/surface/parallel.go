@@ -1,0 +1,28 @@
+package surface
+
+import (
+	"runtime"
+	"sync"
+	"sync/atomic"
+)
+
+// each calls do for every i in [0, n), on several goroutines at once, each
+// with a system of its own as scratch. What do writes must depend on i only:
+// then the result does not depend on the number of goroutines.
+func each(n int, do func(i int, s *solver)) {
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wg.Go(func() {
+			var s solver
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= n {
+					return
+				}
+				do(i, &s)
+			}
+		})
+	}
+	wg.Wait()
+}
