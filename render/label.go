@@ -30,6 +30,7 @@ type placer struct {
 	labels  []label
 	dropped []string
 	cost    float64 // of the leaders
+	before  int     // how many boxes were taken before the names of regions
 }
 
 // free reports whether a box lies in the frame and on nothing else.
@@ -139,11 +140,16 @@ func (p *placer) regions(names []string, shapes []*Path) {
 		}
 	}
 	slices.SortStableFunc(realms, func(a, b realm) int { return cmp.Compare(b.area, a.area) })
+	p.before = len(p.taken)
 	var outside []realm
 	for _, r := range realms {
 		if !p.within(r) {
 			outside = append(outside, r)
 		}
+	}
+	if len(outside) > leadersMost {
+		p.giveUp(realms, outside)
+		return
 	}
 	best := p.attempt(outside)
 	upward := slices.Clone(outside)
@@ -261,6 +267,23 @@ func (p *placer) beside(r realm) bool {
 	p.cost += least
 	p.take(best)
 	return true
+}
+
+// leadersMost is how many names may want a place beside their regions before
+// a map counts as one of many small regions, where leaders would be a thicket.
+const leadersMost = 24
+
+// giveUp leaves out the names that do not fit inside; when they are the most,
+// all names, since those of a chance few would say nothing.
+func (p *placer) giveUp(realms, outside []realm) {
+	left := outside
+	if 2*len(outside) > len(realms) {
+		left = realms
+		p.taken, p.labels = p.taken[:p.before], nil
+	}
+	for _, r := range left {
+		p.dropped = append(p.dropped, r.name)
+	}
 }
 
 // Where names beside their regions are looked for: in so many directions, up

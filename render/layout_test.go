@@ -5,6 +5,7 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/paulmach/orb"
 
@@ -210,6 +211,9 @@ func TestSheet(t *testing.T) {
 			if b.Kind == render.WeekLabel {
 				got = append(got, b)
 			}
+			if strings.Contains(b.Text, "%") {
+				t.Errorf("%d frames: one week's share %q in the legend of all", n, b.Text)
+			}
 			if !b.Within(render.Rect{Right: l.Width, Bottom: l.Height}) {
 				t.Errorf("%d frames: %q leaves the page", n, b.Text)
 			}
@@ -225,5 +229,33 @@ func TestSheet(t *testing.T) {
 				t.Errorf("%d frames: week %d does not follow week %d", n, i, i-1)
 			}
 		}
+	}
+}
+
+// A map of three thousand counties leaves their names out, quickly, and says
+// so; a leader to each would hide the map.
+func TestManyRegions(t *testing.T) {
+	terr := merrow.territory()
+	terr.Regions = nil
+	for i := range 3000 {
+		u, v := float64(i%60)/60, float64(i/60)/50
+		terr.Regions = append(terr.Regions, render.Region{
+			Name: fmt.Sprintf("County %d", i), Shape: orb.MultiPolygon{{merrow.rect(u, v, u+1./60, v+1./50)}},
+		})
+	}
+	start := time.Now()
+	l := must(must(render.NewAtlas(terr, 1200)).Bands(merrow.bandMap(8))).Layout
+	checkLayout(t, "many regions", l)
+	if took := time.Since(start); took > 20*time.Second { // 0.4 s on an idle machine
+		t.Errorf("the layout took %v", took)
+	}
+	counties := 0
+	for _, name := range l.Dropped {
+		if strings.HasPrefix(name, "County") {
+			counties++
+		}
+	}
+	if counties != 3000 {
+		t.Errorf("%d of 3000 names are reported as left out", counties)
 	}
 }

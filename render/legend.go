@@ -129,7 +129,7 @@ func (l legend) bars(p *Page, u, width float64, room Rect) float64 {
 	for i, e := range l.entries {
 		left := room.Left + width*float64(i)
 		cell := Rect{Left: left, Right: left + width, Top: y, Bottom: y + 1.3*u}
-		if height > 0 {
+		if height > 0 && e.share > 0 {
 			bar := Rect{Left: left + width*0.2, Right: left + width*0.8, Top: y - height*e.share/largest, Bottom: y}
 			p.swatch(bar, e.look, u)
 			if s := percent(e.share); s != "" {

@@ -14,6 +14,7 @@ type scene struct {
 	unit      float64
 	land      *Path // all regions
 	borders   *Path
+	fine      bool // regions so small that their borders must not veil the shades
 	coast     *Path
 	graticule graticule
 	scale     *Path // nil when no scale bar is honest
@@ -44,6 +45,7 @@ func newScene(t *Atlas, frame Rect, unit float64, week carto.Pixel, names bool) 
 	if t.Borders == nil && t.Coast == nil {
 		s.borders = thinned(s.land)
 	}
+	s.fine = areaOf(s.land) < float64(len(regions))*9*unit*unit
 	s.below, s.above = newLayer(frame, s.under), newLayer(frame, s.over)
 	p := &placer{frame: frame, unit: unit, land: newCover(s.land, 3)}
 	s.emptiest = p.emptiest(week)
@@ -157,8 +159,13 @@ func (s *scene) under(c Canvas) {
 // over draws lines and names on the shaded ground.
 func (s *scene) over(c Canvas) {
 	thin := max(0.7, s.unit*0.055)
-	c.Stroke(s.borders, Pen{Color: borderGlow, Width: 2.4 * thin})
-	c.Stroke(s.borders, Pen{Color: borderInk, Width: thin})
+	if s.fine {
+		c.Stroke(s.borders, Pen{Color: fineGlow, Width: 1.1 * thin})
+		c.Stroke(s.borders, Pen{Color: borderInk, Width: 0.5 * thin})
+	} else {
+		c.Stroke(s.borders, Pen{Color: borderGlow, Width: 2.4 * thin})
+		c.Stroke(s.borders, Pen{Color: borderInk, Width: thin})
+	}
 	if !s.coast.Empty() {
 		c.Stroke(s.coast, Pen{Color: coastInk, Width: 1.6 * thin})
 	}

@@ -18,11 +18,8 @@ func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
 	p := &Page{Layout: Layout{Width: a.width}}
 	room := Rect{Left: margin, Right: a.width - margin, Top: margin}
 	room.Top = p.header(caption, u, room)
-	key := legend{}
-	if len(frames) > 0 {
-		p.grey = frames[0].Grey
-		key = frames[0].figure().legend
-	}
+	p.grey = len(frames) > 0 && frames[0].Grey
+	key := sheetLegend(frames)
 	y := a.tiles(p, frames, room)
 	p.Layout.Frame = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}
 	y = key.strip(p, u, Rect{Left: margin, Top: y + 0.6*u, Right: a.width - margin}) + 0.7*u
@@ -68,4 +65,20 @@ func columnsFor(frames int, width, gap, u float64) int {
 		}
 	}
 	return best
+}
+
+// sheetLegend is the legend of all frames: the statuses and all ground without
+// a week, without shares, which differ from week to week.
+func sheetLegend(frames []StatusMap) legend {
+	key := statusLegend()
+	seen := map[string]bool{}
+	for _, m := range frames {
+		for _, e := range m.figure().legend.others {
+			if e.share = 0; !seen[e.label] {
+				seen[e.label] = true
+				key.others = append(key.others, e)
+			}
+		}
+	}
+	return key
 }

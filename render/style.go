@@ -23,6 +23,7 @@ var (
 	gridColor  = color.NRGBA{R: 0xcf, G: 0xd7, B: 0xdb, A: 255}
 	coastInk   = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 255}
 	borderInk  = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 150}
+	fineGlow   = color.NRGBA{R: 255, G: 255, B: 255, A: 45}
 	borderGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 80}
 	leaderGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 150}
 	shoreGlow  = color.NRGBA{R: 255, G: 255, B: 255, A: 130}
