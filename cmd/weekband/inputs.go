@@ -15,6 +15,7 @@ import (
 	"weekband/grid/regrid"
 	"weekband/grid/soil"
 	"weekband/grid/source"
+	"weekband/grid/surface"
 	"weekband/grid/weeks"
 	"weekband/regions"
 	"weekband/regions/places"
@@ -26,12 +27,15 @@ type inputs struct {
 	terrain *grid.Raster[float32]
 	normals weeks.Normals
 	unit    string        // of the normals, and how it was told
-	sd      weeks.Normals // nil without
+	sd      weeks.Normals // year-to-year standard deviation, nil without
+	se      weeks.Normals // standard error of the normals, nil when not known
 	areas   regions.Set
 	places  []places.Place
 	files   []string // all that were read, as the recipe names them
 	notes   []string // what the user should know
 	open    []io.Closer
+
+	stations *surface.Report // how well stations fit, nil when normals are no stations
 }
 
 // openInputs opens everything at once, so that a wrong place list does not
@@ -66,6 +70,9 @@ func openInputs(r *recipe.Recipe, dir string) (*inputs, error) {
 // readNormals opens the normals and their deviations and brings them to the
 // wanted grid.
 func (in *inputs) readNormals(r *recipe.Recipe) error {
+	if r.Normals.Sites != "" {
+		return in.readStations(r)
+	}
 	files, err := in.openFiles(r.Normals.Files, r.Normals, false)
 	if err != nil {
 		return err
@@ -265,7 +272,7 @@ func compute(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field,
 // computeOptions turns the recipe's soil into the model of the core.
 func computeOptions(r *recipe.Recipe, in *inputs) weeks.Options {
 	opts := weeks.Options{Soil: &soil.Default}
-	opts.SD = in.sd
+	opts.SD, opts.SE = in.sd, in.se
 	if r.Normals.Measures == recipe.SoilTemp || r.Soil.None {
 		opts.Soil = &soil.Air
 		return opts

@@ -25,9 +25,12 @@ const (
 	tableCSV    = "tables/regions.csv"
 	tableXLSX   = "tables/regions.xlsx"
 	cellsFile   = "tables/cells.csv.gz"
+
+	stationsFile = "data/stations.txt"
 )
 
 func gridFile(window string) string  { return "data/" + window + ".tif" }
+func errorFile(window string) string { return "data/" + window + "-error.tif" }
 func bandsFile(window string) string { return "data/bands-" + window + ".geojson" }
 
 // create writes one file under root through w, making its folder if need be.
@@ -68,14 +71,26 @@ func writeTables(root *os.Root, fields []*weeks.Field, rows []report.Row, all bo
 	return true, create(root, cellsFile, func(w io.Writer) error { return tables.CellsCSV(w, fields) })
 }
 
-// writeData writes the grid, the bands and the regions.
-func writeData(root *os.Root, areas regions.Set, drawn []drawing) error {
+// writeData writes the grid, its error where it is known, the bands, the
+// regions and the report of the stations.
+func writeData(root *os.Root, in *inputs, drawn []drawing) error {
+	areas := in.areas
 	for _, d := range drawn {
 		id := d.field.Window.ID
-		if err := create(root, gridFile(id), func(w io.Writer) error { return writeGrid(w, d.field) }); err != nil {
+		if err := create(root, gridFile(id), func(w io.Writer) error { return writeDays(w, d.field) }); err != nil {
 			return err
 		}
+		if d.field.Error != nil {
+			if err := create(root, errorFile(id), func(w io.Writer) error { return writeErrors(w, d.field) }); err != nil {
+				return err
+			}
+		}
 		if err := create(root, bandsFile(id), func(w io.Writer) error { return writeBands(w, d) }); err != nil {
+			return err
+		}
+	}
+	if in.stations != nil {
+		if err := create(root, stationsFile, func(w io.Writer) error { _, err := io.WriteString(w, in.stations.String()); return err }); err != nil {
 			return err
 		}
 	}
@@ -94,25 +109,38 @@ func writeData(root *os.Root, areas regions.Set, drawn []drawing) error {
 	})
 }
 
-// writeGrid writes the crossing day, in [1, 366), as GeoTIFF.
-func writeGrid(w io.Writer, f *weeks.Field) error {
+// writeDays writes the crossing day, in [1, 366), as GeoTIFF.
+func writeDays(w io.Writer, f *weeks.Field) error {
+	return writeGrid(w, f.Day, weeks.DayOfYear, geotiff.WriteOptions{
+		Names: []string{"crossing_day"}, Unit: "day", Description: "typical crossing day, 1.0 = 1 January 0:00",
+	})
+}
+
+// writeErrors writes the standard error of the crossing day as GeoTIFF.
+func writeErrors(w io.Writer, f *weeks.Field) error {
+	same := func(v float32) float32 { return v }
+	return writeGrid(w, f.Error, same, geotiff.WriteOptions{
+		Names: []string{"standard_error"}, Unit: "day",
+		Description: "standard error of the crossing day that comes from placing stations on the grid",
+	})
+}
+
+// writeGrid writes a raster as GeoTIFF, each value through a function.
+func writeGrid(w io.Writer, r *grid.Raster[float32], value func(float32) float32, opts geotiff.WriteOptions) error {
 	rows := func(_, first, n int, vals []float32, has []bool) error {
-		cols := f.Grid().Cols()
+		cols := r.Grid().Cols()
 		for row := range n {
-			days, dated := f.Day.Row(first + row)
-			copy(has[row*cols:], dated)
-			for col, ok := range dated {
+			from, present := r.Row(first + row)
+			copy(has[row*cols:], present)
+			for col, ok := range present {
 				if ok {
-					vals[row*cols+col] = weeks.DayOfYear(days[col])
+					vals[row*cols+col] = value(from[col])
 				}
 			}
 		}
 		return nil
 	}
-	return geotiff.Encode(w, f.Grid(), 1, rows, geotiff.WriteOptions{
-		Names: []string{"crossing_day"}, Unit: "day",
-		Description: "typical crossing day, 1.0 = 1 January 0:00",
-	})
+	return geotiff.Encode(w, r.Grid(), 1, rows, opts)
 }
 
 // writeBands writes a window's bands and its ground without a day.
@@ -142,7 +170,7 @@ func writeBands(w io.Writer, d drawing) error {
 func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Field) error {
 	x := lookup.Index{
 		Title: r.Title, Edition: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
-		Measures: measures(r), Sure: sure(r, in.sd != nil), Cautions: caution.All[:], Places: []lookup.Place{},
+		Measures: measures(r), Sure: sure(r, in), Cautions: caution.All[:], Places: []lookup.Place{},
 	}
 	for _, p := range in.places {
 		x.Places = append(x.Places, lookup.Place{Name: p.Name, Lat: p.At.Lat, Lon: p.At.Lon, Code: p.Code, Region: p.Region})

@@ -16,7 +16,7 @@ import (
 func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row, pictures []pictures, cells bool) error {
 	e := site.Edition{
 		Title: r.Title, Year: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
-		Measures: measures(r), Sure: sure(r, in.sd != nil), Heed: caution.Short, Cautions: caution.All[:],
+		Measures: measures(r), Sure: sure(r, in), Heed: caution.Short, Cautions: caution.All[:],
 		Files: []site.File{
 			{Name: tableCSV, What: "regions as CSV"},
 			{Name: tableXLSX, What: "regions as a spreadsheet"},
@@ -27,6 +27,9 @@ func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, 
 	}
 	if len(in.areas.Regions) > 0 {
 		e.Files = append(e.Files, site.File{Name: regionsFile, What: "region outlines as GeoJSON"})
+	}
+	if in.stations != nil {
+		e.Files = append(e.Files, site.File{Name: stationsFile, What: "how well the stations agree"})
 	}
 	for i := range drawings {
 		e.Windows = append(e.Windows, window(&drawings[i], measures(r), report.Of(rows, drawings[i].field.Window.ID), pictures[i]))
@@ -44,6 +47,9 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 			{Name: gridFile(f.Window.ID), What: "crossing day as GeoTIFF"},
 			{Name: bandsFile(f.Window.ID), What: "bands as GeoJSON"},
 		},
+	}
+	if f.Error != nil {
+		w.Files = append(w.Files, site.File{Name: errorFile(f.Window.ID), What: "its standard error as GeoTIFF"})
 	}
 	w.Map.Alt = altText(f, what, rows)
 	areas := f.AreaOf()

@@ -58,7 +58,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err != nil {
 		return err
 	}
-	if err := writeData(root, in.areas, drawings); err != nil {
+	if err := writeData(root, in, drawings); err != nil {
 		return err
 	}
 	if err := writeLookup(root, r, in, fields); err != nil {

@@ -9,6 +9,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/spread"
 	"weekband/grid/status"
+	"weekband/grid/units"
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 )
@@ -24,7 +25,7 @@ func measures(r *recipe.Recipe) string {
 }
 
 // sure says how sure the days are, in a sentence or two.
-func sure(r *recipe.Recipe, spreadGiven bool) string {
+func sure(r *recipe.Recipe, in *inputs) string {
 	var b strings.Builder
 	switch {
 	case r.Normals.Measures == recipe.SoilTemp:
@@ -34,7 +35,11 @@ func sure(r *recipe.Recipe, spreadGiven bool) string {
 	default:
 		b.WriteString("Soil is worked out from air with a general offset that no local thermometer corrected: at 115 reference stations the typical day of such a curve is off by about 8 days on average. ")
 	}
-	if spreadGiven {
+	if in.stations != nil {
+		fmt.Fprintf(&b, "Temperatures between stations are interpolated; a station left out is predicted to %.1f °C (%.1f °F) on average. ",
+			in.stations.All.MAE, units.Delta(in.stations.All.MAE).Fahrenheit())
+	}
+	if in.sd != nil {
 		b.WriteString("Early and late years follow from the year-to-year standard deviation of the input.")
 	} else {
 		fmt.Fprintf(&b, "From year to year the day moves: in one year of ten it comes %.0f days earlier or more, in one of ten %.0f days later or more (a usual figure, not measured here).",

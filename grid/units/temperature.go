@@ -25,6 +25,9 @@ func (c Celsius) Sub(o Celsius) Delta { return Delta(c - o) }
 // Fahrenheit returns the number that stands before °F for this temperature.
 func (c Celsius) Fahrenheit() float64 { return float64(c)*1.8 + 32 }
 
+// Fahrenheit returns the difference in degrees Fahrenheit.
+func (d Delta) Fahrenheit() float64 { return float64(d) * 1.8 }
+
 // String writes the temperature in °C with one decimal, "12.8 °C".
 func (c Celsius) String() string {
 	return strconv.FormatFloat(round1(float64(c)), 'f', -1, 64) + " °C"

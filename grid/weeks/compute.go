@@ -32,6 +32,7 @@ type Options struct {
 	Soil    *soil.Model     // nil: soil.Default
 	Depth   soil.Conduction // from the model's depth to the wanted one
 	SD      Normals         // year-to-year standard deviation in K, nil: spread.Default
+	SE      Normals         // standard error of the normals in K, nil: not known
 	Order   int             // harmonics for daily normals, 0: 6
 	Workers int             // 0: one a processor; the result is the same for any number
 	// Done is called as rows are finished, from any goroutine, with their
@@ -59,13 +60,18 @@ func rowsAtATime(n Normals) int {
 // on another grid, when reading fails, or when ctx is done.
 func Compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
 	g := normals.Grid()
-	if opts.SD != nil && !opts.SD.Grid().Matches(g) {
-		return nil, fmt.Errorf("standard deviations lie on another grid: %v; the normals have %v", opts.SD.Grid(), g)
+	for what, n := range map[string]Normals{"standard deviations": opts.SD, "standard errors": opts.SE} {
+		if n != nil && !n.Grid().Matches(g) {
+			return nil, fmt.Errorf("%s lie on another grid: %v; the normals have %v", what, n.Grid(), g)
+		}
 	}
 	fields := make([]*Field, len(windows))
 	extremes := &Extremes{Coldest: grid.NewRaster[float32](g), Warmest: grid.NewRaster[float32](g)}
 	for i, w := range windows {
 		fields[i] = newField(g, w, extremes)
+		if opts.SE != nil {
+			fields[i].Error = grid.NewRaster[float32](g)
+		}
 	}
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
@@ -118,12 +124,12 @@ type worker struct {
 	opts    Options
 	model   soil.Model
 
-	rows, sdRows source.Rows
-	months       [12]units.Celsius
-	days         []units.Celsius
-	air, year    curve.Year
-	sd           curve.Curve
-	worth        worth.Season
+	rows, sdRows, seRows source.Rows
+	months               [12]units.Celsius
+	days                 []units.Celsius
+	air, year            curve.Year
+	sd, se               curve.Curve
+	worth                worth.Season
 }
 
 func newWorker(normals Normals, fields []*Field, opts Options) *worker {
@@ -145,6 +151,11 @@ func (w *worker) block(first, rows int) error {
 	}
 	if w.opts.SD != nil {
 		if err := w.opts.SD.Read(first, rows, &w.sdRows); err != nil {
+			return err
+		}
+	}
+	if w.opts.SE != nil {
+		if err := w.opts.SE.Read(first, rows, &w.seRows); err != nil {
 			return err
 		}
 	}
@@ -183,6 +194,10 @@ func (w *worker) judge(cell grid.Cell, i int) {
 		w.sd = w.fit(&w.sdRows, i)
 		sdAt = w.fromSD
 	}
+	certain := w.opts.SE == nil || !w.seRows.Has[i]
+	if !certain {
+		w.se = w.fit(&w.seRows, i)
+	}
 	for _, f := range w.fields {
 		p := f.Window.Judge(&w.year, sdAt, &w.worth)
 		f.Reason.Set(cell, p.Crossing.Reason)
@@ -194,6 +209,9 @@ func (w *worker) judge(cell grid.Cell, i int) {
 		f.Day.Set(cell, float32(p.Crossing.Day))
 		f.Slope.Set(cell, float32(p.Crossing.Slope))
 		f.Spread.Set(cell, float32(p.Spread))
+		if !certain {
+			f.Error.Set(cell, float32(daysOf(&w.se, p.Crossing)))
+		}
 		f.OntimeFrom.Set(cell, float32(p.Calendar.OntimeFrom))
 		f.CatchupTo.Set(cell, float32(p.Calendar.CatchupTo))
 	}
@@ -204,6 +222,19 @@ func (w *worker) judge(cell grid.Cell, i int) {
 func (w *worker) fromSD(slope float64, d season.Day) float64 {
 	sd := max(w.sd.At(d), 0) // a smooth curve through small values may dip below
 	return spread.FromSlope(units.Delta(sd), slope)
+}
+
+// longestError bounds the standard error of a day, as spread.Longest bounds
+// the spread.
+const longestError = spread.Longest
+
+// daysOf turns a standard error of the temperature into one of the day.
+func daysOf(se *curve.Curve, c crossing.Crossing) float64 {
+	k := max(float64(se.At(c.Day)), 0)
+	if k >= longestError*c.Slope {
+		return longestError
+	}
+	return k / c.Slope
 }
 
 // Dated reports whether any cell of the field has a crossing day.

@@ -22,6 +22,7 @@ type Field struct {
 	OntimeFrom *grid.Raster[float32]         // day; on time ends on Day
 	CatchupTo  *grid.Raster[float32]         // day
 	Slope      *grid.Raster[float32]         // K/d at the crossing
+	Error      *grid.Raster[float32]         // standard error of Day from that of the normals, days; nil when not known
 	*Extremes
 }
 

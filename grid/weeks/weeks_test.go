@@ -268,3 +268,36 @@ func TestStagesAgreeWithTheCalendar(t *testing.T) {
 		}
 	}
 }
+
+// An error of 0.5 K at a slope of 0.2 K/d is one of 2.5 days, and where the
+// curve is flat the error is bounded.
+func TestErrorOfTheNormalsBecomesDays(t *testing.T) {
+	n := randomYears(t, 12, 12)
+	se := table{grid: n.grid, has: n.has}
+	for range n.vals {
+		layer := make([]float32, n.grid.Cells())
+		for i := range layer {
+			layer[i] = 0.5
+		}
+		se.vals = append(se.vals, layer)
+	}
+	fields, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{SE: se})
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := 0
+	for _, f := range fields {
+		for cell := range f.Day.All() {
+			slope, _ := f.Slope.At(cell)
+			got, ok := f.Error.At(cell)
+			want := min(0.5/slope, 45)
+			if !ok || math.Abs(float64(got-want)) > 1e-3*float64(want) {
+				t.Fatalf("%v: %v days at %v K/d, want %v", cell, got, slope, want)
+			}
+			seen++
+		}
+	}
+	if seen == 0 {
+		t.Error("no dated cell")
+	}
+}

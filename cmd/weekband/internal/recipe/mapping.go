@@ -118,14 +118,6 @@ func (m *mapping) texts(key string) []string {
 	return out
 }
 
-func (m *mapping) requiredTexts(key string) []string {
-	list := m.texts(key)
-	if _, ok := m.entries[key]; !ok || m.find(key) == nil {
-		m.missing(key, "one file name or a list of them")
-	}
-	return list
-}
-
 // mapping returns the mapping a key holds, nil when absent.
 func (m *mapping) mapping(key string) *mapping {
 	node := m.find(key)

@@ -28,7 +28,9 @@ type Recipe struct {
 
 // Normals names the climate normals.
 type Normals struct {
-	Files    []string // patterns with * and ? allowed
+	Files    []string // patterns with * and ? allowed; none when there are Sites
+	Sites    string   // CSV of stations, "" when there are Files
+	Values   string   // CSV of their monthly values
 	SD       []string // year-to-year standard deviation, same layers; none: the default spread
 	Variable string   // in NetCDF files that hold several
 	Measures Measures
@@ -125,10 +127,22 @@ func normals(m *mapping) Normals {
 		return Normals{}
 	}
 	n := Normals{
-		Files:    m.requiredTexts("files"),
+		Files:    m.texts("files"),
+		Sites:    m.text("sites", ""),
+		Values:   m.text("values", ""),
 		SD:       m.texts("sd"),
 		Variable: m.text("variable", ""),
 		Period:   m.text("period", ""),
+	}
+	switch {
+	case len(n.Files) == 0 && n.Sites == "":
+		m.missing("files", "one file name or a list of them; or sites and values, two tables of stations")
+	case len(n.Files) > 0 && n.Sites != "":
+		m.problem("sites", "both files and sites are given; normals come from one of them")
+	case (n.Sites == "") != (n.Values == ""):
+		m.problem("sites", "sites and values belong together: one lists the stations, the other their months")
+	case n.Sites != "" && len(n.SD) > 0:
+		m.problem("sd", "sd goes with files; stations have their standard deviation in the column std_c of values")
 	}
 	m.choice("measures", "air", map[string]func(){
 		"air": func() {}, "soil": func() { n.Measures = SoilTemp },

@@ -98,6 +98,8 @@ func TestRefusals(t *testing.T) {
 		{"residual", "residual: 45 d", "residual: 45", "want short, medium, long"},
 		{"no title", "title: Spring soil warm-up, Merrow Vale\n", "", "lacks the key title"},
 		{"no files", "files: [normals/tavg-*.asc]\n  ", "", "normals lacks the key files"},
+		{"files and sites", "  measures: air", "  sites: s.csv\n  values: v.csv", "both files and sites"},
+		{"sites without values", "files: [normals/tavg-*.asc]", "sites: s.csv", "belong together"},
 		{"edition", "edition: 2027", "edition: next", `edition "next": want a year`},
 		{"list where a value belongs", "places: places.csv", "places: [a, b]", "want one value, found a list"},
 		{"value where a mapping belongs", "soil: {depth: 2 in}", "soil: [4 in]", "want keys with values"},
