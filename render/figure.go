@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -75,7 +76,7 @@ func (p *Page) footer(c Caption, projection carto.Projection, u float64, room Re
 	}
 	last := projection.String() + "."
 	if c.Source != "" {
-		last = c.Source + " Projection: " + last
+		last = strings.TrimSpace(c.Source) + " Projection: " + last
 	} else {
 		last = "Projection: " + last
 	}

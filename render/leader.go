@@ -1,0 +1,158 @@
+package render
+
+import (
+	"math"
+	"slices"
+
+	"weekband/render/carto"
+)
+
+// attempt places names that do not fit inside, in the order given, on a copy.
+func (p *placer) attempt(outside []realm) *placer {
+	c := *p
+	c.taken, c.leaders = slices.Clip(p.taken), slices.Clip(p.leaders)
+	c.labels, c.dropped = slices.Clip(p.labels), slices.Clip(p.dropped)
+	for _, r := range outside {
+		if !c.beside(r) && !c.across(r, 0.3, 0.12) {
+			c.dropped = append(c.dropped, r.name)
+		}
+	}
+	return &c
+}
+
+// promoted returns the order with the dropped names first.
+func promoted(order []realm, dropped []string) []realm {
+	out := slices.Clone(order)
+	slices.SortStableFunc(out, func(a, b realm) int {
+		switch x, y := slices.Contains(dropped, a.name), slices.Contains(dropped, b.name); {
+		case x == y:
+			return 0
+		case x:
+			return -1
+		}
+		return 1
+	})
+	return out
+}
+
+// beside places a name on open ground near its region, tied to it by a line
+// unless it stands right beside it.
+func (p *placer) beside(r realm) bool {
+	if !p.frame.Contains(r.target) {
+		return false
+	}
+	best, least := label{}, math.Inf(1)
+	settings := p.settings(r.name)
+	for _, s := range settings[len(settings)/2:] { // the small ones
+		for far := p.unit * 0.6; far < p.unit*reach && far < least; far += p.unit * 0.4 {
+			for k := range directions {
+				sin, cos := math.Sincos(2 * math.Pi * float64(k) / directions)
+				end := carto.Pixel{X: r.target.X + far*cos, Y: r.target.Y + far*sin}
+				l := s.at(carto.Pixel{X: end.X + cos*(s.width/2+p.unit*0.3), Y: end.Y + sin*(s.height/2+p.unit*0.2)}, RegionLabel, regionStyle(p.unit))
+				if !p.free(l.box.Grow(p.unit*0.2)) || p.land.share(l.box.Grow(2)) > 0.01 {
+					continue
+				}
+				if cost := p.tie(r, &l, end) + 0.4*p.unit*float64(len(s.lines)-1); cost < least && p.clear(l) {
+					best, least = l, cost
+				}
+			}
+		}
+	}
+	if math.IsInf(least, 1) {
+		return false
+	}
+	if best.leader != nil {
+		p.leaders = append(p.leaders, [2]carto.Pixel(best.leader.lines[0].points))
+	}
+	p.cost += least
+	p.take(best)
+	return true
+}
+
+// leadersMost is how many names may want a place beside their regions before
+// a map counts as one of many small regions, where leaders would be a thicket.
+const leadersMost = 24
+
+// giveUp leaves out the names that do not fit inside; when they are the most,
+// all names, since those of a chance few would say nothing.
+func (p *placer) giveUp(realms, outside []realm) {
+	left := outside
+	if 2*len(outside) > len(realms) {
+		left = realms
+		p.taken, p.labels = p.taken[:p.before], nil
+	}
+	for _, r := range left {
+		p.dropped = append(p.dropped, r.name)
+	}
+}
+
+// Where names beside their regions are looked for: in so many directions, up
+// to reach units away, over at most foreignMost units of other regions.
+const (
+	directions  = 48
+	reach       = 11
+	foreignMost = 2.5
+)
+
+// tie gives a label its leader to end and returns what it costs: its length,
+// that over other regions counted three times, infinite when that is too
+// long. A label right beside its region needs no leader.
+func (p *placer) tie(r realm, l *label, end carto.Pixel) float64 {
+	const step = 2
+	far := math.Hypot(end.X-r.target.X, end.Y-r.target.Y)
+	dx, dy := (end.X-r.target.X)/far, (end.Y-r.target.Y)/far
+	foreign, open := 0.0, 0.0
+	for d := 0.0; d < far; d += step {
+		at := carto.Pixel{X: r.target.X + d*dx, Y: r.target.Y + d*dy}
+		switch {
+		case r.ground.holds(at):
+		case p.land.holds(at):
+			foreign += step
+		default:
+			open += step
+		}
+	}
+	if foreign > foreignMost*p.unit {
+		return math.Inf(1)
+	}
+	if foreign > 0 || open > 0.9*p.unit {
+		l.leader = &Path{}
+		l.leader.Add(r.target, end)
+	}
+	return far + 2*foreign
+}
+
+// clear reports whether a label's leader touches no name and no other leader.
+func (p *placer) clear(l label) bool {
+	if l.leader == nil {
+		return true
+	}
+	a, b := l.leader.lines[0].points[0], l.leader.lines[0].points[1]
+	for _, t := range p.taken {
+		if crosses(a, b, t.Grow(2)) {
+			return false
+		}
+	}
+	for _, o := range p.leaders {
+		if meet(a, b, o[0], o[1]) {
+			return false
+		}
+	}
+	return true
+}
+
+// crosses reports whether the line ab touches a box.
+func crosses(a, b carto.Pixel, box Rect) bool {
+	if box.Contains(a) || box.Contains(b) {
+		return true
+	}
+	nw, se := carto.Pixel{X: box.Left, Y: box.Top}, carto.Pixel{X: box.Right, Y: box.Bottom}
+	ne, sw := carto.Pixel{X: box.Right, Y: box.Top}, carto.Pixel{X: box.Left, Y: box.Bottom}
+	return meet(a, b, nw, se) || meet(a, b, ne, sw)
+}
+
+// meet reports whether the lines ab and cd cross.
+func meet(a, b, c, d carto.Pixel) bool {
+	side := func(p, q, r carto.Pixel) bool { return (q.X-p.X)*(r.Y-p.Y)-(q.Y-p.Y)*(r.X-p.X) > 0 }
+	return side(a, b, c) != side(a, b, d) && side(c, d, a) != side(c, d, b)
+}
