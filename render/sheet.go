@@ -1,7 +1,6 @@
 package render
 
 import (
-	"cmp"
 	"math"
 
 	"weekband/render/carto"
@@ -33,9 +32,9 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 	u := a.unit
 	aspect := max(0.45, min(1.35, a.bounds.Height()/a.bounds.Width()))
 	gap := math.Round(0.7 * u)
-	columns := columnsFor(len(frames), room.Width(), gap, u)
-	width := math.Floor((room.Width()+gap)/float64(columns)) - gap
 	font := Font{Face: Bold, Size: small(u)}
+	columns := columnsFor(len(frames), room.Width(), gap, font.Line(), aspect, u)
+	width := math.Floor((room.Width()+gap)/float64(columns)) - gap
 	height := math.Round(width * aspect)
 	step := font.Line() + height + gap
 	for i, m := range frames {
@@ -51,20 +50,23 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 	return room.Top + float64(rows)*step
 }
 
-// columnsFor returns how many frames stand in a row: the rows as even as the
-// count allows, each frame at least thirteen units wide.
-func columnsFor(frames int, width, gap, u float64) int {
-	most := max(1, int((width+gap)/(13*u+gap)))
-	if frames <= most {
-		return max(1, frames)
-	}
-	best := most
-	for c := most; c >= max(1, most-2); c-- {
-		if cmp.Less((c-frames%c)%c, (best-frames%best)%best) {
-			best = c
+// pageShape is the height over the width that the frames of a sheet may take,
+// so that it fits an upright page with its words.
+const pageShape = 1.1
+
+// columnsFor returns how many frames stand in a row: the fewest with which
+// they all fit an upright page, none narrower than nine units. aspect is the
+// height of a frame over its width, label the room above each.
+func columnsFor(frames int, width, gap, label, aspect, u float64) int {
+	most := max(1, int((width+gap)/(9*u+gap)))
+	for c := 1; c < most; c++ {
+		tile := (width+gap)/float64(c) - gap
+		rows := float64((frames + c - 1) / c)
+		if rows*(tile*aspect+label+gap) <= width*pageShape {
+			return min(c, max(1, frames))
 		}
 	}
-	return best
+	return min(most, max(1, frames))
 }
 
 // sheetLegend is the legend of all frames: the statuses and all ground without

@@ -44,6 +44,7 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 		Files: []site.File{
 			{Name: p.main.File, What: "map as PNG"},
 			{Name: p.grey.File, What: "map in grey, for copiers"},
+			{Name: p.sheet.File, What: "all weeks on a sheet"},
 			{Name: gridFile(f.Window.ID), What: "crossing day as GeoTIFF"},
 			{Name: bandsFile(f.Window.ID), What: "bands as GeoJSON"},
 		},

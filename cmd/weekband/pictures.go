@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -40,11 +41,13 @@ const beyond = 3
 // pictures are the image files of one window.
 type pictures struct {
 	main, narrow, grey site.Picture
+	sheet              site.Picture // small multiples of the weeks
 	frames             []site.Frame
 }
 
 func mapFile(window string) string    { return "maps/" + window + ".png" }
 func narrowFile(window string) string { return "maps/" + window + "-narrow.png" }
+func sheetFile(window string) string  { return "maps/" + window + "-sheet.png" }
 func greyFile(window string) string   { return "maps/" + window + "-grey.png" }
 
 func frameFile(window string, w season.Week) string {
@@ -147,7 +150,12 @@ func (s *studio) window(ctx context.Context, d drawing) (pictures, error) {
 	if out.grey, err = s.bandPicture(s.large, m, greyFile(f.Window.ID)); err != nil {
 		return out, err
 	}
-	out.frames, err = s.weeks(ctx, f, without)
+	maps, err := s.weeks(ctx, f, without)
+	if err != nil {
+		return out, err
+	}
+	out.frames = maps.frames
+	out.sheet, err = s.save(s.large.Sheet(s.caption(f), maps.maps), sheetFile(f.Window.ID), mapScale)
 	return out, err
 }
 
@@ -234,17 +242,25 @@ func (s *studio) bandPicture(atlas *render.Atlas, m render.BandMap, name string)
 	return s.save(page, name, mapScale)
 }
 
+// series is the week maps of a window.
+type series struct {
+	maps   []render.StatusMap
+	frames []site.Frame
+}
+
 // weeks draws the frames of a window, several at a time.
-func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Undated) ([]site.Frame, error) {
+func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Undated) (series, error) {
 	frames := f.Frames()
-	out := make([]site.Frame, len(frames))
+	out := series{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
 	errs := make([]error, len(frames))
 	next := make(chan int)
 	var wg sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
 		wg.Go(func() {
 			for i := range next {
-				out[i], errs[i] = s.frame(f, frames[i], without)
+				if out.maps[i], errs[i] = s.statusMap(f, frames[i], without); errs[i] == nil {
+					out.frames[i], errs[i] = s.frame(f, frames[i].Week, out.maps[i])
+				}
 			}
 		})
 	}
@@ -256,29 +272,29 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 	}
 	close(next)
 	wg.Wait()
-	for _, err := range errs {
-		if err != nil {
-			return nil, err
-		}
-	}
-	return out, ctx.Err()
+	return out, errors.Join(append(errs, ctx.Err())...)
 }
 
-// frame draws one week.
-func (s *studio) frame(f *weeks.Field, at weeks.Frame, without []render.Undated) (site.Frame, error) {
+// statusMap puts the ground of one week together.
+func (s *studio) statusMap(f *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
+	m := render.StatusMap{Caption: s.caption(f), Week: at.Week.String(), Undated: without}
 	stages := f.Stages(at.Middle)
 	parts, err := ground(stages, weeks.StageBreaks)
 	if err != nil {
-		return site.Frame{}, err
+		return m, err
 	}
-	m := render.StatusMap{Caption: s.caption(f), Week: at.Week.String(), Undated: without}
 	km2 := weeks.StageAreas(stages)
 	for _, part := range parts {
 		m.Areas = append(m.Areas, render.StatusArea{Status: status.Status(part.Index), Shape: part.Shape, Share: km2[part.Index] / s.land})
 	}
-	picture, err := s.save(s.frames.Status(m), frameFile(f.Window.ID, at.Week), 1)
-	picture.Alt = frameAlt(f, at.Week)
-	return site.Frame{Week: at.Week, Picture: picture}, err
+	return m, nil
+}
+
+// frame draws one week.
+func (s *studio) frame(f *weeks.Field, w season.Week, m render.StatusMap) (site.Frame, error) {
+	picture, err := s.save(s.frames.Status(m), frameFile(f.Window.ID, w), 1)
+	picture.Alt = frameAlt(f, w)
+	return site.Frame{Week: w, Picture: picture}, err
 }
 
 // save writes a page as PNG.

@@ -1,6 +1,10 @@
 package weeks
 
 import (
+	"maps"
+	"math"
+	"slices"
+
 	"weekband/grid"
 	"weekband/grid/season"
 	"weekband/grid/status"
@@ -66,23 +70,15 @@ func stage(at float32, borders [4]float32) float32 {
 	return 4 + (at-borders[3])/outer
 }
 
-// Frames returns the weeks, unwrapped, in which any ground is ahead of time,
-// on time or catching up, with one week before and one after. Without a
-// dated cell there are none. Each is given by its first moment and its
-// middle.
+// sliver is the share of the dated area, at either end of the season, that may
+// be ahead of time or catching up outside the frames.
+const sliver = 0.01
+
+// Frames returns the weeks, unwrapped, in which more than slivers of ground
+// are ahead of time, on time or catching up, with one week before and one
+// after. Without a dated cell there are none.
 func (f *Field) Frames() []Frame {
-	first, last := season.Day(0), season.Day(0)
-	any := false
-	for cell := range f.Day.All() {
-		c, _ := f.Calendar(cell)
-		if !any || c.AheadFrom < first {
-			first = c.AheadFrom
-		}
-		if !any || c.CatchupTo > last {
-			last = c.CatchupTo
-		}
-		any = true
-	}
+	first, last, any := f.season()
 	if !any {
 		return nil
 	}
@@ -98,6 +94,39 @@ func (f *Field) Frames() []Frame {
 		}
 	}
 	return frames
+}
+
+// season returns the day by which a sliver of the ground is ahead of time or
+// further, and the day from which all but a sliver is past.
+func (f *Field) season() (first, last season.Day, any bool) {
+	begins, ends := map[int]float64{}, map[int]float64{} // km² by whole day
+	total := 0.0
+	g := f.Grid()
+	for cell := range f.Day.All() {
+		c, _ := f.Calendar(cell)
+		area := g.CellArea(cell.Row)
+		begins[int(math.Floor(float64(c.AheadFrom)))] += area
+		ends[int(math.Ceil(float64(c.CatchupTo)))] += area
+		total += area
+	}
+	if total == 0 {
+		return 0, 0, false
+	}
+	sum := 0.0
+	for _, day := range slices.Sorted(maps.Keys(begins)) {
+		if sum += begins[day]; sum > sliver*total {
+			first = season.Day(day)
+			break
+		}
+	}
+	sum = 0
+	for _, day := range slices.Backward(slices.Sorted(maps.Keys(ends))) {
+		if sum += ends[day]; sum > sliver*total {
+			last = season.Day(day)
+			break
+		}
+	}
+	return first, last, true
 }
 
 // Frame is one week of a series.
