@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"weekband/grid"
+	"weekband/grid/oracle"
 	"weekband/regions"
 	"weekband/render"
 )
@@ -121,9 +122,9 @@ func TestDroppedNames(t *testing.T) {
 
 // states returns the 48 contiguous states and the capital's district.
 func states(t testing.TB) render.Territory {
-	f, err := os.Open("../../shared/data/us/states-10m.json")
+	f, err := os.Open(oracle.Data(t, "us/states-10m.json"))
 	if err != nil {
-		t.Skip("the outlines of the states are not at hand")
+		t.Fatal(err)
 	}
 	defer f.Close()
 	set := must(regions.Decode(f, "states-10m.json", regions.Options{Object: "states"}))

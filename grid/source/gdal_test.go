@@ -2,7 +2,6 @@ package source
 
 import (
 	"fmt"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -10,20 +9,14 @@ import (
 	"testing"
 
 	"weekband/grid"
+	"weekband/grid/oracle"
 )
 
 // gdal runs one of GDAL's programs (gdal.org), the reference these tests
 // compare with. It skips when GDAL is not installed.
 func gdal(t testing.TB, program string, args ...string) string {
 	t.Helper()
-	if _, err := exec.LookPath(program); err != nil {
-		t.Skip("GDAL is not installed")
-	}
-	out, err := exec.Command(program, args...).CombinedOutput()
-	if err != nil {
-		t.Fatalf("%s %s: %v\n%s", program, strings.Join(args, " "), err, out)
-	}
-	return string(out)
+	return string(oracle.Run(t, nil, program, args...))
 }
 
 // whole reads a layer.
@@ -61,7 +54,7 @@ func TestRealCells(t *testing.T) {
 		{"formats/january-normal-4km.tif", 1, []grid.LonLat{{Lon: -88.42, Lat: 40.11}, {Lon: -67.02, Lat: 44.83}, {Lon: -124.7, Lat: 49.37}, {Lon: -97.51, Lat: 25.94}}},
 		{"formats/etopo20-netcdf-classic.cdf", 1, []grid.LonLat{{Lon: 86.93, Lat: 27.99}, {Lon: 179.9, Lat: -0.1}, {Lon: 20.4, Lat: 89.9}}},
 	} {
-		path := sharedFile(t, c.file)
+		path := oracle.Data(t, c.file)
 		l := mustOpen(t, path)
 		vals, has := whole(t, l, c.band-1)
 		for _, p := range c.at {
@@ -83,7 +76,7 @@ func TestRealCells(t *testing.T) {
 // TestRealWest looks up the Americas in the file whose longitudes run from 20
 // to 380: GDAL is asked 360 degrees further east.
 func TestRealWest(t *testing.T) {
-	path := sharedFile(t, "formats/etopo20-netcdf-classic.cdf")
+	path := oracle.Data(t, "formats/etopo20-netcdf-classic.cdf")
 	l := mustOpen(t, path)
 	vals, _ := whole(t, l, 0)
 	for _, p := range []grid.LonLat{{Lon: -70.01, Lat: -32.65}, {Lon: -179.9, Lat: 20.1}, {Lon: -0.1, Lat: 51.5}, {Lon: 19.9, Lat: -33.1}} {
@@ -99,7 +92,7 @@ func TestRealWest(t *testing.T) {
 // TestRealThreeFormats converts twelve months with gdal_translate and compares
 // every cell.
 func TestRealThreeFormats(t *testing.T) {
-	tif := sharedFile(t, "us/normals-10min.tif")
+	tif := oracle.Data(t, "us/normals-10min.tif")
 	dir := t.TempDir()
 	var asc []string
 	for band := 1; band <= 12; band++ {

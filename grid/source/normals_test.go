@@ -11,22 +11,11 @@ import (
 	"testing"
 
 	"weekband/grid"
+	"weekband/grid/oracle"
 	"weekband/grid/source/geotiff"
 	"weekband/grid/source/netcdf"
 	"weekband/grid/units"
 )
-
-const shared = "../../../shared/data"
-
-// sharedFile returns the path of a file of open data, or skips.
-func sharedFile(t testing.TB, name string) string {
-	t.Helper()
-	path := filepath.Join(shared, name)
-	if _, err := os.Stat(path); err != nil {
-		t.Skipf("open data not at hand: %v", err)
-	}
-	return path
-}
 
 // write puts a text into a file of the test's folder.
 func write(t testing.TB, dir, name, text string) string {
@@ -374,11 +363,11 @@ func TestOpenByContent(t *testing.T) {
 }
 
 func TestRealRefused(t *testing.T) {
-	_, err := Open(sharedFile(t, "formats/air-ltm-netcdf4.nc"), Options{})
+	_, err := Open(oracle.Data(t, "formats/air-ltm-netcdf4.nc"), Options{})
 	if _, ok := errors.AsType[*netcdf.HDF5Error](err); !ok {
 		t.Errorf("%T %v", err, err)
 	}
-	_, err = OpenNormals([]string{sharedFile(t, "us/elevation-4km.tif")}, NormalsOptions{})
+	_, err = OpenNormals([]string{oracle.Data(t, "us/elevation-4km.tif")}, NormalsOptions{})
 	if err == nil || !strings.Contains(err.Error(), "1 layers; want 12") {
 		t.Error(err)
 	}

@@ -31,7 +31,8 @@ type file struct {
 // Open opens a file by its content. It returns an error that names the file
 // when it cannot be opened, is of no known format (*netcdf.HDF5Error for
 // NetCDF-4), is damaged, or does not lie on a regular grid of longitudes and
-// latitudes (*geotiff.ProjectedError, *netcdf.UnevenError).
+// latitudes (*geotiff.ProjectedError, *netcdf.UnevenError). Uneven latitudes of a
+// Gaussian grid are interpolated to even ones, with a note.
 func Open(path string, opts Options) (Layers, error) {
 	f, err := os.Open(path)
 	if err != nil {
@@ -140,7 +141,18 @@ func (f *file) openNetCDF(r io.ReaderAt, size int64, name string, opts Options) 
 		Format: fmt.Sprintf("NetCDF classic (CDF-%d)", info.Version), Variable: info.Variable, LongName: info.LongName,
 		Unit: info.Unit, Months: info.Months, NoData: info.NoData, CRS: "longitudes and latitudes", BlockRows: 1,
 	}
-	return d.Frame()
+	where, err := d.Frame()
+	uneven, ok := errors.AsType[*netcdf.UnevenError](err)
+	if !ok {
+		return where, err
+	}
+	rows, where, err := even(d, uneven)
+	if err != nil {
+		return where, err
+	}
+	f.decoder = rows
+	f.told.Notes = append(f.told.Notes, rows.note())
+	return where, nil
 }
 
 func (f *file) openASC(r io.ReaderAt, size int64, name string, _ Options) (frame.Frame, error) {

@@ -1,31 +1,23 @@
 package source
 
 import (
-	"errors"
-	"fmt"
 	"math"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 
 	"weekband/grid"
-	"weekband/grid/source/netcdf"
+	"weekband/grid/oracle"
 	"weekband/grid/units"
 )
 
 // classic converts NetCDF-4 by nccopy, of the NetCDF library (Unidata).
 func classic(t testing.TB, kind, name string) string {
 	t.Helper()
-	in := sharedFile(t, name)
-	if _, err := exec.LookPath("nccopy"); err != nil {
-		t.Skip("nccopy is not installed")
-	}
+	in := oracle.Data(t, name)
 	out := filepath.Join(t.TempDir(), "classic.nc")
-	if msg, err := exec.Command("nccopy", "-k", kind, in, out).CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, msg)
-	}
+	oracle.Run(t, nil, "nccopy", "-k", kind, in, out)
 	return out
 }
 
@@ -86,10 +78,7 @@ func TestRealReanalysis(t *testing.T) {
 // dump returns a variable's values by ncdump.
 func dump(t *testing.T, path, variable string) []float32 {
 	t.Helper()
-	out, err := exec.Command("ncdump", "-p", "9,17", "-v", variable, path).Output()
-	if err != nil {
-		t.Skipf("ncdump: %v", err)
-	}
+	out := oracle.Run(t, nil, "ncdump", "-p", "9,17", "-v", variable, path)
 	_, text, _ := strings.Cut(string(out), "\n "+variable+" =")
 	text, _, _ = strings.Cut(text, ";")
 	var vals []float32
@@ -103,13 +92,70 @@ func dump(t *testing.T, path, variable string) []float32 {
 	return vals
 }
 
+// TestRealGaussian reads 12 months of soil temperature on a Gaussian grid,
+// whose sea is masked. Where an even latitude is one of the file's, the first
+// and the last, the values are the file's own, by ncdump; between, they are
+// what numbers interpolated here are.
 func TestRealGaussian(t *testing.T) {
-	_, err := Open(classic(t, "classic", "formats/soil-ltm-gaussian-grid.nc"), Options{Variable: "tmp"})
-	e, ok := errors.AsType[*netcdf.UnevenError](err)
-	if !ok || len(e.Lats) != 94 || len(e.Lons) != 192 {
-		t.Fatalf("%T %v", err, err)
+	path := classic(t, "classic", "formats/soil-ltm-gaussian-grid.nc")
+	n, err := OpenNormals([]string{path}, NormalsOptions{Variable: "tmp"})
+	if err != nil {
+		t.Fatal(err)
 	}
-	if want := "lat is not even"; !strings.Contains(fmt.Sprint(err), want) {
-		t.Errorf("%v, want %q", err, want)
+	defer n.Close()
+	if s, why := n.Scale(); s != units.K || !strings.Contains(why, "degK") {
+		t.Errorf("%v, %s", s, why)
+	}
+	if !strings.Contains(strings.Join(n.Notes(), "\n"), "Gaussian") {
+		t.Errorf("notes %q", n.Notes())
+	}
+	values, lats := dump(t, path, "tmp"), dump(t, path, "lat")
+	g := n.Grid()
+	if g.Rows() != 94 || len(lats) != 94 || len(values) != 12*94*192 {
+		t.Fatalf("%v, %d latitudes, %d values in the dump", g, len(lats), len(values))
+	}
+	missing := func(v float32) bool { return v < 0 }
+	var r Rows
+	compared := 0
+	for row := range 94 {
+		if err := n.Read(row, 1, &r); err != nil {
+			t.Fatal(err)
+		}
+		lat := float64(lats[0]) + float64(lats[93]-lats[0])*float64(row)/93
+		i := 0
+		for i < 92 && float64(lats[i+1]) > lat {
+			i++
+		}
+		share := (float64(lats[i]) - lat) / float64(lats[i]-lats[i+1])
+		for col := range g.Cols() {
+			lon := g.Center(grid.Cell{Row: row, Col: col}).Lon
+			fileCol := int(math.Round(math.Mod(lon+360, 360)/1.875)) % 192
+			for m := range 12 {
+				north, south := values[(m*94+i)*192+fileCol], values[(m*94+i+1)*192+fileCol]
+				near, far := north, south
+				if share > 0.5 {
+					near, far = south, north
+				}
+				if missing(near) || math.Abs(share-0.5) < 1e-6 {
+					if missing(near) && r.Has[col] {
+						t.Fatalf("row %d, column %d has a value where the file has none", row, col)
+					}
+					continue
+				}
+				want := float64(near)
+				if !missing(far) {
+					want = (1-share)*float64(north) + share*float64(south)
+				}
+				if r.Has[col] {
+					compared++
+					if math.Abs(float64(r.Vals[m][col])+273.15-want) > 2e-3 {
+						t.Fatalf("month %d, row %d, column %d: %v, want %v", m+1, row, col, r.Vals[m][col]+273.15, want)
+					}
+				}
+			}
+		}
+	}
+	if compared < 50000 {
+		t.Errorf("%d values were compared", compared)
 	}
 }

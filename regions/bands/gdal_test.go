@@ -11,17 +11,11 @@ import (
 	"testing"
 
 	"weekband/grid"
+	"weekband/grid/oracle"
 	"weekband/regions"
 	"weekband/regions/arcs"
 	"weekband/regions/bands"
 )
-
-// GDAL is an outside judge; the checks skip where it is not installed.
-func needGDAL(t *testing.T, program string) {
-	if _, err := exec.LookPath(program); err != nil {
-		t.Skipf("%s is not installed", program)
-	}
-}
 
 // writeBands writes bands as the build does, with six decimals.
 func writeBands(t *testing.T, set bands.Set) string {
@@ -49,7 +43,7 @@ func writeBands(t *testing.T, set bands.Set) string {
 
 // Validity as GEOS sees it, through ogrinfo's SQLite dialect (GDAL 3.6.2).
 func TestBandsAreValidToGEOS(t *testing.T) {
-	needGDAL(t, "ogrinfo")
+	oracle.Need(t, "ogrinfo")
 	for seed := range int64(3) {
 		f := waves(t, 90, 130, seed)
 		set, err := bands.Trace(f, []float64{70, 77, 84, 91, 98, 105, 112, 119, 126, 133, 140}, bands.Options{})
@@ -59,7 +53,7 @@ func TestBandsAreValidToGEOS(t *testing.T) {
 		query := `SELECT COUNT(*) AS n, SUM(ST_IsValid(geometry)) AS valid, ROUND(SUM(ST_Area(geometry)), 4) AS area FROM bands`
 		out, err := exec.Command("ogrinfo", "-q", "-dialect", "SQLite", "-sql", query, writeBands(t, set)).CombinedOutput()
 		if err != nil || !strings.Contains(string(out), "valid") {
-			t.Skipf("ogrinfo without ST_IsValid: %v %s", err, out)
+			t.Fatalf("ogrinfo without ST_IsValid: %v %s", err, out)
 		}
 		area, _ := extent(f)
 		for _, want := range []string{
@@ -78,8 +72,8 @@ func TestBandsAreValidToGEOS(t *testing.T) {
 // centres and holds the field constant outside them, so the outermost half
 // cell differs a little.
 func TestBandAreasAgreeWithGDAL(t *testing.T) {
-	needGDAL(t, "gdal_contour")
-	needGDAL(t, "ogrinfo")
+	oracle.Need(t, "gdal_contour")
+	oracle.Need(t, "ogrinfo")
 	f := newField(t, 100, 140, func(row, col int) (float64, bool) {
 		x, y := float64(col)/140, float64(row)/100
 		return 100 + 25*math.Sin(5*x+1)*math.Cos(4*y) + 20*y, true

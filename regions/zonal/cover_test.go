@@ -14,6 +14,7 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/crossing"
+	"weekband/grid/oracle"
 	"weekband/regions"
 	"weekband/regions/zonal"
 )
@@ -259,9 +260,9 @@ func TestOutside(t *testing.T) {
 
 func us(t testing.TB, file, object string) regions.Set {
 	t.Helper()
-	f, err := os.Open("../../../shared/data/us/" + file)
+	f, err := os.Open(oracle.Data(t, "us/"+file))
 	if err != nil {
-		t.Skip("no shared data")
+		t.Fatal(err)
 	}
 	defer f.Close()
 	set, err := regions.Decode(f, file, regions.Options{Object: object})

@@ -8,16 +8,15 @@ import (
 	"testing"
 
 	"weekband/grid"
+	"weekband/grid/oracle"
 	"weekband/render/carto"
 )
 
 // PROJ's command cs2cs as the reference on 400 positions each, in both
 // directions, to 0.1 mm.
 func TestAgreesWithPROJ(t *testing.T) {
-	cs2cs, err := exec.LookPath("cs2cs")
-	if err != nil {
-		t.Skip("PROJ's cs2cs is not installed")
-	}
+	const cs2cs = "cs2cs"
+	oracle.Need(t, cs2cs)
 	for _, c := range []struct {
 		def string
 		p   carto.Projection

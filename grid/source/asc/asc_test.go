@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/grid/oracle"
 	"weekband/grid/source/frame"
 )
 
@@ -209,9 +210,7 @@ func TestReadLong(t *testing.T) {
 
 // TestReadWhatGDALWrites reads grids that gdal_translate wrote (gdal.org).
 func TestReadWhatGDALWrites(t *testing.T) {
-	if _, err := exec.LookPath("gdal_translate"); err != nil {
-		t.Skip("GDAL is not installed")
-	}
+	oracle.Need(t, "gdal_translate")
 	dir := t.TempDir()
 	in, out := filepath.Join(dir, "in.xyz"), filepath.Join(dir, "out.asc")
 	var b strings.Builder

@@ -4,27 +4,20 @@ import (
 	"bytes"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 
 	"weekband/grid"
+	"weekband/grid/oracle"
 )
 
 // gdal runs one of GDAL's programs (gdal.org; 3.6.2 here), the reference
 // these tests compare with. It skips when GDAL is not installed.
 func gdal(t *testing.T, program string, args ...string) string {
 	t.Helper()
-	if _, err := exec.LookPath(program); err != nil {
-		t.Skip("GDAL is not installed")
-	}
-	out, err := exec.Command(program, args...).CombinedOutput()
-	if err != nil {
-		t.Fatalf("%s %s: %v\n%s", program, strings.Join(args, " "), err, out)
-	}
-	return string(out)
+	return string(oracle.Run(t, nil, program, args...))
 }
 
 // writeASC writes a plan's bands as text for GDAL to read, so that fixtures

@@ -24,6 +24,7 @@ type UnevenError struct {
 	Axis       string    // name of the uneven coordinate variable
 	Index      int       // where it departs most from even steps
 	Lons, Lats []float64 // centres of the columns and rows, in the file's order
+	OnlyLat    bool      // the longitudes are even and rise eastward
 	off, step  float64
 }
 
@@ -166,16 +167,16 @@ func (a axis) unwrap() {
 
 // makeFrame turns the two axes into edges and steps.
 func (f *File) makeFrame() (frame.Frame, error) {
-	uneven := func(a axis, i int, off, step float64) error {
-		return &UnevenError{Name: f.name, Axis: a.name, Index: i, Lons: f.lon.values, Lats: f.lat.values, off: off, step: step}
+	uneven := func(a axis, i int, off, step float64, onlyLat bool) error {
+		return &UnevenError{Name: f.name, Axis: a.name, Index: i, Lons: f.lon.values, Lats: f.lat.values, OnlyLat: onlyLat, off: off, step: step}
 	}
 	dx, i, off, ok := f.lon.even()
 	if !ok {
-		return frame.Frame{}, uneven(f.lon, i, off, dx)
+		return frame.Frame{}, uneven(f.lon, i, off, dx, false)
 	}
 	dy, i, off, ok := f.lat.even()
 	if !ok {
-		return frame.Frame{}, uneven(f.lat, i, off, dy)
+		return frame.Frame{}, uneven(f.lat, i, off, dy, dx > 0)
 	}
 	if dx < 0 {
 		return frame.Frame{}, fmt.Errorf("%s: longitudes (%s) fall from %g to %g; want them rising eastward", f.name, f.lon.name, f.lon.values[0], f.lon.values[len(f.lon.values)-1])

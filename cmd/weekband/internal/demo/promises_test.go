@@ -3,7 +3,6 @@ package demo
 import (
 	"math"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -12,6 +11,7 @@ import (
 	"weekband/grid"
 	"weekband/grid/crossing"
 	"weekband/grid/curve"
+	"weekband/grid/oracle"
 	"weekband/grid/soil"
 	"weekband/grid/units"
 )
@@ -108,18 +108,13 @@ func TestRegionsShareTheirBorders(t *testing.T) {
 // GEOS, through ogrinfo, finds every region valid and their union as large
 // as their sum.
 func TestRegionsAreValidForGEOS(t *testing.T) {
-	if _, err := exec.LookPath("ogrinfo"); err != nil {
-		t.Skip("ogrinfo is not installed")
-	}
+	oracle.Need(t, "ogrinfo")
 	file := filepath.Join(t.TempDir(), "regions.geojson")
 	if err := os.WriteFile(file, read(t, "regions.geojson"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	const question = `select min(ST_IsValid(geometry)) as valid, ST_Area(ST_Union(geometry)) as whole, sum(ST_Area(geometry)) as parts from regions`
-	out, err := exec.Command("ogrinfo", "-q", file, "-dialect", "sqlite", "-sql", question).CombinedOutput()
-	if err != nil {
-		t.Skipf("ogrinfo without its SQL dialect: %v", err)
-	}
+	out := oracle.Run(t, nil, "ogrinfo", "-q", file, "-dialect", "sqlite", "-sql", question)
 	answer := map[string]float64{}
 	for line := range strings.Lines(string(out)) {
 		if key, value, ok := strings.Cut(line, " = "); ok {
