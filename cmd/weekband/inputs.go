@@ -10,6 +10,7 @@ import (
 	"slices"
 	"sync/atomic"
 
+	"weekband/cmd/weekband/internal/convert"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/regrid"
@@ -23,7 +24,8 @@ import (
 
 // inputs is what a recipe names, opened and checked.
 type inputs struct {
-	dir     string // of the recipe
+	ctx     context.Context // of the build, for the tools that convert
+	dir     string          // of the recipe
 	terrain *grid.Raster[float32]
 	normals weeks.Normals
 	unit    string        // of the normals, and how it was told
@@ -34,14 +36,15 @@ type inputs struct {
 	files   []string // all that were read, as the recipe names them
 	notes   []string // what the user should know
 	open    []io.Closer
+	convert convert.Converter
 
 	stations *surface.Report // how well stations fit, nil when normals are no stations
 }
 
 // openInputs opens everything at once, so that a wrong place list does not
 // show only after the long work. The error joins what is wrong with each.
-func openInputs(r *recipe.Recipe, dir string) (*inputs, error) {
-	in := &inputs{dir: dir}
+func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, error) {
+	in := &inputs{ctx: ctx, dir: dir}
 	var wrong []error
 	try := func(what string, err error) {
 		if err != nil {
@@ -106,16 +109,45 @@ func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool)
 	if n.Unit != 0 {
 		unit = n.Unit.String()
 	}
-	normals, err := source.OpenNormals(paths, source.NormalsOptions{Variable: n.Variable, Unit: unit, Deviation: deviation})
+	for _, p := range paths {
+		in.used(p)
+	}
+	opts := source.NormalsOptions{Variable: n.Variable, Unit: unit, Deviation: deviation}
+	normals, err := source.OpenNormals(paths, opts)
+	if convert.Wanted(err) {
+		if paths, err = in.converted(paths, n.Variable); err != nil {
+			return nil, err
+		}
+		normals, err = source.OpenNormals(paths, opts)
+	}
 	if err != nil {
 		return nil, err
 	}
 	in.open = append(in.open, normals)
 	in.notes = append(in.notes, normals.Notes()...)
-	for _, p := range paths {
-		in.used(p)
-	}
 	return normals, nil
+}
+
+// converted returns paths with a converted copy in place of every file that
+// cannot be read as it is.
+func (in *inputs) converted(paths []string, variable string) ([]string, error) {
+	out := slices.Clone(paths)
+	for i, p := range paths {
+		l, err := source.Open(p, source.Options{Variable: variable})
+		if err == nil {
+			l.Close()
+			continue
+		}
+		if !convert.Wanted(err) {
+			return nil, err
+		}
+		var note string
+		if out[i], note, err = in.convert.Raster(in.ctx, p, variable, err); err != nil {
+			return nil, err
+		}
+		in.notes = append(in.notes, note)
+	}
+	return out, nil
 }
 
 // regrid brings the normals and their deviations to the wanted grid.
@@ -152,7 +184,15 @@ func gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
 // readTerrain reads elevations.
 func (in *inputs) readTerrain(name string) error {
 	path := in.path(name)
+	in.used(path)
 	l, err := source.Open(path, source.Options{})
+	if convert.Wanted(err) {
+		var copies []string
+		if copies, err = in.converted([]string{path}, ""); err != nil {
+			return err
+		}
+		l, err = source.Open(copies[0], source.Options{})
+	}
 	if err != nil {
 		return err
 	}
@@ -173,7 +213,6 @@ func (in *inputs) readTerrain(name string) error {
 			}
 		}
 	}
-	in.used(path)
 	return nil
 }
 
@@ -186,6 +225,18 @@ const (
 
 func (in *inputs) readRegions(file recipe.Regions) error {
 	path := in.path(file.File)
+	in.used(path)
+	foreign, err := convert.Polygons(path)
+	if err != nil {
+		return err
+	}
+	if foreign {
+		var note string
+		if path, note, err = in.convert.Vector(in.ctx, path); err != nil {
+			return err
+		}
+		in.notes = append(in.notes, note)
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return err
@@ -202,7 +253,6 @@ func (in *inputs) readRegions(file recipe.Regions) error {
 	}
 	in.areas.Regions = append(in.areas.Regions, set.Regions...)
 	in.notes = append(in.notes, set.Warnings...)
-	in.used(path)
 	return nil
 }
 
@@ -255,6 +305,7 @@ func (in *inputs) close() {
 	for _, f := range in.open {
 		f.Close() // only read from: nothing is lost
 	}
+	in.convert.Close() // copies in a temporary folder
 }
 
 // compute works out the fields and notes cells that had to be left out.

@@ -25,7 +25,7 @@ var layers = [][]string{
 	{"grid/weeks"},
 	{"regions/report", "render/lookup", "render"},
 	{"render/tables", "render/site"},
-	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/demo"},
+	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/convert", "cmd/weekband/internal/demo"},
 	{"cmd/weekband", "cmd/territory"},
 }
 

@@ -25,7 +25,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	root := staging.Root()
 
 	say.stage("reading what %s names", recipePath)
-	in, err := openInputs(r, filepath.Dir(recipePath))
+	in, err := openInputs(ctx, r, filepath.Dir(recipePath))
 	if err != nil {
 		return err
 	}

@@ -31,7 +31,7 @@ regions: [{file: %q, object: states, name: name}]
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, err := openInputs(r, dir)
+	in, err := openInputs(t.Context(), r, dir)
 	if err != nil {
 		t.Fatal(err)
 	}

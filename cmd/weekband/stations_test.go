@@ -21,7 +21,7 @@ func opened(t *testing.T, dir, text string) (*inputs, []*weeks.Field) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, err := openInputs(r, dir)
+	in, err := openInputs(t.Context(), r, dir)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +42,7 @@ func stationsOf(t *testing.T, dir string, step int) {
 		t.Fatal(err)
 	}
 	defer normals.Close()
-	in := &inputs{dir: dir}
+	in := &inputs{ctx: t.Context(), dir: dir}
 	if err := in.readTerrain("elevation.tif"); err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +129,7 @@ func TestStationsNeedAGrid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := openInputs(r, dir); err == nil || !strings.Contains(err.Error(), "give a terrain") {
+	if _, err := openInputs(t.Context(), r, dir); err == nil || !strings.Contains(err.Error(), "give a terrain") {
 		t.Errorf("no grid: %v", err)
 	}
 	in, fields := opened(t, dir, text+"grid: {cell: 20 km, box: [-53, 33, -43, 39.5]}\n")

@@ -30,7 +30,7 @@ type file struct {
 
 // Open opens a file by its content. It returns an error that names the file
 // when it cannot be opened, is of no known format (*netcdf.HDF5Error for
-// NetCDF-4), is damaged, or does not lie on a regular grid of longitudes and
+// NetCDF-4, *FormatError for formats read by others), is damaged, or does not lie on a regular grid of longitudes and
 // latitudes (*geotiff.ProjectedError, *netcdf.UnevenError). Uneven latitudes of a
 // Gaussian grid are interpolated to even ones, with a note.
 func Open(path string, opts Options) (Layers, error) {
@@ -70,6 +70,8 @@ func Decode(r io.ReaderAt, size int64, name string, opts Options) (Layers, error
 		where, err = f.openNetCDF(r, size, name, opts)
 	case "asc":
 		where, err = f.openASC(r, size, name, opts)
+	case "":
+		err = &FormatError{Name: name, Head: head}
 	default:
 		err = fmt.Errorf("%s: %s; want an Esri ASCII grid, a GeoTIFF or NetCDF classic", name, kind)
 	}
@@ -84,8 +86,8 @@ func Decode(r io.ReaderAt, size int64, name string, opts Options) (Layers, error
 	return &f, nil
 }
 
-// sniff tells the format by the first bytes: "tiff", "netcdf", "asc", or
-// words about what the file is instead.
+// sniff tells the format by the first bytes: "tiff", "netcdf", "asc", words
+// about what the file is instead, or "" when it cannot be told.
 func sniff(b []byte) string {
 	switch {
 	case len(b) == 0:
@@ -105,7 +107,18 @@ func sniff(b []byte) string {
 			return "asc"
 		}
 	}
-	return fmt.Sprintf("the first bytes %q are of no known format", b)
+	return ""
+}
+
+// FormatError says that a file is of no format this package reads.
+type FormatError struct {
+	Name string // of the file
+	Head []byte // its first bytes
+}
+
+// Error names the file, its first bytes and the formats.
+func (e *FormatError) Error() string {
+	return fmt.Sprintf("%s: the first bytes %q are of no known format; want an Esri ASCII grid, a GeoTIFF or NetCDF classic", e.Name, e.Head)
 }
 
 func (f *file) openTIFF(r io.ReaderAt, size int64, name string, opts Options) (frame.Frame, error) {

@@ -1,0 +1,171 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid"
+	"weekband/grid/crossing"
+	"weekband/grid/oracle"
+	"weekband/grid/source"
+	"weekband/grid/weeks"
+)
+
+// monthsOf reads all months of the inputs' normals.
+func monthsOf(t *testing.T, n weeks.Normals) source.Rows {
+	t.Helper()
+	var rows source.Rows
+	if err := n.Read(0, n.Grid().Rows(), &rows); err != nil {
+		t.Fatal(err)
+	}
+	return rows
+}
+
+func worldRecipe(file, variable, measures string) string {
+	return fmt.Sprintf(`
+title: The world
+edition: 2027
+normals: {files: [%q], variable: %s, measures: %s}
+windows: [{id: spring, title: Spring, threshold: 55 °F}]
+`, file, variable, measures)
+}
+
+// NetCDF-4 comes in through nccopy, and through GDAL where nccopy is not
+// installed; both give the same temperatures.
+func TestNetCDF4ComesInThroughTools(t *testing.T) {
+	file := oracle.Data(t, "formats/air-ltm-netcdf4.nc")
+	oracle.Need(t, "nccopy", "gdal_translate")
+	in, fields := opened(t, t.TempDir(), worldRecipe(file, "air", "air"))
+	if notes := strings.Join(in.notes, "\n"); !strings.Contains(notes, "air-ltm-netcdf4.nc was converted NetCDF-4 to NetCDF classic by nccopy") {
+		t.Errorf("notes:\n%s", notes)
+	}
+	want := monthsOf(t, in.normals)
+
+	// Alaska's interior never warms to 55 °F early, the Amazon is always above,
+	// and the middle of North America crosses in spring.
+	f := fields[0]
+	for _, c := range []struct {
+		at     grid.LonLat
+		reason crossing.Reason
+	}{{grid.LonLat{Lon: -60, Lat: -5}, crossing.Always}, {grid.LonLat{Lon: -40, Lat: 72}, crossing.Never}, {grid.LonLat{Lon: -90, Lat: 40}, crossing.Dated}} {
+		cell, _ := f.Grid().Locate(c.at)
+		if got, _ := f.Reason.At(cell); got != c.reason {
+			t.Errorf("%v: %v, want %v", c.at, got, c.reason)
+		}
+	}
+
+	bin := t.TempDir() // a PATH with GDAL alone
+	for _, tool := range []string{"gdal_translate"} {
+		path := string(oracle.Run(t, nil, "sh", "-c", "command -v "+tool))
+		if err := os.Symlink(strings.TrimSpace(path), filepath.Join(bin, tool)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	t.Setenv("PATH", bin)
+	other, _ := opened(t, t.TempDir(), worldRecipe(file, "air", "air"))
+	got := monthsOf(t, other.normals)
+	for m := range want.Vals {
+		for i, ok := range want.Has {
+			if ok != got.Has[i] || ok && want.Vals[m][i] != got.Vals[m][i] {
+				t.Fatalf("month %d, cell %d: %v through GDAL, %v through nccopy", m+1, i, got.Vals[m][i], want.Vals[m][i])
+			}
+		}
+	}
+}
+
+// Without any tool the message says what to install.
+func TestWithoutToolsTheMessageSaysWhatToInstall(t *testing.T) {
+	dir, text := unpacked(t)
+	t.Setenv("PATH", t.TempDir())
+	for name, head := range map[string]string{"hdf.nc": "\x89HDF\r\n\x1a\n", "grib.grb": "GRIB....", "shapes.shp": "\x00\x00\x27\x0a"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(head+strings.Repeat("x", 200)), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		broken := strings.Replace(text, "files: [normals.tif]", "files: ["+name+"]", 1)
+		if name == "shapes.shp" {
+			broken = strings.Replace(text, "file: regions.geojson", "file: "+name, 1)
+		}
+		r, err := recipe.Decode([]byte(broken), "recipe.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := openInputs(t.Context(), r, dir); err == nil || !strings.Contains(err.Error(), "install the package") || !strings.Contains(err.Error(), name) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// A file that no tool can read either is refused with both answers.
+func TestNonsenseIsRefusedByTheToolsToo(t *testing.T) {
+	oracle.Need(t, "gdal_translate")
+	dir, text := unpacked(t)
+	if err := os.WriteFile(filepath.Join(dir, "x.grb"), []byte("GRIB and then nothing of the kind"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	r, err := recipe.Decode([]byte(strings.Replace(text, "files: [normals.tif]", "files: [x.grb]", 1)), "recipe.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = openInputs(t.Context(), r, dir)
+	if err == nil || !strings.Contains(err.Error(), "of no known format") || !strings.Contains(err.Error(), "could not convert") {
+		t.Errorf("got %v", err)
+	}
+}
+
+// Soil temperature on a Gaussian grid: no soil model, uneven latitudes, and a
+// masked sea.
+func TestGaussianSoilComesIn(t *testing.T) {
+	file := oracle.Data(t, "formats/soil-ltm-gaussian-grid.nc")
+	oracle.Need(t, "nccopy")
+	in, fields := opened(t, t.TempDir(), worldRecipe(file, "tmp", "soil"))
+	if notes := strings.Join(in.notes, "\n"); !strings.Contains(notes, "Gaussian") {
+		t.Errorf("notes:\n%s", notes)
+	}
+	f := fields[0]
+	middle, _ := f.Grid().Locate(grid.LonLat{Lon: -90, Lat: 40})
+	day, ok := f.Day.At(middle)
+	if !ok || day < 91 || day > 150 { // a coarse reanalysis: April or May
+		t.Errorf("the Midwest crosses on day %v (%v)", day, ok)
+	}
+	sea, _ := f.Grid().Locate(grid.LonLat{Lon: -40, Lat: 30})
+	if r, ok := f.Reason.At(sea); ok {
+		t.Errorf("the Atlantic is %v", r)
+	}
+}
+
+// A projected GeoTIFF and a shapefile, made by GDAL from the demo's files,
+// give nearly the demo's days.
+func TestProjectedRastersAndShapefiles(t *testing.T) {
+	oracle.Need(t, "gdalwarp", "ogr2ogr")
+	dir, text := unpacked(t)
+	_, want := opened(t, dir, text)
+	oracle.Run(t, nil, "gdalwarp", "-q", "-t_srs", "+proj=aea +lat_1=33 +lat_2=39 +lon_0=-48 +datum=WGS84", "-tr", "6000", "6000", "-r", "bilinear",
+		filepath.Join(dir, "normals.tif"), filepath.Join(dir, "projected.tif"))
+	oracle.Run(t, nil, "ogr2ogr", "-f", "ESRI Shapefile", filepath.Join(dir, "shapes.shp"), filepath.Join(dir, "regions.geojson"))
+	text = strings.Replace(text, "files: [normals.tif]", "files: [projected.tif]", 1)
+	text = strings.Replace(text, "file: regions.geojson", "file: shapes.shp", 1)
+	in, got := opened(t, dir, text)
+	if len(in.areas.Regions) != 18 {
+		t.Errorf("%d regions", len(in.areas.Regions))
+	}
+	sum, n := 0.0, 0.0
+	for cell, day := range got[0].Day.All() {
+		at, _ := want[0].Grid().Locate(got[0].Grid().Center(cell))
+		if other, ok := want[0].Day.At(at); ok {
+			sum += max(float64(day-other), float64(other-day))
+			n++
+		}
+	}
+	if n < 3000 || sum/n > 3 {
+		t.Errorf("%v cells lie %.2f days apart on average", n, sum/n)
+	}
+	for _, name := range in.files {
+		if strings.Contains(name, "convert") {
+			t.Errorf("%s is no file of the user's", name)
+		}
+	}
+}
