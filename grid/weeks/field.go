@@ -106,7 +106,8 @@ func (f *Field) AreaOf() (km2 [len(crossing.Reasons)]float64) {
 // unwrap moves all days into [Cut, Cut+365), with Cut the first moment of the
 // week that follows the longest run of weeks, around the year, in which
 // nothing crosses; of equally long runs the one that ends earliest in the
-// year. When every week has a crossing, Cut is 1 January.
+// year. When every week has a crossing, as on a world, Cut begins the week in
+// which least ground crosses.
 func (f *Field) unwrap() {
 	f.Cut = cutOf(f.Histogram())
 	for row := range f.Grid().Rows() {
@@ -125,29 +126,40 @@ func (f *Field) unwrap() {
 
 func cutOf(km2 [season.Weeks + 1]float64) season.Day {
 	best, bestRun := season.Week(1), 0
+	least := season.Week(1)
 	for w := season.Week(1); w <= season.Weeks; w++ {
+		if km2[w] < km2[least] {
+			least = w
+		}
 		if km2[w] == 0 {
 			continue
 		}
-		run := 0
-		for before := w - 1; run < season.Weeks; before-- {
-			if before < 1 {
-				before = season.Weeks
-			}
-			if km2[before] > 0 {
-				break
-			}
-			run++
-		}
-		if run > bestRun {
+		if run := quietBefore(km2, w); run > bestRun {
 			best, bestRun = w, run
 		}
 	}
-	// A cut late in the year only moves New Year where nothing crosses it.
-	if bestRun == 0 || !crossesNewYear(km2, best) {
+	switch {
+	case bestRun == 0:
+		return least.Begin()
+	case !crossesNewYear(km2, best): // a cut there moves nothing
 		return 1
 	}
 	return best.Begin()
+}
+
+// quietBefore counts the weeks without a crossing just before a week.
+func quietBefore(km2 [season.Weeks + 1]float64, w season.Week) int {
+	run := 0
+	for before := w - 1; run < season.Weeks; before-- {
+		if before < 1 {
+			before = season.Weeks
+		}
+		if km2[before] > 0 {
+			break
+		}
+		run++
+	}
+	return run
 }
 
 // crossesNewYear reports whether the weeks from w on reach past week 52.
