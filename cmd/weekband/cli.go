@@ -32,6 +32,7 @@ type commands struct {
 	Demo    demoCmd    `cmd:"" help:"Build the embedded example, an invented territory. Needs nothing."`
 	Build   buildCmd   `cmd:"" help:"Build the edition that a recipe describes."`
 	Lookup  lookupCmd  `cmd:"" help:"Answer for a place or a position from a built edition."`
+	Inspect inspectCmd `cmd:"" help:"Tell what a data set holds and what in it looks wrong."`
 	Version versionCmd `cmd:"" help:"Print the version."`
 }
 

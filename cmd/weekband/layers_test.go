@@ -21,7 +21,7 @@ var layers = [][]string{
 	{"grid/source/asc", "grid/source/geotiff", "grid/source/netcdf", "grid/soil", "grid/crossing", "grid/spread", "regions"},
 	{"grid/source", "grid/worth", "regions/bands", "regions/places"},
 	{"grid/status", "regions/zonal"},
-	{"grid/regrid", "grid/surface"},
+	{"grid/regrid", "grid/surface", "grid/source/profile"},
 	{"grid/weeks"},
 	{"regions/report", "render/lookup", "render"},
 	{"render/tables", "render/site"},

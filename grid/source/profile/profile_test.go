@@ -1,0 +1,132 @@
+package profile_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"weekband/grid"
+	"weekband/grid/source"
+	"weekband/grid/source/profile"
+)
+
+// year is twelve layers from a function of latitude and month.
+type year struct {
+	g grid.Grid
+	f func(lat float64, month int) float64
+}
+
+func (y year) Grid() grid.Grid              { return y.g }
+func (y year) Count() int                   { return 12 }
+func (y year) Close() error                 { return nil }
+func (y year) Describe() source.Description { return source.Description{Name: "year"} }
+func (y year) Read(layer, first, rows int, vals []float32, has []bool) error {
+	for i := range vals {
+		v := y.f(y.g.Center(grid.Cell{Row: first + i/y.g.Cols()}).Lat, layer)
+		vals[i], has[i] = float32(v), !math.IsInf(v, 0)
+	}
+	return nil
+}
+
+func lopsided(t testing.TB) grid.Grid {
+	t.Helper()
+	g, err := grid.New(grid.Box{West: -91, South: 30, East: -84, North: 44}, 70, 7)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return g
+}
+
+// mild is a year as it should be: colder to the north, warmest in July.
+func mild(lat float64, month int) float64 {
+	return 15 - 0.6*(lat-37) - 11*math.Cos(2*math.Pi*(float64(month)-0.3)/12)
+}
+
+func TestASoundYearRaisesNoSuspicion(t *testing.T) {
+	p, err := profile.Of(year{lopsided(t), mild})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Suspicions) > 0 {
+		t.Errorf("suspicions %q", p.Suspicions)
+	}
+	if l := p.Layers[6]; l.Min > l.Mean || l.Mean > l.Max || l.Missing != 0 || math.Abs(l.Mean-mild(36.9, 6)) > 0.2 {
+		t.Errorf("July %+v", l)
+	}
+}
+
+func TestSuspicions(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		f    func(lat float64, month int) float64
+		want string
+	}{
+		{"begins in July", func(lat float64, m int) float64 { return mild(lat, (m+6)%12) }, "do the layers begin with January"},
+		{"upside down", func(lat float64, m int) float64 { return mild(74-lat, m) }, "upside down"},
+		{"a month in another unit", func(lat float64, m int) float64 {
+			if m == 3 {
+				return mild(lat, m)*1.8 + 32
+			}
+			return mild(lat, m)
+		}, "layer 4 departs"},
+		{"nodata as a value", func(lat float64, m int) float64 {
+			if lat > 43.5 {
+				return -9999
+			}
+			return mild(lat, m)
+		}, "stands for missing cells"},
+		{"sea as zero", func(lat float64, m int) float64 {
+			if lat > 42 {
+				return 0
+			}
+			return mild(lat, m)
+		}, "exactly 0"},
+		{"constant layer", func(lat float64, m int) float64 {
+			if m == 11 {
+				return 5
+			}
+			return mild(lat, m)
+		}, "same value, 5"},
+		{"empty layer", func(lat float64, m int) float64 {
+			if m == 0 {
+				return math.Inf(1)
+			}
+			return mild(lat, m)
+		}, "no values at all"},
+	} {
+		p, err := profile.Of(year{lopsided(t), c.f})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(strings.Join(p.Suspicions, "\n"), c.want) {
+			t.Errorf("%s: suspicions %q, want %q", c.name, p.Suspicions, c.want)
+		}
+	}
+}
+
+func TestSouthernSummerIsInJanuary(t *testing.T) {
+	g, err := grid.New(grid.Box{West: 140, South: -44, East: 147, North: -30}, 70, 7)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := profile.Of(year{g, func(lat float64, m int) float64 { return mild(-lat, (m+6)%12) }})
+	if err != nil || len(p.Suspicions) > 0 {
+		t.Errorf("suspicions %q, %v", p.Suspicions, err)
+	}
+}
+
+func ExampleOf() {
+	g, err := grid.New(grid.Box{West: -91, South: 30, East: -84, North: 44}, 70, 7)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p, err := profile.Of(year{g, func(lat float64, m int) float64 { return mild(lat, (m+6)%12) }})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(p.Suspicions[0])
+	// Output: the warmest layer is number 1 and the coldest number 7; in northern latitudes the warmest month is one of June to September: do the layers begin with January?
+}
