@@ -53,6 +53,22 @@ func (r *Raster[T]) All() iter.Seq2[Cell, T] {
 	}
 }
 
+// Areas visits the values with the area of their cells in km², in the order of
+// All.
+func (r *Raster[T]) Areas() iter.Seq2[T, float64] {
+	return func(yield func(T, float64) bool) {
+		for row := range r.grid.rows {
+			vals, has := r.Row(row)
+			area := r.grid.CellArea(row)
+			for col, v := range vals {
+				if has[col] && !yield(v, area) {
+					return
+				}
+			}
+		}
+	}
+}
+
 // Count returns how many cells have a value.
 func (r *Raster[T]) Count() int {
 	n := 0

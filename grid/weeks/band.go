@@ -123,15 +123,8 @@ func trim(order []weekArea, first, last int, spare float64) (lo, hi int) {
 // bands.
 func (f *Field) BandAreas(bands []Band) []float64 {
 	km2 := make([]float64, len(bands))
-	g := f.Grid()
-	for row := range g.Rows() {
-		days, has := f.Day.Row(row)
-		area := g.CellArea(row)
-		for col, ok := range has {
-			if ok {
-				km2[BandOf(bands, season.Day(days[col]))] += area
-			}
-		}
+	for day, area := range f.Day.Areas() {
+		km2[BandOf(bands, season.Day(day))] += area
 	}
 	return km2
 }

@@ -75,30 +75,16 @@ func (f *Field) Years(c grid.Cell) (early, late season.Day, ok bool) {
 // Histogram returns the area in km² whose crossing falls in each week; index
 // 0 is unused.
 func (f *Field) Histogram() (km2 [season.Weeks + 1]float64) {
-	g := f.Grid()
-	for row := range g.Rows() {
-		days, has := f.Day.Row(row)
-		area := g.CellArea(row)
-		for col, ok := range has {
-			if ok {
-				km2[season.Day(days[col]).Week()] += area
-			}
-		}
+	for day, area := range f.Day.Areas() {
+		km2[season.Day(day).Week()] += area
 	}
 	return km2
 }
 
 // AreaOf returns the area in km² of the cells with each reason.
 func (f *Field) AreaOf() (km2 [len(crossing.Reasons)]float64) {
-	g := f.Grid()
-	for row := range g.Rows() {
-		reasons, has := f.Reason.Row(row)
-		area := g.CellArea(row)
-		for col, ok := range has {
-			if ok {
-				km2[reasons[col]] += area
-			}
-		}
+	for reason, area := range f.Reason.Areas() {
+		km2[reason] += area
 	}
 	return km2
 }

@@ -36,15 +36,8 @@ func (f *Field) Stages(at season.Day) *grid.Raster[float32] {
 // StageAreas returns the area in km² in each status, by its number, of a
 // raster that Stages made.
 func StageAreas(stages *grid.Raster[float32]) (km2 [len(status.All)]float64) {
-	g := stages.Grid()
-	for row := range g.Rows() {
-		vals, has := stages.Row(row)
-		area := g.CellArea(row)
-		for col, ok := range has {
-			if ok {
-				km2[min(max(int(vals[col]), 0), len(km2)-1)] += area
-			}
-		}
+	for stage, area := range stages.Areas() {
+		km2[min(max(int(stage), 0), len(km2)-1)] += area
 	}
 	return km2
 }
