@@ -19,7 +19,6 @@ type legend struct {
 // entry is one look and its words.
 type entry struct {
 	look  look
-	mark  bool // over other ground: shown on a light tone
 	label string
 	share float64 // of the area, 0 to 1
 }

@@ -158,9 +158,7 @@ func (f *finding) unit(paths []string, variable string, layers int) {
 	defer n.Close()
 	scale, why := n.Scale()
 	f.fact("as normals", "in unit %v: %s", scale, why)
-	for _, note := range n.Notes() {
-		f.Notes = append(f.Notes, note)
-	}
+	f.Notes = append(f.Notes, n.Notes()...)
 }
 
 // inspectPolygons tells of regions.
