@@ -213,23 +213,27 @@ func (s *studio) bandMap(d drawing, parts []bands.Band, without []render.Undated
 	return m, nil
 }
 
-// undated returns the ground without a day, by its reason.
+// undated returns the ground without a day, by its reason, in words that suit
+// the direction.
 func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
+	words := map[crossing.Reason]string{crossing.Never: "never gets that warm", crossing.Always: "always warmer"}
+	if f.Window.Trigger.Direction == crossing.Cooling {
+		words[crossing.Always] = "never cools to it"
+	}
+	areas := f.AreaOf()
 	var out []render.Undated
-	for _, u := range []render.Undated{{Reason: render.Never, Share: f.AreaOf()[crossing.Never]}, {Reason: render.Always, Share: f.AreaOf()[crossing.Always]}} {
-		if u.Share == 0 {
+	for _, u := range []struct {
+		reason crossing.Reason
+		look   render.Reason
+	}{{crossing.Never, render.Never}, {crossing.Always, render.Always}} {
+		if areas[u.reason] == 0 {
 			continue
 		}
-		reason := crossing.Never
-		if u.Reason == render.Always {
-			reason = crossing.Always
-		}
-		var err error
-		if u.Shape, err = below(f.Margin(reason), 0); err != nil {
+		shape, err := below(f.Margin(u.reason), 0)
+		if err != nil {
 			return nil, err
 		}
-		u.Share /= s.land
-		out = append(out, u)
+		out = append(out, render.Undated{Reason: u.look, Label: words[u.reason], Shape: shape, Share: areas[u.reason] / s.land})
 	}
 	return out, nil
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"weekband/cmd/weekband/internal/recipe"
@@ -55,8 +56,14 @@ func lead(w status.Window, what string) string {
 	if w.Trigger.Direction == crossing.Cooling {
 		verb = "cools to"
 	}
-	return fmt.Sprintf("Typical week in which %s %s %s", what, verb, w.Trigger.Level.Both())
+	return together(fmt.Sprintf("Typical week in which %s %s %s", what, verb, w.Trigger.Level.Both()))
 }
+
+// unitGap is the space between a number and its unit.
+var unitGap = regexp.MustCompile(`(\d) (°F|°C|in|cm)`)
+
+// together keeps numbers and their units on one line.
+func together(text string) string { return unitGap.ReplaceAllString(text, "$1\u00a0$2") }
 
 // altText describes a window's map: what it is, its range and main pattern,
 // and where the numbers are.
