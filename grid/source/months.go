@@ -148,6 +148,9 @@ func monthNumbers(names []string) ([]int, bool) {
 // varied reports whether not all numbers are the same.
 func varied(v []int) bool { return len(v) > 0 && slices.Min(v) != slices.Max(v) }
 
+// leapDay is the layer of 29 February in a year of 366, from 0.
+const leapDay = 31 + 28
+
 // layerOrder returns the layers of one file in order of the year. Times that
 // the file gives decide; without them the layers are taken as they stand.
 func layerOrder(l Layers) (order []int, note string, err error) {
@@ -158,9 +161,9 @@ func layerOrder(l Layers) (order []int, note string, err error) {
 		return order, "", nil
 	case 12:
 	case 366:
-		return nil, "", fmt.Errorf("%s: 366 layers; want 365: leave out 29 February", told.Name)
+		return slices.Delete(order, leapDay, leapDay+1), told.Name + ": 366 layers; layer 60, 29 February, is left out", nil
 	default:
-		return nil, "", fmt.Errorf("%s: %d layers; want 12 months or 365 days in one file, or 12 files of one layer each", told.Name, n)
+		return nil, "", fmt.Errorf("%s: %d layers; want 12 months or 365 or 366 days in one file, or 12 files of one layer each", told.Name, n)
 	}
 	months, how := told.Months, "times"
 	if months == nil {

@@ -437,3 +437,23 @@ func ExampleOpenNormals() {
 	// values -45 to 255 look like tenths of a degree Celsius
 	// July: [25.5 25.5 25.5] [true true true]
 }
+
+// daily is a data set of as many layers as days, each holding its number.
+type daily struct {
+	Layers
+	days int
+}
+
+func (d daily) Count() int            { return d.days }
+func (d daily) Describe() Description { return Description{Name: "daily"} }
+
+// Of 366 days 29 February is left out, so that 1 March follows 28 February.
+func TestLeapDayIsLeftOut(t *testing.T) {
+	order, note, err := layerOrder(daily{days: 366})
+	if err != nil || len(order) != 365 || order[58] != 58 || order[59] != 60 || order[364] != 365 || note == "" {
+		t.Errorf("%d layers, %v, note %q, %v", len(order), order[57:62], note, err)
+	}
+	if order, note, err := layerOrder(daily{days: 365}); err != nil || len(order) != 365 || note != "" {
+		t.Errorf("%d layers, note %q, %v", len(order), note, err)
+	}
+}

@@ -10,6 +10,7 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/crossing"
+	"weekband/grid/curve"
 	"weekband/grid/season"
 	"weekband/grid/source"
 	"weekband/grid/units"
@@ -301,5 +302,47 @@ func TestErrorOfTheNormalsBecomesDays(t *testing.T) {
 	}
 	if seen == 0 {
 		t.Error("no dated cell")
+	}
+}
+
+// Daily and monthly normals of the same year give the same day.
+func TestDailyNormals(t *testing.T) {
+	months := randomYears(t, 2, 5)
+	days := table{grid: months.grid, has: months.has}
+	for d := range season.YearDays {
+		layer := make([]float32, months.grid.Cells())
+		for i := range layer {
+			var means [12]units.Celsius
+			for m := range means {
+				means[m] = units.Celsius(months.vals[m][i])
+			}
+			c := curve.FromMonths(&means)
+			layer[i] = float32(c.At(season.Day(d) + 1.5)) // noon is near enough the mean of the day
+		}
+		days.vals = append(days.vals, layer)
+	}
+	want, err := weeks.Compute(t.Context(), months, windows(), weeks.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := weeks.Compute(t.Context(), days, windows(), weeks.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	compared := 0
+	for k := range want {
+		for cell, day := range want[k].Day.All() {
+			if reason, _ := want[k].Reason.At(cell); reason != crossing.Dated {
+				continue
+			}
+			other, ok := got[k].Day.At(cell)
+			if !ok || math.Abs(float64(day-other)) > 0.05 {
+				t.Errorf("%s, %v: %v from months, %v from days", want[k].Window.ID, cell, day, other)
+			}
+			compared++
+		}
+	}
+	if compared < 8 {
+		t.Errorf("%d crossings were compared", compared)
 	}
 }
