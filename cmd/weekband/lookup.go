@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/json"
 	"fmt"
-	"io"
 	"os"
 	"strconv"
 	"strings"
@@ -12,8 +11,6 @@ import (
 	"github.com/paulmach/orb/planar"
 
 	"weekband/grid"
-	"weekband/grid/crossing"
-	"weekband/grid/season"
 	"weekband/regions"
 	"weekband/regions/places"
 	"weekband/render/lookup"
@@ -145,121 +142,4 @@ func regionAt(areas regions.Set, at grid.LonLat) string {
 		}
 	}
 	return ""
-}
-
-// reply is an answer as it is printed.
-type reply struct {
-	Place    string          `json:"place,omitempty"`
-	Lat      float64         `json:"lat"`
-	Lon      float64         `json:"lon"`
-	Region   string          `json:"region,omitempty"`
-	Note     string          `json:"note,omitempty"`
-	Edition  int             `json:"edition"`
-	Measures string          `json:"measures"`
-	Windows  []windowReply   `json:"windows"`
-	Sure     string          `json:"sure"`
-	Cautions []string        `json:"cautions"`
-	answers  []lookup.Answer // what Windows was made from
-}
-
-// windowReply is what one window gives. Days count from 1.0 = 1 January 0:00,
-// dates are ISO 8601 month and day; they are left out without a crossing.
-type windowReply struct {
-	Window string   `json:"window"`
-	Title  string   `json:"title"`
-	Reason string   `json:"reason"`
-	Dates  *dates   `json:"dates,omitempty"`
-	Day    *float64 `json:"crossing_day,omitempty"`
-	Sigma  *float64 `json:"spread_days,omitempty"`
-}
-
-type dates struct {
-	Week       int    `json:"week"`
-	Crossing   string `json:"crossing"`
-	EarlyYear  string `json:"early_year"`
-	LateYear   string `json:"late_year"`
-	AheadFrom  string `json:"ahead_from"`
-	OntimeFrom string `json:"ontime_from"`
-	OntimeTo   string `json:"ontime_to"`
-	CatchupTo  string `json:"catchup_to"`
-}
-
-func newReply(e *lookup.Edition, s spot, answers []lookup.Answer) reply {
-	r := reply{
-		Place: s.Name, Lat: s.At.Lat, Lon: s.At.Lon, Region: s.region, Note: s.note, Edition: e.Index.Edition,
-		Measures: e.Measures, Sure: e.Sure, Cautions: e.Cautions, answers: answers,
-	}
-	for _, a := range answers {
-		w := windowReply{Window: a.Window.ID, Title: a.Window.Title, Reason: a.Reason.String()}
-		if a.Reason.HasDay() {
-			day, sigma, c := float64(a.Day.In()), a.Spread, a.Calendar
-			w.Day, w.Sigma = &day, &sigma
-			w.Dates = &dates{
-				Week: int(a.Day.Week()), Crossing: a.Day.ISO(), EarlyYear: a.Early.ISO(), LateYear: a.Late.ISO(),
-				AheadFrom: c.AheadFrom.ISO(), OntimeFrom: c.OntimeFrom.ISO(), OntimeTo: c.OntimeTo.ISO(), CatchupTo: c.CatchupTo.ISO(),
-			}
-		}
-		r.Windows = append(r.Windows, w)
-	}
-	return r
-}
-
-// write prints the reply for people.
-func (r reply) write(w io.Writer) error {
-	var b strings.Builder
-	head := fmt.Sprintf("%.3f, %.3f", r.Lat, r.Lon)
-	if r.Place != "" {
-		head = r.Place + " (" + head + ")"
-	}
-	if r.Region != "" && r.Region != r.Place {
-		head += ", " + r.Region
-	}
-	fmt.Fprintln(&b, head)
-	if r.Note != "" {
-		fmt.Fprintf(&b, "  (%s)\n", r.Note)
-	}
-	for _, a := range r.answers {
-		fmt.Fprintf(&b, "\n%s\n", a.Window.Title)
-		writeAnswer(&b, r.Measures, a)
-	}
-	fmt.Fprintf(&b, "\nHow sure: %s\n\n", r.Sure)
-	for _, c := range r.Cautions {
-		fmt.Fprintf(&b, "- %s\n", c)
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
-}
-
-func writeAnswer(b *strings.Builder, measures string, a lookup.Answer) {
-	level := a.Window.Trigger.Level.Both()
-	verb := "reaches"
-	if a.Window.Trigger.Direction == crossing.Cooling {
-		verb = "falls to"
-	}
-	switch a.Reason {
-	case crossing.NoData:
-		fmt.Fprintf(b, "  no data here: the point lies off the land the normals cover\n")
-		return
-	case crossing.Never:
-		fmt.Fprintf(b, "  %s never %s %s in a typical year here\n", measures, reached(a.Window.Trigger.Direction), level)
-		return
-	case crossing.Always:
-		fmt.Fprintf(b, "  %s stays above %s all through a typical year here: no week stands out\n", measures, level)
-		return
-	}
-	c := a.Calendar
-	fmt.Fprintf(b, "  %s %s %s in the week of %s (early year %s, late year %s)\n", measures, verb, level, a.Day.Week(), a.Early, a.Late)
-	fmt.Fprintf(b, "  ahead of time  %s\n", season.Span(c.AheadFrom, c.OntimeFrom))
-	fmt.Fprintf(b, "  on time        %s\n", season.Span(c.OntimeFrom, c.OntimeTo))
-	fmt.Fprintf(b, "  catching up    %s\n", season.Span(c.OntimeTo, c.CatchupTo))
-	if a.Reason == crossing.Flat {
-		fmt.Fprintf(b, "  the temperature passes the threshold slowly here, so the week is uncertain\n")
-	}
-}
-
-func reached(d crossing.Direction) string {
-	if d == crossing.Cooling {
-		return "is as warm as"
-	}
-	return "reaches"
 }

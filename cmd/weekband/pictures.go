@@ -3,25 +3,18 @@ package main
 import (
 	"bufio"
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"os"
-	"runtime"
-	"strings"
-	"sync"
 
 	"github.com/paulmach/orb"
 
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
-	"weekband/grid/crossing"
 	"weekband/grid/season"
-	"weekband/grid/status"
 	"weekband/grid/weeks"
 	"weekband/regions/bands"
 	"weekband/render"
-	"weekband/render/caution"
 	"weekband/render/site"
 )
 
@@ -34,10 +27,6 @@ const (
 	frameWidth  = 900
 )
 
-// beyond is how many cells bands reach past the cells that have normals, so
-// that a finer coast line can clip them without gaps.
-const beyond = 3
-
 // pictures are the image files of one window.
 type pictures struct {
 	main, narrow, grey site.Picture
@@ -45,10 +34,13 @@ type pictures struct {
 	frames             []site.Frame
 }
 
-func mapFile(window string) string    { return "maps/" + window + ".png" }
+func mapFile(window string) string { return "maps/" + window + ".png" }
+
 func narrowFile(window string) string { return "maps/" + window + "-narrow.png" }
-func sheetFile(window string) string  { return "maps/" + window + "-sheet.png" }
-func greyFile(window string) string   { return "maps/" + window + "-grey.png" }
+
+func sheetFile(window string) string { return "maps/" + window + "-sheet.png" }
+
+func greyFile(window string) string { return "maps/" + window + "-grey.png" }
 
 func frameFile(window string, w season.Week) string {
 	return fmt.Sprintf("weeks/%s/%02d.png", window, int(w))
@@ -118,187 +110,6 @@ func landOf(f *weeks.Field) (orb.MultiPolygon, error) {
 		return nil, err
 	}
 	return set.Bands[0].Shape, nil
-}
-
-// window draws the pictures of one window.
-func (s *studio) window(ctx context.Context, d drawing) (pictures, error) {
-	f := d.field
-	s.land = 0
-	for _, km2 := range f.AreaOf() {
-		s.land += km2
-	}
-	parts, err := ground(f.Day, weeks.Breaks(d.weeks))
-	if err != nil {
-		return pictures{}, err
-	}
-	without, err := s.undated(f)
-	if err != nil {
-		return pictures{}, err
-	}
-	m, err := s.bandMap(d, parts, without)
-	if err != nil {
-		return pictures{}, err
-	}
-	var out pictures
-	if out.main, err = s.bandPicture(s.large, m, mapFile(f.Window.ID)); err != nil {
-		return out, err
-	}
-	if out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); err != nil {
-		return out, err
-	}
-	m.Grey = true
-	if out.grey, err = s.bandPicture(s.large, m, greyFile(f.Window.ID)); err != nil {
-		return out, err
-	}
-	maps, err := s.weeks(ctx, f, without)
-	if err != nil {
-		return out, err
-	}
-	out.frames = maps.frames
-	out.sheet, err = s.save(s.large.Sheet(s.caption(f), maps.maps), sheetFile(f.Window.ID), mapScale)
-	return out, err
-}
-
-// caption holds the words around a window's pictures.
-func (s *studio) caption(f *weeks.Field) render.Caption {
-	c := render.Caption{
-		Title:    s.recipe.Title,
-		Subtitle: f.Window.Title + ". " + lead(f.Window, measures(s.recipe)) + ".",
-		Source:   fmt.Sprintf("Edition %d", s.recipe.Edition),
-		Cautions: []string{caution.Short},
-	}
-	if s.recipe.Normals.Period != "" {
-		c.Source += ", normals of " + s.recipe.Normals.Period
-	}
-	c.Source += ". "
-	if s.recipe.Credits != "" {
-		c.Source += strings.TrimSuffix(s.recipe.Credits, ".") + ". "
-	}
-	return c
-}
-
-// ground cuts a continuous raster into shapes for a picture: it reaches
-// beyond the cells that have a value, under whatever limits the land.
-func ground(r *grid.Raster[float32], breaks []float64) ([]bands.Band, error) {
-	set, err := bands.Trace(bands.Field{Day: r}.Extend(beyond), breaks, bands.Options{})
-	return set.Bands, err
-}
-
-// below returns the ground on which a continuous raster is under a limit.
-func below(r *grid.Raster[float32], limit float64) (orb.MultiPolygon, error) {
-	parts, err := ground(r, []float64{limit})
-	if err != nil || len(parts) == 0 || parts[0].Index != 0 {
-		return nil, err
-	}
-	return parts[0].Shape, nil
-}
-
-// bandMap puts a window's ground and legend together.
-func (s *studio) bandMap(d drawing, parts []bands.Band, without []render.Undated) (render.BandMap, error) {
-	m := render.BandMap{Caption: s.caption(d.field), Undated: without}
-	km2 := d.field.BandAreas(d.weeks)
-	for i, b := range d.weeks {
-		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: b.Label(), Share: km2[i] / s.land})
-	}
-	for _, part := range parts {
-		m.Bands[part.Index].Shape = part.Shape
-	}
-	if flat := d.field.AreaOf()[crossing.Flat]; flat > 0 {
-		shape, err := below(d.field.Slope, crossing.FlatSlope)
-		if err != nil {
-			return m, err
-		}
-		m.Uncertain = render.Overlay{Label: "week uncertain: crosses slowly", Shape: shape, Share: flat / s.land}
-	}
-	return m, nil
-}
-
-// undated returns the ground without a day, by its reason, in words that suit
-// the direction.
-func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
-	words := map[crossing.Reason]string{crossing.Never: "never gets that warm", crossing.Always: "always warmer"}
-	if f.Window.Trigger.Direction == crossing.Cooling {
-		words[crossing.Always] = "never cools to it"
-	}
-	areas := f.AreaOf()
-	var out []render.Undated
-	for _, u := range []struct {
-		reason crossing.Reason
-		look   render.Reason
-	}{{crossing.Never, render.Never}, {crossing.Always, render.Always}} {
-		if areas[u.reason] == 0 {
-			continue
-		}
-		shape, err := below(f.Margin(u.reason), 0)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, render.Undated{Reason: u.look, Label: words[u.reason], Shape: shape, Share: areas[u.reason] / s.land})
-	}
-	return out, nil
-}
-
-func (s *studio) bandPicture(atlas *render.Atlas, m render.BandMap, name string) (site.Picture, error) {
-	page, err := atlas.Bands(m)
-	if err != nil {
-		return site.Picture{}, err
-	}
-	return s.save(page, name, mapScale)
-}
-
-// series is the week maps of a window.
-type series struct {
-	maps   []render.StatusMap
-	frames []site.Frame
-}
-
-// weeks draws the frames of a window, several at a time.
-func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Undated) (series, error) {
-	frames := f.Frames()
-	out := series{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
-	errs := make([]error, len(frames))
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for i := range next {
-				if out.maps[i], errs[i] = s.statusMap(f, frames[i], without); errs[i] == nil {
-					out.frames[i], errs[i] = s.frame(f, frames[i].Week, out.maps[i])
-				}
-			}
-		})
-	}
-	for i := range frames {
-		if ctx.Err() != nil {
-			break
-		}
-		next <- i
-	}
-	close(next)
-	wg.Wait()
-	return out, errors.Join(append(errs, ctx.Err())...)
-}
-
-// statusMap puts the ground of one week together.
-func (s *studio) statusMap(f *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
-	m := render.StatusMap{Caption: s.caption(f), Week: at.Week.String(), Undated: without}
-	stages := f.Stages(at.Middle)
-	parts, err := ground(stages, weeks.StageBreaks)
-	if err != nil {
-		return m, err
-	}
-	km2 := weeks.StageAreas(stages)
-	for _, part := range parts {
-		m.Areas = append(m.Areas, render.StatusArea{Status: status.Status(part.Index), Shape: part.Shape, Share: km2[part.Index] / s.land})
-	}
-	return m, nil
-}
-
-// frame draws one week.
-func (s *studio) frame(f *weeks.Field, w season.Week, m render.StatusMap) (site.Frame, error) {
-	picture, err := s.save(s.frames.Status(m), frameFile(f.Window.ID, w), 1)
-	picture.Alt = frameAlt(f, w)
-	return site.Frame{Week: w, Picture: picture}, err
 }
 
 // save writes a page as PNG.

@@ -1,0 +1,152 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"sync/atomic"
+
+	"weekband/cmd/weekband/internal/convert"
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid"
+	"weekband/grid/regrid"
+	"weekband/grid/soil"
+	"weekband/grid/source"
+	"weekband/grid/weeks"
+)
+
+// readNormals opens the normals and their deviations and brings them to the
+// wanted grid.
+func (in *inputs) readNormals(r *recipe.Recipe) error {
+	if r.Normals.Sites != "" {
+		return in.readStations(r)
+	}
+	files, err := in.openFiles(r.Normals.Files, r.Normals, false)
+	if err != nil {
+		return err
+	}
+	scale, why := files.Scale()
+	in.normals, in.unit = files, fmt.Sprintf("%v: %s", scale, why)
+	if len(r.Normals.SD) > 0 {
+		sd, err := in.openFiles(r.Normals.SD, r.Normals, true)
+		if err != nil {
+			return fmt.Errorf("standard deviations: %w", err)
+		}
+		in.sd = sd
+	}
+	return in.regrid(r.Grid)
+}
+
+// openFiles opens the files that match the patterns.
+func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool) (*source.Normals, error) {
+	var paths []string
+	for _, pattern := range patterns {
+		found, err := filepath.Glob(in.path(pattern))
+		if err != nil {
+			return nil, fmt.Errorf("pattern %q: %w", pattern, err)
+		}
+		if len(found) == 0 {
+			return nil, fmt.Errorf("no file matches %s; names are relative to the folder of the recipe", in.path(pattern))
+		}
+		paths = append(paths, found...)
+	}
+	unit := "auto"
+	if n.Unit != 0 {
+		unit = n.Unit.String()
+	}
+	for _, p := range paths {
+		in.used(p)
+	}
+	opts := source.NormalsOptions{Variable: n.Variable, Unit: unit, Deviation: deviation}
+	normals, err := source.OpenNormals(paths, opts)
+	if convert.Wanted(err) {
+		if paths, err = in.converted(paths, n.Variable); err != nil {
+			return nil, err
+		}
+		normals, err = source.OpenNormals(paths, opts)
+	}
+	if err != nil {
+		return nil, err
+	}
+	in.open = append(in.open, normals)
+	in.notes = append(in.notes, normals.Notes()...)
+	return normals, nil
+}
+
+// converted returns paths with a converted copy in place of every file that
+// cannot be read as it is.
+func (in *inputs) converted(paths []string, variable string) ([]string, error) {
+	out := slices.Clone(paths)
+	for i, p := range paths {
+		l, err := source.Open(p, source.Options{Variable: variable})
+		if err == nil {
+			l.Close()
+			continue
+		}
+		if !convert.Wanted(err) {
+			return nil, err
+		}
+		var note string
+		if out[i], note, err = in.convert.Raster(in.ctx, p, variable, err); err != nil {
+			return nil, err
+		}
+		in.notes = append(in.notes, note)
+	}
+	return out, nil
+}
+
+// regrid brings the normals and their deviations to the wanted grid.
+func (in *inputs) regrid(want recipe.Grid) error {
+	onto, err := gridFor(want, in.normals.Grid())
+	if err != nil || onto.Matches(in.normals.Grid()) {
+		return err
+	}
+	if in.normals, err = regrid.Onto(in.normals, onto, in.terrain); err != nil {
+		return err
+	}
+	if in.sd != nil { // a spread does not change with height as a mean does
+		in.sd, err = regrid.Onto(in.sd, onto, nil)
+	}
+	return err
+}
+
+// gridFor returns the wanted grid, taking from own what the recipe leaves
+// out.
+func gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
+	box := own.Box()
+	if want.Box != nil {
+		box = *want.Box
+	}
+	switch {
+	case want.Cell.Metres > 0:
+		return grid.SizedKm(box, float64(want.Cell.Metres)/1000)
+	case want.Cell.Degrees > 0:
+		return grid.Sized(box, want.Cell.Degrees, want.Cell.Degrees)
+	}
+	return grid.Sized(box, own.StepLon(), own.StepLat())
+}
+
+// compute works out the fields and notes cells that had to be left out.
+func compute(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field, error) {
+	opts := computeOptions(r, in)
+	var partial atomic.Int64
+	opts.Done = func(_, cells int) { partial.Add(int64(cells)) }
+	fields, err := weeks.Compute(ctx, in.normals, r.Windows, opts)
+	if n := partial.Load(); n > 0 {
+		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out", n))
+	}
+	return fields, err
+}
+
+// computeOptions turns the recipe's soil into the model of the core.
+func computeOptions(r *recipe.Recipe, in *inputs) weeks.Options {
+	opts := weeks.Options{Soil: &soil.Default}
+	opts.SD, opts.SE = in.sd, in.se
+	if r.Normals.Measures == recipe.SoilTemp || r.Soil.None {
+		opts.Soil = &soil.Air
+		return opts
+	}
+	opts.Depth = soil.NewConduction(soil.OffsetDepth, r.Soil.Depth, soil.DefaultDiffusivity)
+	return opts
+}

@@ -1,0 +1,44 @@
+package main
+
+import (
+	"fmt"
+
+	"weekband/cmd/weekband/internal/convert"
+	"weekband/grid"
+	"weekband/grid/source"
+)
+
+// readTerrain reads elevations.
+func (in *inputs) readTerrain(name string) error {
+	path := in.path(name)
+	in.used(path)
+	l, err := source.Open(path, source.Options{})
+	if convert.Wanted(err) {
+		var copies []string
+		if copies, err = in.converted([]string{path}, ""); err != nil {
+			return err
+		}
+		l, err = source.Open(copies[0], source.Options{})
+	}
+	if err != nil {
+		return err
+	}
+	defer l.Close()
+	if l.Count() != 1 {
+		return fmt.Errorf("%s: %d layers; want one, of elevations in m", path, l.Count())
+	}
+	in.terrain = grid.NewRaster[float32](l.Grid())
+	for row := range l.Grid().Rows() {
+		vals, has := in.terrain.Row(row)
+		if err := l.Read(0, row, 1, vals, has); err != nil {
+			return err
+		}
+		for col, ok := range has {
+			if v := vals[col]; ok && (v < lowest || v > highest) {
+				return fmt.Errorf("%s: row %d, column %d: elevation %g m is outside %d to %d m; is it metres, and does the file say which number stands for the sea?",
+					path, row, col, v, lowest, highest)
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,69 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"runtime"
+	"sync"
+
+	"weekband/grid/season"
+	"weekband/grid/status"
+	"weekband/grid/weeks"
+	"weekband/render"
+	"weekband/render/site"
+)
+
+// series is the week maps of a window.
+type series struct {
+	maps   []render.StatusMap
+	frames []site.Frame
+}
+
+// weeks draws the frames of a window, several at a time.
+func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Undated) (series, error) {
+	frames := f.Frames()
+	out := series{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
+	errs := make([]error, len(frames))
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for i := range next {
+				if out.maps[i], errs[i] = s.statusMap(f, frames[i], without); errs[i] == nil {
+					out.frames[i], errs[i] = s.frame(f, frames[i].Week, out.maps[i])
+				}
+			}
+		})
+	}
+	for i := range frames {
+		if ctx.Err() != nil {
+			break
+		}
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	return out, errors.Join(append(errs, ctx.Err())...)
+}
+
+// statusMap puts the ground of one week together.
+func (s *studio) statusMap(f *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
+	m := render.StatusMap{Caption: s.caption(f), Week: at.Week.String(), Undated: without}
+	stages := f.Stages(at.Middle)
+	parts, err := ground(stages, weeks.StageBreaks)
+	if err != nil {
+		return m, err
+	}
+	km2 := weeks.StageAreas(stages)
+	for _, part := range parts {
+		m.Areas = append(m.Areas, render.StatusArea{Status: status.Status(part.Index), Shape: part.Shape, Share: km2[part.Index] / s.land})
+	}
+	return m, nil
+}
+
+// frame draws one week.
+func (s *studio) frame(f *weeks.Field, w season.Week, m render.StatusMap) (site.Frame, error) {
+	picture, err := s.save(s.frames.Status(m), frameFile(f.Window.ID, w), 1)
+	picture.Alt = frameAlt(f, w)
+	return site.Frame{Week: w, Picture: picture}, err
+}
