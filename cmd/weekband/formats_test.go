@@ -127,8 +127,8 @@ func TestGaussianSoilComesIn(t *testing.T) {
 	}
 	f := fields[0]
 	middle, _ := f.Grid().Locate(grid.LonLat{Lon: -90, Lat: 40})
-	day, ok := f.Day.At(middle)
-	if !ok || day < 91 || day > 150 { // a coarse reanalysis: April or May
+	unwrapped, ok := f.Day.At(middle)
+	if day := weeks.DayOfYear(unwrapped); !ok || day < 91 || day > 150 { // a coarse reanalysis: April or May
 		t.Errorf("the Midwest crosses on day %v (%v)", day, ok)
 	}
 	sea, _ := f.Grid().Locate(grid.LonLat{Lon: -40, Lat: 30})
