@@ -16,8 +16,9 @@ import (
 
 // bitmap is the Canvas that paints pixels, by fogleman/gg.
 type bitmap struct {
-	gg    *gg.Context
-	scale float64 // image pixels per layout pixel
+	gg     *gg.Context
+	scale  float64     // image pixels per layout pixel
+	origin image.Point // of the image within the page, in image pixels
 }
 
 // newBitmap returns a transparent canvas for a page of a size in layout
@@ -39,7 +40,7 @@ func (b *bitmap) trace(p *Path) {
 	for _, l := range p.lines {
 		b.gg.NewSubPath()
 		for _, q := range l.points {
-			b.gg.LineTo(q.X*b.scale, q.Y*b.scale)
+			b.gg.LineTo(b.at(q))
 		}
 		if l.closed {
 			b.gg.ClosePath()
@@ -68,15 +69,26 @@ func (b *bitmap) Stroke(p *Path, pen Pen) {
 	b.gg.Stroke()
 }
 
+// at returns a position of the layout in pixels of the image.
+func (b *bitmap) at(p carto.Pixel) (x, y float64) {
+	return p.X*b.scale - float64(b.origin.X), p.Y*b.scale - float64(b.origin.Y)
+}
+
 // Mosaic adds up the colours of the pieces, each weighted with the part of
 // the pixel it covers, on a layer of its own: pieces that share an edge
 // together cover its pixels fully.
 func (b *bitmap) Mosaic(pieces []Piece) {
-	layer := image.NewRGBA(b.image().Bounds())
-	for _, p := range pieces {
-		add(layer, b.mask(p.Shape), p.Color)
+	masks := make([]*image.Alpha, len(pieces))
+	var touched image.Rectangle
+	for i, p := range pieces {
+		masks[i] = b.mask(p.Shape)
+		touched = touched.Union(masks[i].Rect)
 	}
-	draw.Draw(b.image(), layer.Bounds(), layer, image.Point{}, draw.Over)
+	layer := image.NewRGBA(touched)
+	for i, p := range pieces {
+		add(layer, masks[i], p.Color)
+	}
+	draw.Draw(b.image(), touched, layer, touched.Min, draw.Over)
 }
 
 // add adds an opaque colour to an image where a mask lets it, instead of
@@ -107,7 +119,8 @@ func (b *bitmap) mask(p *Path) *image.Alpha {
 	}
 	r := vector.NewRasterizer(part.Dx(), part.Dy())
 	at := func(q carto.Pixel) (x, y float32) {
-		return float32(q.X*b.scale - float64(part.Min.X)), float32(q.Y*b.scale - float64(part.Min.Y))
+		x0, y0 := b.at(q)
+		return float32(x0 - float64(part.Min.X)), float32(y0 - float64(part.Min.Y))
 	}
 	for _, l := range p.lines {
 		r.MoveTo(at(l.points[0]))
@@ -123,13 +136,15 @@ func (b *bitmap) mask(p *Path) *image.Alpha {
 
 // Clip paints on a layer of its own and lays it through the path.
 func (b *bitmap) Clip(inside *Path, paint func(Canvas)) {
-	size := b.image().Bounds()
-	layer := newBitmap(float64(size.Dx()), float64(size.Dy()), 1)
-	layer.scale = b.scale
-	paint(layer)
 	mask := b.mask(inside)
 	part := mask.Rect
-	draw.DrawMask(b.image(), part, layer.image(), part.Min, mask, part.Min, draw.Over)
+	if part.Empty() {
+		return
+	}
+	layer := newBitmap(float64(part.Dx()), float64(part.Dy()), 1)
+	layer.scale, layer.origin = b.scale, b.origin.Add(part.Min)
+	paint(layer)
+	draw.DrawMask(b.image(), part, layer.image(), image.Point{}, mask, part.Min, draw.Over)
 }
 
 // pixels returns the image pixels a rectangle of the layout touches.
@@ -137,7 +152,7 @@ func (b *bitmap) pixels(r Rect) image.Rectangle {
 	return image.Rect(
 		int(math.Floor(r.Left*b.scale)), int(math.Floor(r.Top*b.scale)),
 		int(math.Ceil(r.Right*b.scale)), int(math.Ceil(r.Bottom*b.scale)),
-	).Intersect(b.image().Bounds())
+	).Sub(b.origin).Intersect(b.image().Bounds())
 }
 
 // aligned reports whether the edges of a rectangle are edges of pixels.
@@ -161,7 +176,7 @@ type kept struct {
 // use on.
 func (b *bitmap) Layer(l *Layer) {
 	im := l.painting(b.scale)
-	draw.Draw(b.image(), im.Rect, im, im.Rect.Min, draw.Over)
+	draw.Draw(b.image(), im.Rect.Sub(b.origin), im, im.Rect.Min, draw.Over)
 }
 
 func (l *Layer) painting(scale float64) *image.RGBA {
@@ -215,7 +230,7 @@ func (b *bitmap) glyph(f Font, at carto.Pixel, index sfnt.GlyphIndex, buf *sfnt.
 		panic("render: reading a font of our own: " + err.Error())
 	}
 	k := f.Size * b.scale / unitSize / 64
-	x0, y0 := at.X*b.scale, at.Y*b.scale
+	x0, y0 := b.at(at)
 	px := func(p fixed.Point26_6) (x, y float64) { return x0 + k*float64(p.X), y0 + k*float64(p.Y) }
 	for _, s := range segments {
 		x, y := px(s.Args[0])

@@ -39,18 +39,16 @@ func (s *studio) window(ctx context.Context, d drawing) (pictures, error) {
 	if err != nil {
 		return pictures{}, err
 	}
+	grey := m
+	grey.Grey = true
 	var out pictures
-	if out.main, err = s.bandPicture(s.large, m, mapFile(f.Window.ID)); err != nil {
-		return out, err
-	}
-	if out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); err != nil {
-		return out, err
-	}
-	m.Grey = true
-	if out.grey, err = s.bandPicture(s.large, m, greyFile(f.Window.ID)); err != nil {
-		return out, err
-	}
-	maps, err := s.weeks(ctx, f, without)
+	var maps series
+	err = atOnce(
+		func() (err error) { out.main, err = s.bandPicture(s.large, m, mapFile(f.Window.ID)); return err },
+		func() (err error) { out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); return err },
+		func() (err error) { out.grey, err = s.bandPicture(s.large, grey, greyFile(f.Window.ID)); return err },
+		func() (err error) { maps, err = s.weeks(ctx, f, without); return err },
+	)
 	if err != nil {
 		return out, err
 	}

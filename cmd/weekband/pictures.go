@@ -3,9 +3,11 @@ package main
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
+	"sync"
 
 	"github.com/paulmach/orb"
 
@@ -122,4 +124,15 @@ func (s *studio) save(page *render.Page, name string, scale float64) (site.Pictu
 		}
 		return out.Flush()
 	})
+}
+
+// atOnce does jobs at the same time and returns their errors in order.
+func atOnce(jobs ...func() error) error {
+	errs := make([]error, len(jobs))
+	var wg sync.WaitGroup
+	for i, job := range jobs {
+		wg.Go(func() { errs[i] = job() })
+	}
+	wg.Wait()
+	return errors.Join(errs...)
 }
