@@ -2,8 +2,11 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -167,5 +170,81 @@ func TestProjectedRastersAndShapefiles(t *testing.T) {
 		if strings.Contains(name, "convert") {
 			t.Errorf("%s is no file of the user's", name)
 		}
+	}
+	for _, name := range []string{"projected.tif", "shapes.shp", "shapes.dbf", "shapes.shx", "shapes.prj"} {
+		if !slices.Contains(in.files, name) {
+			t.Errorf("%s was used but is not among %q", name, in.files)
+		}
+	}
+}
+
+// daily writes NetCDF-4 of days of one cell pair's year by ncgen.
+func daily(t *testing.T, dir string, days int) string {
+	t.Helper()
+	var b strings.Builder
+	fmt.Fprintf(&b, "netcdf daily { dimensions: day = %d, lat = 2, lon = 2; variables: float lat(lat); lat:units = \"degrees_north\"; float lon(lon); lon:units = \"degrees_east\"; float tavg(day, lat, lon); tavg:units = \"degC\"; data: lat = 41, 40; lon = -91, -90; tavg = ", days)
+	for i := range 4 * days {
+		fmt.Fprintf(&b, "%.3f, ", 10-14*math.Cos(2*math.Pi*float64(i/4)/float64(days)))
+	}
+	cdl := filepath.Join(dir, "daily.cdl")
+	if err := os.WriteFile(cdl, []byte(strings.TrimSuffix(b.String(), ", ")+"; }"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(dir, fmt.Sprintf("daily-%d.nc", days))
+	oracle.Run(t, nil, "ncgen", "-k", "nc4", "-o", path, cdl)
+	return path
+}
+
+// The same input gives the same notes: neither they nor errors name a copy
+// that is gone when they are read.
+func TestCopiesAreNeverNamed(t *testing.T) {
+	oracle.Need(t, "nccopy", "ncgen")
+	dir := t.TempDir()
+	path := daily(t, dir, 366)
+	in, _ := opened(t, dir, worldRecipe(path, "tavg", "air"))
+	notes := strings.Join(in.notes, "\n")
+	if !strings.Contains(notes, path+": 366 layers") || strings.Contains(notes, "weekband-convert") {
+		t.Errorf("notes:\n%s", notes)
+	}
+	path = daily(t, dir, 300)
+	r, err := recipe.Decode([]byte(worldRecipe(path, "tavg", "air")), "recipe.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = openInputs(t.Context(), r, dir)
+	if err == nil || !strings.Contains(err.Error(), path+": 300 layers") || !strings.Contains(err.Error(), "was converted NetCDF-4") || strings.Contains(err.Error(), "weekband-convert") {
+		t.Errorf("got %v", err)
+	}
+}
+
+// Twelve GRIB messages in kelvins are the demo's months, told in one note.
+func TestTwelveGRIBFiles(t *testing.T) {
+	oracle.Need(t, "gdal_translate")
+	dir, text := unpacked(t)
+	full := filepath.Join(dir, "full.tif")
+	oracle.Run(t, nil, "gdal_translate", "-q", "-unscale", "-ot", "Float32", "-projwin", "-49.5", "38.5", "-46.5", "36.5", filepath.Join(dir, "normals.tif"), full)
+	want, _ := opened(t, dir, strings.Replace(text, "files: [normals.tif]", "files: [full.tif]", 1))
+	for m := range 12 {
+		oracle.Run(t, nil, "gdal_translate", "-q", "-of", "GRIB", "-b", strconv.Itoa(m+1), "-co", "INPUT_UNIT=C", "-co", "DATA_ENCODING=COMPLEX_PACKING", "-co", "NBITS=16", "-co", "PDS_PDTN=0",
+			"-co", "PDS_TEMPLATE_NUMBERS=0 0 0 255 0 0 0 0 1 0 0 0 0 1 0 0 0 0 0 255 255 255 255 255 255", full, filepath.Join(dir, fmt.Sprintf("tavg-%02d.grb", m+1)))
+	}
+	got, _ := opened(t, dir, strings.NewReplacer("files: [normals.tif]", "files: [tavg-*.grb]", "unit: C", "unit: auto").Replace(text))
+	if notes := strings.Join(got.notes, "\n"); strings.Count(notes, "12 files, from tavg-01.grb to tavg-12.grb, were converted to GeoTIFF") != 1 || !strings.Contains(got.unit, "kelvins") {
+		t.Errorf("unit %s, notes:\n%s", got.unit, notes)
+	}
+	a, b := monthsOf(t, want.normals), monthsOf(t, got.normals)
+	compared := 0
+	for m := range 12 {
+		for i, ok := range a.Has {
+			if ok && b.Has[i] && math.Abs(float64(a.Vals[m][i]-b.Vals[m][i])) > 0.01 {
+				t.Fatalf("month %d, cell %d: %v, want %v", m+1, i, b.Vals[m][i], a.Vals[m][i])
+			}
+			if ok && b.Has[i] {
+				compared++
+			}
+		}
+	}
+	if compared < 5000 {
+		t.Errorf("%d values were compared", compared)
 	}
 }

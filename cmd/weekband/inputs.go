@@ -44,7 +44,7 @@ func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, err
 	var wrong []error
 	try := func(what string, err error) {
 		if err != nil {
-			wrong = append(wrong, fmt.Errorf("%s: %w", what, err))
+			wrong = append(wrong, fmt.Errorf("%s: %w", what, in.convert.Restore(err)))
 		}
 	}
 	if r.Terrain != "" {
@@ -80,14 +80,18 @@ func (in *inputs) readRegions(file recipe.Regions) error {
 	if err != nil {
 		return err
 	}
+	opened := path
 	if foreign {
-		var note string
-		if path, note, err = in.convert.Vector(in.ctx, path); err != nil {
+		for _, part := range convert.Beside(path) {
+			in.used(part)
+		}
+		var how string
+		if opened, how, err = in.convert.Vector(in.ctx, path, file.Object); err != nil {
 			return err
 		}
-		in.notes = append(in.notes, note)
+		in.notes = append(in.notes, converted([]string{path}, how))
 	}
-	f, err := os.Open(path)
+	f, err := os.Open(opened)
 	if err != nil {
 		return err
 	}

@@ -91,7 +91,7 @@ func (in *inputs) inspect(c inspectCmd) (*finding, error) {
 
 // inspectGrid tells of rasters.
 func (in *inputs) inspectGrid(files []string, variable string) (*finding, error) {
-	paths, err := in.converted(files, variable)
+	paths, _, err := in.readable(files, variable)
 	if err != nil {
 		return nil, err
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync/atomic"
 
 	"weekband/cmd/weekband/internal/convert"
@@ -61,39 +62,67 @@ func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool)
 	opts := source.NormalsOptions{Variable: n.Variable, Unit: unit, Deviation: deviation}
 	normals, err := source.OpenNormals(paths, opts)
 	if convert.Wanted(err) {
-		if paths, err = in.converted(paths, n.Variable); err != nil {
+		var notes []string
+		if paths, notes, err = in.readable(paths, n.Variable); err != nil {
 			return nil, err
 		}
-		normals, err = source.OpenNormals(paths, opts)
+		if normals, err = source.OpenNormals(paths, opts); err != nil {
+			return nil, fmt.Errorf("%w\n    %s", err, strings.Join(notes, "\n    "))
+		}
 	}
 	if err != nil {
 		return nil, err
 	}
 	in.open = append(in.open, normals)
-	in.notes = append(in.notes, normals.Notes()...)
+	for _, note := range normals.Notes() {
+		in.notes = append(in.notes, in.convert.Original(note))
+	}
 	return normals, nil
 }
 
-// converted returns paths with a converted copy in place of every file that
-// cannot be read as it is.
-func (in *inputs) converted(paths []string, variable string) ([]string, error) {
-	out := slices.Clone(paths)
+// readable returns paths with a converted copy in place of every file that
+// cannot be read as it is, and notes what was converted.
+func (in *inputs) readable(paths []string, variable string) (out, notes []string, err error) {
+	out = slices.Clone(paths)
+	names := map[string][]string{} // by how they were converted
+	var order []string
 	for i, p := range paths {
 		l, err := source.Open(p, source.Options{Variable: variable})
 		if err == nil {
-			l.Close()
+			err = l.Close()
+		}
+		if err == nil {
 			continue
 		}
 		if !convert.Wanted(err) {
-			return nil, err
+			return nil, nil, err
 		}
-		var note string
-		if out[i], note, err = in.convert.Raster(in.ctx, p, variable, err); err != nil {
-			return nil, err
+		var how string
+		if out[i], how, err = in.convert.Raster(in.ctx, p, variable, err); err != nil {
+			return nil, nil, err
 		}
-		in.notes = append(in.notes, note)
+		for _, part := range convert.Beside(p) {
+			in.used(part)
+		}
+		if names[how] == nil {
+			order = append(order, how)
+		}
+		names[how] = append(names[how], p)
 	}
-	return out, nil
+	for _, how := range order {
+		notes = append(notes, converted(names[how], how))
+	}
+	in.notes = append(in.notes, notes...)
+	return out, notes, nil
+}
+
+// converted tells how files were converted.
+func converted(paths []string, how string) string {
+	first := filepath.Base(paths[0])
+	if len(paths) == 1 {
+		return first + " was converted " + how
+	}
+	return fmt.Sprintf("%d files, from %s to %s, were converted %s", len(paths), first, filepath.Base(paths[len(paths)-1]), how)
 }
 
 // regrid brings the normals and their deviations to the wanted grid.
@@ -136,7 +165,7 @@ func compute(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field,
 	if n := partial.Load(); n > 0 {
 		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out", n))
 	}
-	return fields, err
+	return fields, in.convert.Restore(err)
 }
 
 // computeOptions turns the recipe's soil into the model of the core.

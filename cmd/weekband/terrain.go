@@ -15,7 +15,7 @@ func (in *inputs) readTerrain(name string) error {
 	l, err := source.Open(path, source.Options{})
 	if convert.Wanted(err) {
 		var copies []string
-		if copies, err = in.converted([]string{path}, ""); err != nil {
+		if copies, _, err = in.readable([]string{path}, ""); err != nil {
 			return err
 		}
 		l, err = source.Open(copies[0], source.Options{})

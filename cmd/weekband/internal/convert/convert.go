@@ -7,27 +7,22 @@
 package convert
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
-
-	"weekband/grid/source"
-	"weekband/grid/source/geotiff"
-	"weekband/grid/source/netcdf"
 )
 
 // Converter holds the converted copies until it is closed. The zero value is
 // ready.
 type Converter struct {
-	dir   string
-	count int
+	dir      string
+	copies   []string // of which file each copy is, in turn: copy, original
+	versions map[string]string
 }
 
 // Close removes the copies.
@@ -38,127 +33,78 @@ func (c *Converter) Close() error {
 	return os.RemoveAll(c.dir)
 }
 
-// Wanted reports whether an error of grid/source says that the file is sound
-// but of a kind that another tool may convert.
-func Wanted(err error) bool {
-	_, hdf5 := errors.AsType[*netcdf.HDF5Error](err)
-	_, projected := errors.AsType[*geotiff.ProjectedError](err)
-	_, foreign := errors.AsType[*source.FormatError](err)
-	return hdf5 || projected || foreign
+// Original returns text with the user's own file in place of every copy it
+// names.
+func (c *Converter) Original(text string) string {
+	return strings.NewReplacer(c.copies...).Replace(text)
 }
 
-// rasterDrivers are the drivers of GDAL that may open a raster: formats of
-// files alone, none that follows references or asks a server.
-var rasterDrivers = []string{
-	"GTiff", "netCDF", "HDF5", "GRIB", "HFA", "EHdr", "ENVI", "SAGA", "RRASTER", "GSBG", "GS7BG", "PCIDSK", "USGSDEM", "DTED", "SRTMHGT", "AAIGrid",
+// Restore returns err with the user's own files in its words, nil for nil.
+func (c *Converter) Restore(err error) error {
+	if err == nil || c.Original(err.Error()) == err.Error() {
+		return err
+	}
+	return &restored{err, c.Original(err.Error())}
 }
 
-// Raster converts a raster that grid/source refused with cause, and says in a
-// note what was done. variable is the one wanted of a NetCDF file, "" when
-// not said. It returns an error that names the file, and what to install or to
-// run, when the tool is missing or fails.
-func (c *Converter) Raster(ctx context.Context, path, variable string, cause error) (copied, note string, err error) {
-	base := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
-	if _, ok := errors.AsType[*netcdf.HDF5Error](cause); ok && installed("nccopy") {
-		return c.run(ctx, path, base+".nc", job{
-			tool: "nccopy", what: "NetCDF-4 to NetCDF classic",
-			args: func(in, out string) []string { return []string{"-k", "64-bit offset", in, out} },
-		})
-	}
-	j := job{tool: "gdal_translate", what: "to GeoTIFF", pkg: "gdal-bin", args: func(in, out string) []string {
-		return append(append([]string{"-q", "-of", "GTiff"}, onlyDrivers()...), in, out)
-	}}
-	if _, ok := errors.AsType[*geotiff.ProjectedError](cause); ok {
-		j = job{tool: "gdalwarp", what: "to longitudes and latitudes", pkg: "gdal-bin", args: func(in, out string) []string {
-			return append(append([]string{"-q", "-t_srs", "EPSG:4326", "-r", "bilinear", "-of", "GTiff"}, onlyDrivers()...), in, out)
-		}}
-	}
-	ending := ".tif"
-	if _, ok := errors.AsType[*netcdf.HDF5Error](cause); ok {
-		ending = ".nc"
-		j = job{tool: j.tool, what: "NetCDF-4 to NetCDF classic", pkg: "netcdf-bin", args: func(in, out string) []string {
-			if variable != "" {
-				in = fmt.Sprintf("NETCDF:%q:%s", in, variable)
-			}
-			return []string{"-q", "-if", "netCDF", "-a_srs", "EPSG:4326", "-of", "netCDF", "-co", "FORMAT=NC", in, out}
-		}}
-	}
-	copied, note, err = c.run(ctx, path, base+ending, j)
-	if err != nil {
-		return "", "", fmt.Errorf("%w\n    %w", cause, err)
-	}
-	return copied, note, nil
+// restored is an error in other words.
+type restored struct {
+	error
+	words string
 }
 
-func onlyDrivers() (args []string) {
-	for _, d := range rasterDrivers {
-		args = append(args, "-if", d)
-	}
-	return args
-}
-
-// Polygons reports whether a file is a shapefile, a GeoPackage or a
-// FlatGeobuf, by its first bytes: kinds that Vector converts.
-func Polygons(path string) (bool, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return false, err
-	}
-	defer f.Close()
-	head := make([]byte, 16)
-	n, err := io.ReadFull(f, head)
-	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) && !errors.Is(err, io.EOF) {
-		return false, fmt.Errorf("%s: %w", path, err)
-	}
-	head = head[:n]
-	for _, magic := range []string{"\x00\x00\x27\x0a", "SQLite format 3\x00", "fgb"} {
-		if bytes.HasPrefix(head, []byte(magic)) {
-			return true, nil
-		}
-	}
-	return false, nil
-}
-
-// Vector converts a file of polygons to GeoJSON (RFC 7946). Errors are those
-// of Raster.
-func (c *Converter) Vector(ctx context.Context, path string) (copied, note string, err error) {
-	base := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
-	return c.run(ctx, path, base+".geojson", job{
-		tool: "ogr2ogr", what: "to GeoJSON", pkg: "gdal-bin",
-		args: func(in, out string) []string {
-			return []string{"-q", "-f", "GeoJSON", "-t_srs", "EPSG:4326", "-lco", "RFC7946=YES", out, in}
-		},
-	})
-}
+func (e *restored) Error() string { return e.words }
+func (e *restored) Unwrap() error { return e.error }
 
 // job is one conversion.
 type job struct {
 	tool, what, pkg string
+	ending          string // of the copy's name
 	args            func(in, out string) []string
 }
 
-// run runs a tool on a file.
-func (c *Converter) run(ctx context.Context, path, name string, j job) (copied, note string, err error) {
+// environment keeps the tools of GDAL and PROJ from what the user did not ask
+// for: notes beside the input, references to other files and servers, grids
+// from a server, and temperatures of GRIB turned from kelvins to °C, which
+// would shift deviations too.
+var environment = []string{
+	"GDAL_PAM_ENABLED=NO", "GDAL_SKIP=VRT HTTP WMS WCS WMTS", "PROJ_NETWORK=OFF", "GRIB_NORMALIZE_UNITS=NO",
+	"GDAL_HTTP_PROXY=127.0.0.1:9", "GDAL_HTTPS_PROXY=127.0.0.1:9", // the port that discards (RFC 863)
+}
+
+// run runs a tool on a file and returns the copy and how it came about. The
+// file may be a copy itself.
+func (c *Converter) run(ctx context.Context, path string, j job) (copied, how string, err error) {
 	in, err := local(path)
 	if err != nil {
 		return "", "", err
 	}
+	name := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) + j.ending
+	byHand := commandLine(j.tool, j.args(path, name))
 	if !installed(j.tool) {
-		return "", "", fmt.Errorf("%s: the tool %s would convert it but is not installed: install the package %s (Debian's name), or convert the file and name the result in the recipe", path, j.tool, j.pkg)
+		return "", "", fmt.Errorf("%s: the tool %s would convert it but is not installed: install the package %s (Debian's name), or convert the file elsewhere and name the result; by hand: %s",
+			path, j.tool, j.pkg, byHand)
 	}
 	out, err := c.place(name)
 	if err != nil {
 		return "", "", err
 	}
 	cmd := exec.CommandContext(ctx, j.tool, j.args(in, out)...)
-	cmd.Env = append(os.Environ(), "GDAL_PAM_ENABLED=NO", "GDAL_SKIP=VRT HTTP WMS WCS WMTS") // no notes beside the input, no servers
-	if text, err := cmd.CombinedOutput(); err != nil {
+	cmd.Env = append(os.Environ(), environment...)
+	text, err := cmd.CombinedOutput()
+	said := strings.NewReplacer(out, name, in, filepath.Base(path)).Replace(string(text))
+	if err != nil {
 		if ctx.Err() != nil {
 			return "", "", ctx.Err()
 		}
-		return "", "", fmt.Errorf("%s: %s could not convert it: %s", path, j.tool, brief(text, err))
+		return "", "", fmt.Errorf("%s: %s could not convert it: %s; by hand: %s", path, j.tool, brief(said, err), byHand)
 	}
-	return out, fmt.Sprintf("%s was converted %s by %s", filepath.Base(path), j.what, versionOf(j.tool)), nil
+	c.copies = append(c.copies, out, c.Original(path))
+	how = fmt.Sprintf("%s by %s", j.what, c.version(j.tool))
+	if strings.TrimSpace(said) != "" {
+		how += ", which said: " + brief(said, nil)
+	}
+	return out, how, nil
 }
 
 // local returns the absolute path of a plain file; names that tools would
@@ -187,9 +133,12 @@ func (c *Converter) place(name string) (string, error) {
 		}
 		c.dir = dir
 	}
-	c.count++
-	dir := filepath.Join(c.dir, strconv.Itoa(c.count))
-	return filepath.Join(dir, name), os.Mkdir(dir, 0o700)
+	for i := len(c.copies) / 2; ; i++ { // a tool that failed has left its folder
+		dir := filepath.Join(c.dir, strconv.Itoa(i+1))
+		if err := os.Mkdir(dir, 0o700); !errors.Is(err, os.ErrExist) {
+			return filepath.Join(dir, name), err
+		}
+	}
 }
 
 func installed(tool string) bool {
@@ -197,11 +146,30 @@ func installed(tool string) bool {
 	return err == nil
 }
 
-// brief returns what a tool said, in a line.
-func brief(text []byte, err error) string {
+// commandLine returns a command as one would type it, without what only keeps
+// it quiet and narrow.
+func commandLine(tool string, args []string) string {
+	words := []string{tool}
+	for i := 0; i < len(args); i++ {
+		switch {
+		case args[i] == "-q":
+		case args[i] == "-if":
+			i++
+		case strings.ContainsAny(args[i], " \t\"'$&;()*?<>|\\`"):
+			words = append(words, "'"+strings.ReplaceAll(args[i], "'", `'\''`)+"'")
+		default:
+			words = append(words, args[i])
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// brief returns what a tool said, in a line; when that is nothing, how it
+// ended.
+func brief(text string, err error) string {
 	const most = 300
-	words := strings.Join(strings.Fields(string(text)), " ")
-	if words == "" {
+	words := strings.Join(strings.Fields(text), " ")
+	if words == "" && err != nil {
 		return err.Error()
 	}
 	if len(words) > most {
@@ -210,15 +178,31 @@ func brief(text []byte, err error) string {
 	return words
 }
 
-// versionOf returns a tool's name with its version where it tells one.
+// version returns a tool's name with its version where it tells one.
+func (c *Converter) version(tool string) string {
+	if known, ok := c.versions[tool]; ok {
+		return known
+	}
+	if c.versions == nil {
+		c.versions = map[string]string{}
+	}
+	c.versions[tool] = versionOf(tool)
+	return c.versions[tool]
+}
+
+// versionOf asks a tool. nccopy has no option for it; its help ends with
+// "netCDF library version 4.9.0 of …".
 func versionOf(tool string) string {
-	if tool == "nccopy" { // it has no option for that
-		return tool
+	text, _ := exec.Command(tool, "--version").CombinedOutput() // exit code 1 with the help
+	for line := range strings.Lines(string(text)) {
+		line = strings.TrimSpace(line)
+		if rest, ok := strings.CutPrefix(line, "netCDF library version "); ok {
+			number, _, _ := strings.Cut(rest, " ")
+			return fmt.Sprintf("%s (netCDF library %s)", tool, number)
+		}
+		if strings.HasPrefix(line, "GDAL ") {
+			return fmt.Sprintf("%s (%s)", tool, line)
+		}
 	}
-	text, err := exec.Command(tool, "--version").Output()
-	if err != nil {
-		return tool
-	}
-	line, _, _ := strings.Cut(string(text), "\n")
-	return fmt.Sprintf("%s (%s)", tool, strings.TrimSpace(line))
+	return tool
 }
