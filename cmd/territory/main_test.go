@@ -11,6 +11,10 @@ import (
 
 const published = "../weekband/internal/demo/territory"
 
+// raced is true under the race detector, which makes inventing ten times slower;
+// the gate runs that test without it.
+var raced bool
+
 // The embedded files are what the generator writes. Only amd64 is held to
 // the byte: where a compiler fuses a product with a sum, a river may take
 // another way.
@@ -18,7 +22,7 @@ func TestEmbeddedFilesAreTheGenerators(t *testing.T) {
 	if runtime.GOARCH != "amd64" {
 		t.Skipf("%s may round products and sums in one step; the files are made on amd64", runtime.GOARCH)
 	}
-	if testing.Short() {
+	if testing.Short() || raced {
 		t.Skip("inventing the territory takes some ten seconds")
 	}
 	files, err := invent()
