@@ -182,9 +182,16 @@ func TestTooFewStations(t *testing.T) {
 	}
 }
 
+// raced is true under the race detector, under which a national network takes
+// minutes; the gate runs these tests without it.
+var raced bool
+
 // national reads the stations and the terrain of the contiguous United States.
 func national(t testing.TB) (*surface.Stations, source.Layers, *surface.Land) {
 	t.Helper()
+	if raced {
+		t.Skip("too slow under the race detector")
+	}
 	open := func(name string) surface.Text {
 		f, err := os.Open(oracle.Data(t, name))
 		if err != nil {

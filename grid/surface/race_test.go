@@ -1,0 +1,5 @@
+//go:build race
+
+package surface_test
+
+func init() { raced = true }
