@@ -13,6 +13,10 @@ import (
 // shortest. Gaussian grids stay under 1.1; beyond this bound rows are missing.
 const unevenness = 3
 
+// unsteadiness is how much a step may exceed the one beside it. On Gaussian
+// grids they differ by a hundredth; one missing row doubles a step.
+const unsteadiness = 1.5
+
 // evened reads rows of even latitudes out of a file whose latitudes are
 // uneven, as those of a Gaussian grid are. A value is interpolated between the
 // rows to its north and south, or taken from the nearer one where the farther
@@ -33,7 +37,7 @@ func even(d decoder, uneven *netcdf.UnevenError) (*evened, frame.Frame, error) {
 	if !uneven.OnlyLat || n < 2 {
 		return nil, frame.Frame{}, uneven
 	}
-	least, most := math.Inf(1), 0.0
+	least, most, jump := math.Inf(1), 0.0, 1.0
 	falling := lats[n-1] < lats[0]
 	for i := 1; i < n; i++ {
 		step := lats[i] - lats[i-1]
@@ -41,21 +45,45 @@ func even(d decoder, uneven *netcdf.UnevenError) (*evened, frame.Frame, error) {
 			return nil, frame.Frame{}, uneven
 		}
 		least, most = min(least, math.Abs(step)), max(most, math.Abs(step))
+		if i > 1 {
+			ratio := step / (lats[i-1] - lats[i-2])
+			jump = max(jump, ratio, 1/ratio)
+		}
 	}
-	if most > unevenness*least {
+	if most > unevenness*least || jump > unsteadiness {
 		return nil, frame.Frame{}, fmt.Errorf("%w; steps from %.4g to %.4g degrees look like missing rows", uneven, least, most)
 	}
-	step := (lats[n-1] - lats[0]) / float64(n-1)
 	e := &evened{decoder: d, cols: len(uneven.Lons), lats: lats, want: make([]float64, n)}
+	first, step := spacing(lats)
 	for i := range e.want {
-		e.want[i] = lats[0] + step*float64(i)
+		e.want[i] = first + step*float64(i)
 	}
-	e.want[n-1] = lats[n-1]
 	dx := (uneven.Lons[len(uneven.Lons)-1] - uneven.Lons[0]) / float64(len(uneven.Lons)-1)
 	return e, frame.Frame{
-		West: uneven.Lons[0] - dx/2, StepLon: dx, StepLat: math.Abs(step), North: max(lats[0], lats[n-1]) + math.Abs(step)/2,
+		West: uneven.Lons[0] - dx/2, StepLon: dx, StepLat: math.Abs(step), North: max(e.want[0], e.want[n-1]) + math.Abs(step)/2,
 		Rows: n, Cols: e.cols, SouthFirst: !falling,
 	}, nil
+}
+
+// spacing returns the first of the even latitudes and the signed step to the
+// next. The outermost ones are the file's own, unless half a step beyond one
+// lies past a pole: then the pole is the edge. A row centred on the pole stays
+// there.
+func spacing(lats []float64) (first, step float64) {
+	n := len(lats)
+	step = (lats[n-1] - lats[0]) / float64(n-1)
+	edge := func(lat, out float64) float64 {
+		if atPole := 90 - math.Abs(lat); atPole < math.Abs(step)/100 {
+			return lat + out
+		}
+		return min(max(lat+out, -90), 90)
+	}
+	from, to := edge(lats[0], -step/2), edge(lats[n-1], step/2)
+	if from == lats[0]-step/2 && to == lats[n-1]+step/2 {
+		return lats[0], step
+	}
+	step = (to - from) / float64(n)
+	return from + step/2, step
 }
 
 // note tells the user what was done to the rows.

@@ -97,12 +97,45 @@ func TestOtherUnevenAxesAreRefused(t *testing.T) {
 	for name, u := range map[string]*netcdf.UnevenError{
 		"longitudes":   {Lats: gaussian(false), Lons: lons},
 		"a gap":        {Lats: []float64{10, 9, 8, 4, 3}, Lons: lons, OnlyLat: true},
+		"a row less":   {Lats: []float64{10, 9, 8, 6, 5, 4, 3, 2}, Lons: lons, OnlyLat: true},
 		"out of order": {Lats: []float64{10, 9, 9.5, 8}, Lons: lons, OnlyLat: true},
 		"twice":        {Lats: []float64{10, 9, 9, 8}, Lons: lons, OnlyLat: true},
 	} {
 		_, _, err := even(rowsOf{u.Lats, 4, -1}, u)
 		if _, ok := errors.AsType[*netcdf.UnevenError](err); !ok {
 			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// Even rows never reach past a pole, and one that the file has on the pole
+// stays there.
+func TestEvenRowsEndAtThePoles(t *testing.T) {
+	for _, c := range []struct {
+		lats                []float64
+		north, south, first float64
+	}{
+		{lats: []float64{89, 40, -8, -60}, north: 90, south: -60 - 149.0/6, first: 90 - (150+149.0/6)/8},
+		{lats: []float64{-60, -8, 40, 89}, north: 90, south: -60 - 149.0/6, first: -60 - 149.0/6 + (150+149.0/6)/8},
+		{lats: []float64{90, 40, -8, -60}, north: 115, south: -85, first: 90},
+	} {
+		e, where, err := even(rowsOf{c.lats, 4, -1}, &netcdf.UnevenError{Lats: c.lats, Lons: lons, OnlyLat: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		south := where.North - 4*where.StepLat
+		if math.Abs(where.North-c.north) > 1e-9 || math.Abs(south-c.south) > 1e-9 || math.Abs(e.want[0]-c.first) > 1e-9 {
+			t.Errorf("%v: rows %v within %v and %v; want %v and %v, first %v", c.lats, e.want, where.North, south, c.north, c.south, c.first)
+		}
+		vals, has := make([]float32, 16), make([]bool, 16)
+		if err := e.Read(0, 0, 4, vals, has); err != nil {
+			t.Fatal(err)
+		}
+		for i, v := range vals { // latitudes come back, held at the outermost rows
+			want := min(max(e.want[i/4], min(c.lats[0], c.lats[3])), max(c.lats[0], c.lats[3]))
+			if !has[i] || math.Abs(float64(v)-want) > 1e-4 {
+				t.Errorf("%v: element %d is %v, want %v", c.lats, i, v, want)
+			}
 		}
 	}
 }
