@@ -76,21 +76,9 @@ const (
 
 func (in *inputs) readRegions(file recipe.Regions) error {
 	path := in.path(file.File)
-	in.used(path)
-	foreign, err := convert.Polygons(path)
+	opened, err := in.asJSON(path, file.Object)
 	if err != nil {
 		return err
-	}
-	opened := path
-	if foreign {
-		for _, part := range convert.Beside(path) {
-			in.used(part)
-		}
-		var how string
-		if opened, how, err = in.convert.Vector(in.ctx, path, file.Object); err != nil {
-			return err
-		}
-		in.notes = append(in.notes, converted([]string{path}, how))
 	}
 	f, err := os.Open(opened)
 	if err != nil {
@@ -109,6 +97,24 @@ func (in *inputs) readRegions(file recipe.Regions) error {
 	in.areas.Regions = append(in.areas.Regions, set.Regions...)
 	in.notes = append(in.notes, set.Warnings...)
 	return nil
+}
+
+// asJSON returns a file of polygons, or its converted copy when it is neither
+// GeoJSON nor TopoJSON.
+func (in *inputs) asJSON(path, layer string) (string, error) {
+	in.used(path)
+	foreign, err := convert.Polygons(path)
+	if err != nil || !foreign {
+		return path, err
+	}
+	for _, part := range convert.Beside(path) {
+		in.used(part)
+	}
+	copied, how, err := in.convert.Vector(in.ctx, path, layer)
+	if err == nil {
+		in.notes = append(in.notes, converted([]string{path}, how))
+	}
+	return copied, err
 }
 
 func (in *inputs) readPlaces(name string) error {

@@ -17,13 +17,35 @@ import (
 // Layer is what one layer holds, in the file's own numbers. Min, Mean and Max
 // are 0 when no cell has a value; the mean weighs cells by their area.
 type Layer struct {
-	Name           string  `json:"name,omitempty"`
-	Month          int     `json:"month,omitempty"` // 1 to 12 where the file tells
-	Missing        float64 `json:"missing"`         // share of the cells without a value
-	Min, Mean, Max float64
-	zeros          int
-	valued         int
-	north, south   float64 // means of the northern and the southern half
+	Name    string  `json:"name,omitempty"`
+	Month   int     `json:"month,omitempty"` // 1 to 12 where the file tells
+	Missing float64 `json:"missing"`         // share of the cells without a value
+	Min     float64 `json:"min"`
+	Mean    float64 `json:"mean"`
+	Max     float64 `json:"max"`
+
+	valued, zeros int
+	low, high     extreme // of the values; high is of those turned round
+	north, south  float64 // means of the two halves; of the hemispheres where there are two
+}
+
+// extreme is the least value, how many cells have it, and the next least one.
+type extreme struct {
+	at, next float64
+	cells    int
+}
+
+func (e *extreme) add(v float64) {
+	switch {
+	case e.cells == 0:
+		*e = extreme{at: v, next: math.Inf(1), cells: 1}
+	case v == e.at:
+		e.cells++
+	case v < e.at:
+		*e = extreme{at: v, next: e.at, cells: 1}
+	default:
+		e.next = min(e.next, v)
+	}
 }
 
 // Profile is what a data set holds.
@@ -32,6 +54,16 @@ type Profile struct {
 	Grid       grid.Grid
 	Layers     []Layer
 	Suspicions []string
+}
+
+// kmPerDegree is the length of a degree of latitude on the sphere with the
+// mean radius of the Earth, 6371.0088 km (IUGG R1).
+const kmPerDegree = 6371.0088 * math.Pi / 180
+
+// CellKm returns the width and the height of a cell of the middle row in km.
+func (p Profile) CellKm() (wide, high float64) {
+	high = p.Grid.StepLat() * kmPerDegree
+	return p.Grid.CellArea(p.Grid.Rows()/2) / high, high
 }
 
 // blockRows is how many rows are read at a time.
@@ -81,7 +113,11 @@ type sums struct {
 
 func read(l source.Layers, index int) (Layer, error) {
 	g := l.Grid()
-	out := Layer{Min: math.Inf(1), Max: math.Inf(-1)}
+	var out Layer
+	middle := g.Box().Center().Lat
+	if g.Box().South < 0 && g.Box().North > 0 {
+		middle = 0
+	}
 	vals, has := make([]float32, blockRows*g.Cols()), make([]bool, blockRows*g.Cols())
 	var s sums
 	for first := 0; first < g.Rows(); first += blockRows {
@@ -92,7 +128,7 @@ func read(l source.Layers, index int) (Layer, error) {
 		}
 		for row := range rows {
 			half := 0
-			if 2*(first+row) >= g.Rows() {
+			if g.Center(grid.Cell{Row: first + row}).Lat < middle {
 				half = 1
 			}
 			area := g.CellArea(first + row)
@@ -107,9 +143,9 @@ func read(l source.Layers, index int) (Layer, error) {
 	}
 	out.Missing = 1 - float64(out.valued)/float64(g.Cells())
 	if out.valued == 0 {
-		out.Min, out.Max = 0, 0
 		return out, nil
 	}
+	out.Min, out.Max = out.low.at, -out.high.at
 	out.Mean = (s.value[0] + s.value[1]) / (s.weight[0] + s.weight[1])
 	out.north, out.south = out.Mean, out.Mean
 	if s.weight[0] > 0 && s.weight[1] > 0 {
@@ -120,7 +156,8 @@ func read(l source.Layers, index int) (Layer, error) {
 
 func (l *Layer) add(v float64) {
 	l.valued++
-	l.Min, l.Max = min(l.Min, v), max(l.Max, v)
+	l.low.add(v)
+	l.high.add(-v)
 	if v == 0 {
 		l.zeros++
 	}

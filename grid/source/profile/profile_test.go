@@ -88,6 +88,38 @@ func TestSuspicions(t *testing.T) {
 			}
 			return mild(lat, m)
 		}, "same value, 5"},
+		{"gaps", func(lat float64, m int) float64 {
+			if m == 3 && lat > 43.7 {
+				return math.Inf(1)
+			}
+			return mild(lat, m)
+		}, "layer 1 has 490 values and layer 4 only 483"},
+		{"two months exchanged", func(lat float64, m int) float64 {
+			if m == 3 || m == 4 {
+				m = 7 - m
+			}
+			return mild(lat, m)
+		}, "layer 4 departs"},
+		{"a small number for missing cells", func(lat float64, m int) float64 {
+			if lat > 43.7 {
+				return -99
+			}
+			return mild(lat, m)
+		}, "-99, in 7 cells, seems"},
+		{"a large number for missing cells", func(lat float64, m int) float64 {
+			if lat > 43.7 {
+				return 1e20
+			}
+			return mild(lat, m)
+		}, "1e+20, in 7 cells, seems"},
+		{"two numbers for missing cells", func(lat float64, m int) float64 {
+			if lat > 42 {
+				return -9999 + math.Floor(lat-42)
+			}
+			return mild(lat, m)
+		}, "-9999, in 35 cells, seems"},
+		{"cut off", func(lat float64, m int) float64 { return max(mild(lat, m), 2) }, "exactly 2, the least value"},
+		{"alike", func(lat float64, m int) float64 { return max(mild(lat, m), 12) }, "; 2 other layers are alike"},
 		{"empty layer", func(lat float64, m int) float64 {
 			if m == 0 {
 				return math.Inf(1)
@@ -101,6 +133,55 @@ func TestSuspicions(t *testing.T) {
 		}
 		if !strings.Contains(strings.Join(p.Suspicions, "\n"), c.want) {
 			t.Errorf("%s: suspicions %q, want %q", c.name, p.Suspicions, c.want)
+		}
+	}
+}
+
+// A degree of longitude at 37° is 88.9 km and one of latitude 111.0 km (from
+// the radius and flattening of WGS 84, worked by hand).
+func TestCellsInKm(t *testing.T) {
+	p, err := profile.Of(year{lopsided(t), mild}) // 0.2° high, 1° wide, middle row at 36.9°
+	if err != nil {
+		t.Fatal(err)
+	}
+	if wide, high := p.CellKm(); math.Abs(wide-89) > 0.3 || math.Abs(high-22.2) > 0.1 {
+		t.Errorf("%v × %v km", wide, high)
+	}
+}
+
+// Numbers that are large but follow each other are no sign of missing cells:
+// the floor of the sea lies 10,000 m deep.
+func TestDeepSeaIsNoMissingCell(t *testing.T) {
+	g := lopsided(t)
+	p, err := profile.Of(year{g, func(lat float64, _ int) float64 { return 3000 - 1000*(lat-30) + 1e-3*lat }})
+	if err != nil || strings.Contains(strings.Join(p.Suspicions, " "), "missing") {
+		t.Errorf("suspicions %q, %v", p.Suspicions, err)
+	}
+}
+
+// On a grid of both hemispheres each has its own summer.
+func TestHemispheres(t *testing.T) {
+	g, err := grid.New(grid.Box{West: 0, South: -60, East: 7, North: 80}, 70, 7)
+	if err != nil {
+		t.Fatal(err)
+	}
+	world := func(lat float64, m int) float64 {
+		return 28 - 0.4*math.Abs(lat) - 0.2*lat*math.Cos(2*math.Pi*(float64(m)-0.3)/12)
+	}
+	for name, c := range map[string]struct {
+		f    func(lat float64, m int) float64
+		want bool
+	}{
+		"sound":       {world, false},
+		"upside down": {func(lat float64, m int) float64 { return world(20-lat, m) }, true},
+		"from July":   {func(lat float64, m int) float64 { return world(lat, (m+6)%12) }, true},
+	} {
+		p, err := profile.Of(year{g, c.f})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Contains(strings.Join(p.Suspicions, " "), "begin with July"); got != c.want || !c.want && len(p.Suspicions) > 0 {
+			t.Errorf("%s: suspicions %q", name, p.Suspicions)
 		}
 	}
 }
