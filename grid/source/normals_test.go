@@ -318,7 +318,8 @@ func TestGuess(t *testing.T) {
 		{"whole °F", 1, 98, true, units.F, "look like"},
 		{"tropics in tenths, or whole kelvins", 214, 301, true, 0, "could be kelvins or tenths of a degree Celsius"},
 		{"tropics in kelvins", 290.5, 301.2, false, units.K, "kelvins"},
-		{"neither", 10.5, 45.5, false, 0, "do not look like"},
+		// Celsius would be too hot and Fahrenheit too cold: -11.9 and 7.5 °C by hand.
+		{"neither", 10.5, 45.5, false, 0, "do not look like a year's temperatures on any scale: as Fahrenheit they are -11.9 to 7.5 °C, as Celsius 10.5 to 45.5 °C"},
 		{"hundredths", -1692, 3711, true, 0, "do not look like"},
 		{"elevation", -80, 4300, true, 0, "do not look like"},
 		{"all one missing number", -9999, 30, false, 0, "do not look like"},

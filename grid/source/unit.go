@@ -137,24 +137,37 @@ func guess(s sampled) (scale units.Scale, why string, ok bool) {
 	case 1:
 		return fits[0], values + " look like " + scaleWords[fits[0]], true
 	case 0:
-		return 0, values + " do not look like a year's temperatures on any scale", false
+		return 0, fmt.Sprintf("%s do not look like a year's temperatures on any scale: as Fahrenheit they are %s, as Celsius %s, and a region's warmest month has %d to %d °C, its coldest not under %d °C",
+			values, inCelsius(s, units.F), inCelsius(s, units.C), coolSummer, hotSummer, coldWinter), false
 	}
 	return 0, fmt.Sprintf("%s could be %s or %s", values, scaleWords[fits[0]], scaleWords[fits[1]]), false
 }
+
+// inCelsius says what the sample would mean on a scale.
+func inCelsius(s sampled, c units.Scale) string {
+	return fmt.Sprintf("%.3g to %.3g °C", float64(c.Celsius(s.low)), float64(c.Celsius(s.high)))
+}
+
+// Bounds of a region's year in °C: the warmest month reaches the limit of
+// trees and of Köppen's polar climates; no monthly mean is hotter than the
+// hottest deserts', nor colder than inner Siberia's with some margin.
+const (
+	coolSummer = 10
+	hotSummer  = 42
+	coldWinter = -60
+)
 
 var scaleWords = map[units.Scale]string{
 	units.C: "degrees Celsius", units.F: "degrees Fahrenheit", units.K: "kelvins",
 	units.TenthsC: "tenths of a degree Celsius", units.TenthsF: "tenths of a degree Fahrenheit",
 }
 
-// plausible reports whether values on the scale make a year's temperatures:
-// the warmest month of the region reaches 10 °C, the limit of trees and of
-// Köppen's polar climates, and not 42 °C; no month falls below −60 °C. Tenths
-// are written as whole numbers.
+// plausible reports whether values on the scale make a year's temperatures.
+// Tenths are written as whole numbers.
 func plausible(s sampled, c units.Scale) bool {
 	if (c == units.TenthsC || c == units.TenthsF) && !s.whole {
 		return false
 	}
 	low, high := float64(c.Celsius(s.low)), float64(c.Celsius(s.high))
-	return low >= -60 && high >= 10 && high <= 42
+	return low >= coldWinter && high >= coolSummer && high <= hotSummer
 }

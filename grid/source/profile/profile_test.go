@@ -88,6 +88,7 @@ func TestSuspicions(t *testing.T) {
 			}
 			return mild(lat, m)
 		}, "same value, 5"},
+		{"one month twelve times", func(lat float64, _ int) float64 { return mild(lat, 3) }, "all twelve layers have the same mean"},
 		{"gaps", func(lat float64, m int) float64 {
 			if m == 3 && lat > 43.7 {
 				return math.Inf(1)

@@ -143,6 +143,10 @@ func (p *Profile) suspectYear() {
 			warmest = i
 		}
 	}
+	if coldest == warmest {
+		p.say("all twelve layers have the same mean: are they one month?")
+		return
+	}
 	p.suspectSeasons(coldest, warmest)
 	p.suspectMonths(p.Layers[warmest].Mean - p.Layers[coldest].Mean)
 	p.suspectRows(coldest)
