@@ -139,3 +139,23 @@ func TestEvenRowsEndAtThePoles(t *testing.T) {
 		}
 	}
 }
+
+// A row takes its presence from the nearest of the file's, and that one's value
+// alone where the other has none.
+func TestTheNearestRowDecides(t *testing.T) {
+	lats := []float64{40, 33, 27, 22, 18} // even ones are 40, 34.5, 29, 23.5, 18
+	e, _, err := even(rowsOf{lats, 1, 1}, &netcdf.UnevenError{Lats: lats, Lons: lons, OnlyLat: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	e.cols = 1
+	vals, has := make([]float32, 5), make([]bool, 5)
+	if err := e.Read(0, 0, 5, vals, has); err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []float64{40, 0, 27, 23.5, 18} {
+		if ok := want != 0; has[i] != ok || ok && math.Abs(float64(vals[i])-want) > 1e-5 {
+			t.Errorf("row %d: %v %v, want %v", i, vals[i], has[i], want)
+		}
+	}
+}

@@ -150,6 +150,17 @@ func TestCellsInKm(t *testing.T) {
 	}
 }
 
+// Rains that cool the middle of a hot season make a second wave in the year,
+// and nothing is wrong with that.
+func TestTwoWavesAYearAreSound(t *testing.T) {
+	p, err := profile.Of(year{lopsided(t), func(lat float64, m int) float64 {
+		return mild(lat, m) + 5*math.Cos(4*math.Pi*float64(m)/12)
+	}})
+	if err != nil || len(p.Suspicions) > 0 {
+		t.Errorf("suspicions %q, %v", p.Suspicions, err)
+	}
+}
+
 // Numbers that are large but follow each other are no sign of missing cells:
 // the floor of the sea lies 10,000 m deep.
 func TestDeepSeaIsNoMissingCell(t *testing.T) {
