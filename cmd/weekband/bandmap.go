@@ -96,7 +96,7 @@ func (s *studio) bandMap(d drawing, parts []bands.Band, without []render.Undated
 	m := render.BandMap{Caption: s.caption(d.field), Undated: without}
 	km2 := d.field.BandAreas(d.weeks)
 	for i, b := range d.weeks {
-		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: b.Label(), Share: km2[i] / s.land})
+		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: together(b.Label()), Share: km2[i] / s.land})
 	}
 	for _, part := range parts {
 		m.Bands[part.Index].Shape = part.Shape

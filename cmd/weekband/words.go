@@ -20,6 +20,8 @@ func measures(r *recipe.Recipe) string {
 	switch {
 	case r.Normals.Measures == recipe.Air && r.Soil.None:
 		return "air"
+	case r.Normals.Measures == recipe.SoilTemp && !r.Soil.Stated:
+		return "soil"
 	default:
 		return fmt.Sprintf("soil at %s (%s)", r.Soil.Depth.Inches(), r.Soil.Depth.Centimetres())
 	}
@@ -59,11 +61,14 @@ func lead(w status.Window, what string) string {
 	return together(fmt.Sprintf("Typical week in which %s %s %s", what, verb, w.Trigger.Level.Both()))
 }
 
-// unitGap is the space between a number and its unit.
-var unitGap = regexp.MustCompile(`(\d) (°F|°C|in|cm)`)
+// pairs are what should stay on one line: numbers with their units, months
+// with their days.
+var pairs = regexp.MustCompile(`(\d) (°F|°C|in|cm)|\b([A-Z][a-z]{2}) (\d)`)
 
-// together keeps numbers and their units on one line.
-func together(text string) string { return unitGap.ReplaceAllString(text, "$1\u00a0$2") }
+// together keeps pairs on one line.
+func together(text string) string {
+	return pairs.ReplaceAllStringFunc(text, func(pair string) string { return strings.Replace(pair, " ", "\u00a0", 1) })
+}
 
 // altText describes a window's map: what it is, its range and main pattern,
 // and where the numbers are.
@@ -84,7 +89,10 @@ func altText(f *weeks.Field, what string, rows []report.Row) string {
 	if first != nil && first != last {
 		text += fmt.Sprintf(" Earliest in %s, in the week of %s; latest in %s, in the week of %s.", first.Name, first.Median.Week(), last.Name, last.Median.Week())
 	}
-	return text + " The table below holds every region."
+	if len(rows) > 0 {
+		text += " The table below holds every region."
+	}
+	return text
 }
 
 // frameAlt describes the picture of one week.

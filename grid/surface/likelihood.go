@@ -26,6 +26,9 @@ func (n *network) fitCovariance() (Covariance, error) {
 		return start, nil
 	}
 	places := min(fitPlaces, len(n.list))
+	if len(n.list) <= n.k {
+		places = 1 // every neighbourhood is the whole network
+	}
 	near := make([][]int, places)
 	for i := range near {
 		near[i], _ = n.index.nearest(n.places[i*len(n.list)/places], n.k, -1)

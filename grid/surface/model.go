@@ -107,7 +107,7 @@ func (m *Model) connect(list []Station, land *Land, opts Options) error {
 		if n.covers, n.mean, ok = land.covers(list, n.index, n.places); !ok {
 			return errors.New("none of the stations lies on the terrain; do both cover the same region?")
 		}
-		n.slopes = slopesOf(list, n.z, n.covers, n.index, n.places)
+		n.slopes = n.slopesOf(opts.Quantity)
 		for i := range n.z {
 			var known [months]float64
 			n.slopes.trend(&n.covers[i], &known)

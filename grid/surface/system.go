@@ -37,11 +37,11 @@ type system struct {
 	cov    Covariance
 	noise  float64
 	points []point
-	drift  int               // terms in use
-	chol   factor            // of C
-	inner  factor            // of FᵀC⁻¹F + P
-	cf     [][terms]float64  // C⁻¹F
-	alpha  [][months]float64 // α
+	drift  int              // terms in use
+	chol   factor           // of C
+	inner  factor           // of FᵀC⁻¹F + P
+	cf     [][terms]float64 // C⁻¹F
+	alpha  []float64        // α, month after month
 	beta   [terms][months]float64
 	misfit [months]float64 // zᵀC⁻¹(z − Fβ): what the sill leaves to explain
 	trust  float64         // sum over the places
@@ -107,13 +107,13 @@ func (s *system) room(n int) {
 		s.chol.l = make([]float64, packed(n))
 		s.column = make([]float64, n)
 		s.cf = make([][terms]float64, n)
-		s.alpha = make([][months]float64, n)
+		s.alpha = make([]float64, months*n)
 	}
 	if s.inner.l == nil {
 		s.inner.l = make([]float64, packed(terms))
 	}
 	s.chol.n, s.chol.l = n, s.chol.l[:packed(n)]
-	s.column, s.cf, s.alpha = s.column[:n], s.cf[:n], s.alpha[:n]
+	s.column, s.cf, s.alpha = s.column[:n], s.cf[:n], s.alpha[:months*n]
 }
 
 // solve turns the scratch column b into C⁻¹b.
@@ -137,11 +137,12 @@ func (s *system) month(m int, f [][terms]float64, z [][months]float64) {
 	s.inner.forward(beta[:])
 	s.inner.backward(beta[:])
 	s.misfit[m] = 0
+	alpha := s.alphaOf(m)
 	for i, v := range s.column {
 		for q := range s.drift {
 			v -= s.cf[i][q] * beta[q]
 		}
-		s.alpha[i][m] = v
+		alpha[i] = v
 		s.misfit[m] += z[i][m] * v
 	}
 	for q := range s.drift {
@@ -149,23 +150,25 @@ func (s *system) month(m int, f [][terms]float64, z [][months]float64) {
 	}
 }
 
+// alphaOf returns α of a month.
+func (s *system) alphaOf(m int) []float64 {
+	n := len(s.points)
+	return s.alpha[m*n : (m+1)*n]
+}
+
 // estimate adds weight times the estimates of all months at a target to sum,
 // and leaves the target's correlations with the places in c.
 func (s *system) estimate(at *point, f *[terms]float64, c []float64, weight float64, sum *[months]float64) {
-	for q := range s.drift {
-		w := weight * f[q]
-		for m := range sum {
-			sum[m] += w * s.beta[q][m]
-		}
-	}
 	c = c[:len(s.points)]
 	for i := range s.points {
 		c[i] = s.cov.correlation(at.distance(&s.points[i]))
-		w := weight * c[i]
-		a := &s.alpha[i]
-		for m := range sum {
-			sum[m] += w * a[m]
+	}
+	for m := range sum {
+		v := dot(c, s.alphaOf(m))
+		for q := range s.drift {
+			v += f[q] * s.beta[q][m]
 		}
+		sum[m] += weight * v
 	}
 }
 

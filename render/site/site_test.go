@@ -88,6 +88,14 @@ func TestStripWrapsOverNewYear(t *testing.T) {
 	}
 }
 
+func TestWithoutRegionsThereIsNoTable(t *testing.T) {
+	e := edition()
+	e.Windows[0].Rows = nil
+	if page := written(t, e); strings.Contains(page, "every region") {
+		t.Error("the page promises the weeks of every region and has none")
+	}
+}
+
 func ExampleWrite() {
 	dir, err := os.MkdirTemp("", "site-")
 	if err != nil {

@@ -62,8 +62,9 @@ func (m Measures) String() string {
 
 // Soil says how soil follows from air.
 type Soil struct {
-	None  bool         // map the air temperature itself
-	Depth units.Metres // default 4 in
+	None   bool         // map the air temperature itself
+	Depth  units.Metres // default 4 in
+	Stated bool         // the recipe says the depth
 }
 
 // Regions names one file of polygons.
@@ -218,7 +219,7 @@ func soilOf(root *mapping) Soil {
 		if err != nil {
 			m.problem("depth", "%v", err)
 		}
-		s.Depth = depth
+		s.Depth, s.Stated = depth, true
 	}
 	m.choice("calibration", "none", map[string]func(){"none": func() {}})
 	m.finish()
