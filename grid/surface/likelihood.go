@@ -7,8 +7,9 @@ import (
 	"gonum.org/v1/gonum/optimize"
 )
 
-// fitPlaces is how many neighbourhoods the covariance is fitted to.
-const fitPlaces = 120
+// The covariance is fitted to at most fitPlaces neighbourhoods, and to no more
+// than take in every station about fitTimes.
+const fitPlaces, fitTimes = 120, 4
 
 // start is where the search for a covariance begins, and what a network of
 // fewer stations than fewest is given: shares and lengths of temperature
@@ -25,9 +26,9 @@ func (n *network) fitCovariance() (Covariance, error) {
 	if len(n.list) < fewest {
 		return start, nil
 	}
-	places := min(fitPlaces, len(n.list))
-	if len(n.list) <= n.k {
-		places = 1 // every neighbourhood is the whole network
+	places := 1 // every neighbourhood is the whole network
+	if len(n.list) > n.k {
+		places = min(fitPlaces, fitTimes*len(n.list)/n.k)
 	}
 	near := make([][]int, places)
 	for i := range near {

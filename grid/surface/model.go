@@ -85,6 +85,7 @@ func Fit(stations *Stations, land *Land, opts Options) (*Model, *Report, error) 
 	if err != nil {
 		return nil, nil, err
 	}
+	report.Assumed = opts.Covariance == nil && len(list) < fewest
 	return m, report, nil
 }
 

@@ -28,6 +28,7 @@ type Report struct {
 	Used       int // stations
 	Neighbours int
 	Covariance Covariance // mean of the months
+	Assumed    bool       // the covariance was not fitted: too few stations
 	Slope      Slope      // mean of the months
 	All        Errors
 	Months     [12]Errors
@@ -118,7 +119,11 @@ func (r *Report) String() string {
 	var b strings.Builder
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	line("%v from %s, %d to an estimate", r.Quantity, count(r.Used, "station"), min(r.Neighbours, r.Used))
-	line("covariance: %v", r.Covariance)
+	how := ""
+	if r.Assumed {
+		how = fmt.Sprintf(" (shape as usual: fewer than %d stations are too few to fit it)", fewest)
+	}
+	line("covariance: %v%s", r.Covariance, how)
 	if r.Coast != nil {
 		line("drift: %.2f K per km of height, rise %+.2f, coast %+.2f", r.Slope.PerKm, r.Slope.Rise, r.Slope.Coast)
 	}

@@ -104,7 +104,7 @@ func TestPlaneComesBackOverAGrid(t *testing.T) {
 func TestBlocksDoNotShow(t *testing.T) {
 	terrain := vale(t, 60, 80)
 	land, _ := surface.Survey(surface.Raster(terrain))
-	model, _, err := surface.Fit(stations(t, terrain, 7), land, surface.Options{})
+	model, _, err := surface.Fit(stations(t, terrain, 7), land, surface.Options{Covariance: fixed})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -246,7 +246,7 @@ func TestNationalStationsLeftOut(t *testing.T) {
 // a hundredth of a degree, in the steepest ground to two tenths.
 func TestBlendingAgreesWithSolvingEveryCell(t *testing.T) {
 	s, terrain, land := national(t)
-	model, _, err := surface.Fit(s, land, surface.Options{Covariance: &surface.Covariance{Nugget: 0.33, Sill: 0.355, RangeKm: 87.8, KmPerMetre: 0.203}})
+	model, _, err := surface.Fit(s, land, surface.Options{Covariance: fixed})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -308,7 +308,7 @@ func ExampleFit() {
 
 func BenchmarkSurface(b *testing.B) {
 	s, terrain, land := national(b)
-	model, _, err := surface.Fit(s, land, surface.Options{Covariance: &surface.Covariance{Nugget: 0.33, Sill: 0.355, RangeKm: 87.8, KmPerMetre: 0.203}})
+	model, _, err := surface.Fit(s, land, surface.Options{Covariance: fixed})
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -1,22 +1,12 @@
 package surface
 
-// fullTrust is the share of the way to the farthest station of a neighbourhood
-// within which stations are fully trusted. Beyond it trust falls smoothly to
-// nothing, so that a station enters and leaves a moving neighbourhood without
-// a jump. See doc.go for what it costs.
-const fullTrust = 0.5
-
 // leastTrust keeps the variance of an untrusted station finite.
 const leastTrust = 1e-6
 
-// taper returns the trust in a station at a share of the way to the farthest.
+// taper returns the trust in a station at a share of the way to the farthest
+// of the neighbourhood, from 1 down to 0: Tukey's biweight. Stations enter and
+// leave a moving neighbourhood without a jump. See doc.go for what it costs.
 func taper(share float64) float64 {
-	t := (share - fullTrust) / (1 - fullTrust)
-	if t <= 0 {
-		return 1
-	}
-	if t >= 1 {
-		return 0
-	}
-	return (1 - t*t) * (1 - t*t)
+	t := max(0, 1-share*share)
+	return t * t
 }
