@@ -23,10 +23,7 @@ const beyond = 3
 // window draws the pictures of one window.
 func (s *studio) window(ctx context.Context, d drawing) (pictures, error) {
 	f := d.field
-	s.land = 0
-	for _, km2 := range f.AreaOf() {
-		s.land += km2
-	}
+	s.land = f.Land()
 	parts, err := ground(f.Day, weeks.Breaks(d.weeks))
 	if err != nil {
 		return pictures{}, err

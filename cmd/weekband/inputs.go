@@ -67,13 +67,6 @@ func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, err
 	return in, nil
 }
 
-// Bounds of elevations on land in m, a little wider than the shore of the
-// Dead Sea and the top of Everest.
-const (
-	lowest  = -500
-	highest = 9000
-)
-
 func (in *inputs) readRegions(file recipe.Regions) error {
 	path := in.path(file.File)
 	opened, err := in.asJSON(path, file.Object)

@@ -12,7 +12,6 @@ import (
 	"weekband/grid/source/geotiff"
 	"weekband/grid/weeks"
 	"weekband/regions"
-	"weekband/regions/bands"
 	"weekband/regions/report"
 	"weekband/render/caution"
 	"weekband/render/lookup"
@@ -176,33 +175,4 @@ func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Fi
 		x.Places = append(x.Places, lookup.Place{Name: p.Name, Lat: p.At.Lat, Lon: p.At.Lon, Code: p.Code, Region: p.Region})
 	}
 	return lookup.Write(root, x, fields)
-}
-
-// drawing is one window cut into bands.
-type drawing struct {
-	field *weeks.Field
-	weeks []weeks.Band // the classes of the legend
-	bands bands.Set    // their ground, and that of never and always
-}
-
-// undated marks the cells that have normals but no day, by their reason.
-func undated(f *weeks.Field) *grid.Raster[uint8] {
-	class := grid.NewRaster[uint8](f.Grid())
-	for cell, reason := range f.Reason.All() {
-		if !reason.HasDay() {
-			class.Set(cell, uint8(reason))
-		}
-	}
-	return class
-}
-
-// traced cuts a field into bands.
-func traced(f *weeks.Field) (drawing, error) {
-	d := drawing{field: f, weeks: f.Bands()}
-	var err error
-	d.bands, err = bands.Trace(bands.Field{Day: f.Day, Class: undated(f)}, weeks.Breaks(d.weeks), bands.Options{})
-	if err != nil {
-		return d, fmt.Errorf("window %s: %w", f.Window.ID, err)
-	}
-	return d, nil
 }

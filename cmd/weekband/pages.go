@@ -1,12 +1,10 @@
 package main
 
 import (
-	"context"
 	"os"
 
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid/crossing"
-	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/render/caution"
 	"weekband/render/site"
@@ -53,11 +51,7 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 		w.Files = append(w.Files, site.File{Name: errorFile(f.Window.ID), What: "its standard error as GeoTIFF"})
 	}
 	w.Map.Alt = altText(f, what, rows)
-	areas := f.AreaOf()
-	land := 0.0
-	for _, km2 := range areas {
-		land += km2
-	}
+	areas, land := f.AreaOf(), f.Land()
 	km2 := f.BandAreas(d.weeks)
 	for i, b := range d.weeks {
 		w.Bands = append(w.Bands, site.Band{Label: b.Label(), Km2: km2[i], Share: km2[i] / land})
@@ -69,20 +63,4 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 		}
 	}
 	return w
-}
-
-// trace cuts every field into bands.
-func trace(ctx context.Context, fields []*weeks.Field) ([]drawing, error) {
-	var out []drawing
-	for _, f := range fields {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		d, err := traced(f)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, d)
-	}
-	return out, nil
 }

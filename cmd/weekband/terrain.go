@@ -8,6 +8,13 @@ import (
 	"weekband/grid/source"
 )
 
+// Bounds of elevations on land in m, a little wider than the shore of the
+// Dead Sea and the top of Everest.
+const (
+	lowest  = -500
+	highest = 9000
+)
+
 // readTerrain reads elevations.
 func (in *inputs) readTerrain(name string) error {
 	path := in.path(name)

@@ -75,12 +75,6 @@ func (d Day) String() string {
 	return fmt.Sprintf("%s %d", m.String()[:3], n)
 }
 
-// Long writes the date as "12 March".
-func (d Day) Long() string {
-	m, n := d.MonthDay()
-	return fmt.Sprintf("%d %s", n, m)
-}
-
 // ISO writes the date as month and day, "03-12", the last two fields of an
 // ISO 8601 calendar date.
 func (d Day) ISO() string {

@@ -198,11 +198,13 @@ func (w *worker) judge(cell grid.Cell, i int) {
 	if !certain {
 		w.se = w.fit(&w.seRows, i)
 	}
-	for _, f := range w.fields {
+	for k, f := range w.fields {
 		p := f.Window.Judge(&w.year, sdAt, &w.worth)
+		if k == 0 { // the year's extremes are the same for all windows
+			f.Coldest.Set(cell, float32(p.Crossing.Coldest))
+			f.Warmest.Set(cell, float32(p.Crossing.Warmest))
+		}
 		f.Reason.Set(cell, p.Crossing.Reason)
-		f.Coldest.Set(cell, float32(p.Crossing.Coldest))
-		f.Warmest.Set(cell, float32(p.Crossing.Warmest))
 		if !p.Crossing.Reason.HasDay() {
 			continue
 		}
@@ -235,10 +237,4 @@ func daysOf(se *curve.Curve, c crossing.Crossing) float64 {
 		return longestError
 	}
 	return k / c.Slope
-}
-
-// Dated reports whether any cell of the field has a crossing day.
-func (f *Field) Dated() bool {
-	areas := f.AreaOf()
-	return areas[crossing.Dated]+areas[crossing.Flat] > 0
 }

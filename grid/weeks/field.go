@@ -89,6 +89,15 @@ func (f *Field) AreaOf() (km2 [len(crossing.Reasons)]float64) {
 	return km2
 }
 
+// Land returns the area in km² of all cells with normals.
+func (f *Field) Land() float64 {
+	sum := 0.0
+	for _, area := range f.AreaOf() {
+		sum += area
+	}
+	return sum
+}
+
 // unwrap moves all days into [Cut, Cut+365), with Cut the first moment of the
 // week that follows the longest run of weeks, around the year, in which
 // nothing crosses; of equally long runs the one that ends earliest in the
