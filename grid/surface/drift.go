@@ -32,7 +32,7 @@ func (l *Land) coverOf(at grid.LonLat, elevation float64) (c cover, ok bool) {
 // covers returns the covers of all stations. Stations off the land take the
 // mean rise and coast of the nearest eight that are on it: they only matter
 // near its edge. ok is false when no station is on the land.
-func (l *Land) covers(list []Station, x index, places []globe) (c []cover, mean cover, ok bool) {
+func (l *Land) covers(list []Station, x index, places []grid.Globe) (c []cover, mean cover, ok bool) {
 	c = make([]cover, len(list))
 	known := make([]bool, len(list))
 	on := 0
@@ -48,7 +48,7 @@ func (l *Land) covers(list []Station, x index, places []globe) (c []cover, mean 
 		return nil, mean, false
 	}
 	mean[1], mean[2] = mean[1]/float64(on), mean[2]/float64(on)
-	var near []globe
+	var near []grid.Globe
 	var ids []int
 	for i, k := range known {
 		if k {
@@ -72,15 +72,15 @@ func (l *Land) covers(list []Station, x index, places []globe) (c []cover, mean 
 }
 
 // frame is a plane that touches the globe at a place.
-type frame struct{ at, east, north globe }
+type frame struct{ at, east, north grid.Globe }
 
 func frameAt(p grid.LonLat) frame {
 	sinφ, cosφ := math.Sincos(p.Lat * math.Pi / 180)
 	sinλ, cosλ := math.Sincos(p.Lon * math.Pi / 180)
 	return frame{
-		at:    globe{earthKm * cosφ * cosλ, earthKm * cosφ * sinλ, earthKm * sinφ},
-		east:  globe{-sinλ, cosλ, 0},
-		north: globe{-sinφ * cosλ, -sinφ * sinλ, cosφ},
+		at:    grid.Globe{grid.EarthKm * cosφ * cosλ, grid.EarthKm * cosφ * sinλ, grid.EarthKm * sinφ},
+		east:  grid.Globe{-sinλ, cosλ, 0},
+		north: grid.Globe{-sinφ * cosλ, -sinφ * sinλ, cosφ},
 	}
 }
 
@@ -88,7 +88,7 @@ func frameAt(p grid.LonLat) frame {
 const driftKm = 100
 
 // drift returns the drift terms of a place: 1, east, north and the cover.
-func (f *frame) drift(at *globe, c *cover) [terms]float64 {
+func (f *frame) drift(at *grid.Globe, c *cover) [terms]float64 {
 	return [terms]float64{
 		1,
 		(f.east[0]*at[0] + f.east[1]*at[1]) / driftKm,

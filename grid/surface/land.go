@@ -66,7 +66,7 @@ const (
 )
 
 // kmPerDegree is the length of a degree of latitude on the sphere.
-const kmPerDegree = earthKm * math.Pi / 180
+const kmPerDegree = grid.EarthKm * math.Pi / 180
 
 // Survey reads a terrain once. It should reach as far beyond the wanted grid
 // as the stations do. It returns the errors of reading, and one when no cell

@@ -47,12 +47,12 @@ func TestShoreAgainstAllSea(t *testing.T) {
 	for row := range g.Rows() {
 		for col := range g.Cols() {
 			c := grid.Cell{Row: row, Col: col}
-			here, nearest := onGlobe(g.Center(c)), math.Inf(1)
+			here, nearest := g.Center(c).Globe(), math.Inf(1)
 			for r := range g.Rows() {
 				for q := range g.Cols() {
 					if _, land := terrain.At(grid.Cell{Row: r, Col: q}); !land {
-						sea := onGlobe(g.Center(grid.Cell{Row: r, Col: q}))
-						nearest = min(nearest, here.distance(&sea))
+						sea := g.Center(grid.Cell{Row: r, Col: q}).Globe()
+						nearest = min(nearest, here.Distance(&sea))
 					}
 				}
 			}
@@ -125,18 +125,18 @@ func TestSurveyRefuses(t *testing.T) {
 // antimeridian.
 func TestNearestAgainstAll(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 9))
-	places := make([]globe, 500)
+	places := make([]grid.Globe, 500)
 	for i := range places {
-		places[i] = onGlobe(grid.LonLat{Lon: 360*rng.Float64() - 180, Lat: 180*rng.Float64() - 90})
+		places[i] = grid.LonLat{Lon: 360*rng.Float64() - 180, Lat: 180*rng.Float64() - 90}.Globe()
 	}
 	x := newIndex(places)
 	for _, at := range []grid.LonLat{{Lon: 179.9, Lat: 10}, {Lon: -179.9, Lat: -40}, {Lon: 5, Lat: 89.9}, {Lon: 20, Lat: 50}} {
-		p := onGlobe(at)
+		p := at.Globe()
 		for _, skip := range []int{-1, 17} {
 			got, reach := x.nearest(p, 25, skip)
 			inside := 0
 			for i := range places {
-				if i != skip && p.distance(&places[i]) <= reach {
+				if i != skip && p.Distance(&places[i]) <= reach {
 					inside++
 				}
 			}
@@ -144,7 +144,7 @@ func TestNearestAgainstAll(t *testing.T) {
 				t.Errorf("%v without %d: %d found, %d within their reach of %.0f km", at, skip, len(got), inside, reach)
 			}
 			for i, j := range got {
-				if j == skip || i > 0 && p.distance(&places[got[i-1]]) > p.distance(&places[j]) {
+				if j == skip || i > 0 && p.Distance(&places[got[i-1]]) > p.Distance(&places[j]) {
 					t.Errorf("%v without %d: station %d in place %d", at, skip, j, i)
 				}
 			}

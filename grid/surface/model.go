@@ -95,10 +95,10 @@ func (m *Model) connect(list []Station, land *Land, opts Options) error {
 	if n.k <= 0 {
 		n.k = DefaultNeighbours
 	}
-	n.places = make([]globe, len(list))
+	n.places = make([]grid.Globe, len(list))
 	n.z = make([][months]float64, len(list))
 	for i, st := range list {
-		n.places[i] = onGlobe(st.At)
+		n.places[i] = st.At.Globe()
 		n.z[i] = values(&list[i], opts.Quantity)
 	}
 	n.index = newIndex(n.places)

@@ -6,7 +6,7 @@ import "weekband/grid"
 // them, and their values less what was known beforehand.
 type network struct {
 	list   []Station
-	places []globe
+	places []grid.Globe
 	index  index
 	land   *Land // nil: position only
 	covers []cover
@@ -35,7 +35,7 @@ func (n *network) precision() []float64 {
 const free = 3
 
 // point places a station or cell in the space of the covariance.
-func (n *network) point(at globe, c *cover, cov *Covariance) point {
+func (n *network) point(at grid.Globe, c *cover, cov *Covariance) point {
 	p := point{at[0], at[1], at[2], 0}
 	if n.land != nil {
 		p[3] = c[0] * 1000 * cov.KmPerMetre
@@ -59,7 +59,7 @@ func (s *solver) buildAt(n *network, at grid.LonLat, skip int, cov Covariance) {
 	s.gather(n, near, &cov)
 	if len(near) == n.k {
 		for i, j := range near {
-			s.data.trust[i] = taper(s.frame.at.distance(&n.places[j]) / reach)
+			s.data.trust[i] = taper(s.frame.at.Distance(&n.places[j]) / reach)
 		}
 	}
 	s.build(cov, s.data, n.precision())
@@ -83,7 +83,7 @@ func (s *solver) gather(n *network, near []int, cov *Covariance) {
 
 // predict returns the estimates at a place and the error variance in units of
 // the sill.
-func (s *solver) predict(n *network, at *globe, c *cover) (est [months]float64, variance float64) {
+func (s *solver) predict(n *network, at *grid.Globe, c *cover) (est [months]float64, variance float64) {
 	n.slopes.trend(c, &est)
 	p := n.point(*at, c, &s.cov)
 	f := s.frame.drift(at, c)

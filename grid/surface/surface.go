@@ -112,7 +112,7 @@ func (b *blender) begin(row int) {
 func (b *blender) cell(col int, height float64, errors bool) {
 	l, m := b.s.lattice, b.s.model
 	at := l.grid.Center(grid.Cell{Row: b.row, Col: col})
-	place := onGlobe(at)
+	place := at.Globe()
 	c := m.net.coverAt(at, height)
 	p := m.net.point(place, &c, &m.cov)
 	b.sum, b.se = [months]float64{}, [months]float64{}
