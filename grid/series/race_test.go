@@ -1,0 +1,5 @@
+//go:build race
+
+package series_test
+
+func init() { raced = true }
