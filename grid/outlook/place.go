@@ -1,0 +1,66 @@
+package outlook
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"weekband/grid/crossing"
+	"weekband/grid/curve"
+	"weekband/grid/season"
+	"weekband/grid/units"
+)
+
+// MaxDeparture is how far from normal a reading may be, in kelvins. Of some
+// 300,000 daily means the farthest is 15.6; what lies beyond is another unit,
+// depth or place.
+const MaxDeparture units.Delta = 16
+
+// Place is what the map knows of a place.
+type Place struct {
+	Normal  *curve.Year // of soil at the depth of the thermometer, °C
+	Trigger crossing.Trigger
+	Spread  float64 // standard deviation of the crossing from year to year in days, more than 0
+	Error   float64 // standard error of the typical day in days; 0 if unknown
+}
+
+// Reading is what a soil thermometer showed. Day is the moment, so noon of
+// 12 March is season.Date(time.March, 12) + 0.5; any Day is taken to be
+// within the season, see Place.Expect.
+type Reading struct {
+	Day  season.Day
+	Soil units.Celsius
+}
+
+// Check returns an error that names every reading and figure that cannot be
+// meant: a departure of more than MaxDeparture, a value that is no number, a
+// spread that is not positive.
+func (p *Place) Check(readings []Reading) error {
+	var bad []error
+	if !(p.Spread > 0) || math.IsInf(p.Spread, 0) {
+		bad = append(bad, fmt.Errorf("spread of %g days: want more than 0, such as 11", p.Spread))
+	}
+	if !(p.Error >= 0) || math.IsInf(p.Error, 0) {
+		bad = append(bad, fmt.Errorf("error of the typical day of %g days: want 0 (unknown) or more", p.Error))
+	}
+	for i, r := range readings {
+		name := fmt.Sprintf("reading %d of %d", i+1, len(readings))
+		if day := float64(r.Day); math.IsNaN(day) || math.IsInf(day, 0) {
+			bad = append(bad, fmt.Errorf("%s: day %g is no day; want 1 to 366", name, day))
+			continue
+		}
+		normal := p.normalAt(r.Day)
+		if off := r.Soil.Sub(normal); !(off >= -MaxDeparture && off <= MaxDeparture) {
+			bad = append(bad, fmt.Errorf("%s: %v on %v is %+.1f K off the normal %v; want at most %.0f K either way: is it in °C, from the map's depth, and from this day?",
+				name, r.Soil, r.Day, float64(off), normal, float64(MaxDeparture)))
+		}
+	}
+	return errors.Join(bad...)
+}
+
+// normalAt returns the normal at a moment, straight between days.
+func (p *Place) normalAt(d season.Day) units.Celsius {
+	day, part := math.Modf(float64(d.In()) - 1)
+	i := int(day)
+	return units.Celsius(p.Normal[i] + part*(p.Normal[(i+1)%season.YearDays]-p.Normal[i]))
+}
