@@ -84,17 +84,23 @@ func (c *check) ranges(sensor int, v *Values) {
 	}
 }
 
-// unit refuses series that are too warm all year.
+// unit refuses series that are too warm all year, and soil far warmer than
+// air.
 func (c *check) unit(sensor int, v *Values) {
-	sum, n := 0.0, 0
+	var sum, n, apart, pairs float64
 	for i, ok := range v.Has {
-		if ok {
-			sum += float64(v.Vals[i])
-			n++
+		if !ok {
+			continue
+		}
+		sum += float64(v.Vals[i])
+		n++
+		if c.s.Air.Has[i] {
+			apart += float64(v.Vals[i] - c.s.Air.Vals[i])
+			pairs++
 		}
 	}
-	if n > 0 && sum/float64(n) > hottestMean {
-		c.note(Unit, Refused, sensor, 0, len(v.Has)-1, n, sum/float64(n))
+	if n > 0 && (sum/n > hottestMean || apart > warmerSoil*pairs) {
+		c.note(Unit, Refused, sensor, 0, len(v.Has)-1, int(n), sum/n)
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"weekband/grid/crossing"
 	"weekband/grid/oracle"
 	"weekband/grid/series"
 )
@@ -140,6 +141,13 @@ func FuzzDecode(f *testing.F) {
 			}
 		}
 		n.Clean(series.Rules{})
+		for i := range n.List {
+			s := &n.List[i]
+			if normal, ok := s.Normal(0, 2); ok {
+				s.Yearly(&s.Soil[0], &normal.Soil, crossing.Trigger{Level: 5}, series.Trailing7)
+			}
+			s.MonthSD(&s.Air)
+		}
 	})
 }
 

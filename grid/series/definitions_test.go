@@ -41,7 +41,7 @@ func TestDefinitionsAtReferenceStations(t *testing.T) {
 	for _, direction := range []crossing.Direction{crossing.Warming, crossing.Cooling} {
 		for _, by := range series.Definitions {
 			for _, level := range []float64{50, 55, 60, 65} {
-				d := define(t, n, crossing.Trigger{Level: units.F.Celsius(level), Direction: direction}, by)
+				d := define(n, crossing.Trigger{Level: units.F.Celsius(level), Direction: direction}, by)
 				m, sd := mean(d.shift)
 				t.Logf("%v %v °F %-9v %2d stations %3d years: median less typical %+5.1f ± %.1f d; year to year %.1f d; 10 to 90 %% %.1f d", direction, level, by, len(d.shift), d.years, m, sd, median(d.sd), median(d.width))
 				if math.Abs(m-bias[direction][by]) > 2.3 || sd > 9.5 {
@@ -64,10 +64,10 @@ type defined struct {
 	years            int
 }
 
-func define(t *testing.T, n *network, trigger crossing.Trigger, by series.Definition) (d defined) {
+func define(n *network, trigger crossing.Trigger, by series.Definition) (d defined) {
 	for i := range n.List {
 		s := &n.List[i]
-		normal, x := typical(t, n, i, trigger)
+		normal, x := typical(n, i, trigger)
 		if x.Reason != crossing.Dated {
 			continue
 		}
@@ -104,7 +104,7 @@ func TestSpreadRuleAtReferenceStations(t *testing.T) {
 			var errs, abs, plain, ratio, seen []float64
 			for i := range n.List {
 				s := &n.List[i]
-				normal, x := typical(t, n, i, trigger)
+				normal, x := typical(n, i, trigger)
 				if x.Reason != crossing.Dated {
 					continue
 				}

@@ -26,8 +26,9 @@ type Normal struct {
 	// curves; of monthly means for series of months.
 	DayAir, DaySoil units.Delta
 	// SESoil is the standard error of the soil curve in each month, from the
-	// years' departures; SEDifference that of soil less air, which is several
-	// times smaller. 0 where Years is under 2.
+	// years' departures; SEDifference that of soil less air. At the reference
+	// stations they are 0.41 and 0.27 K in April, at 10 cm. 0 where Years is
+	// under 2.
 	SESoil, SEDifference [12]units.Delta
 }
 

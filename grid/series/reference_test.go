@@ -24,7 +24,8 @@ var raced bool
 type network struct {
 	*series.Network
 	reports []series.Report
-	ten     int // the sensor at 10 cm
+	ten     int             // the sensor at 10 cm
+	normals []series.Normal // of that sensor
 }
 
 var paths struct{ sites, values string }
@@ -54,6 +55,13 @@ var readOnce = sync.OnceValues(func() (*network, error) {
 		return nil, fmt.Errorf("no sensor at 10 cm among %v", n.Depths)
 	}
 	out.ten = ten
+	for i := range n.List {
+		normal, ok := n.List[i].Normal(ten, 0)
+		if !ok {
+			return nil, fmt.Errorf("%s has no typical year", n.List[i].ID)
+		}
+		out.normals = append(out.normals, normal)
+	}
 	return out, nil
 })
 
@@ -116,13 +124,8 @@ func TestReferenceFindings(t *testing.T) {
 }
 
 // typical is the normal of a station at 10 cm with its crossing.
-func typical(t *testing.T, n *network, i int, trigger crossing.Trigger) (series.Normal, crossing.Crossing) {
-	t.Helper()
-	normal, ok := n.List[i].Normal(n.ten, 0)
-	if !ok {
-		t.Fatalf("%s has no typical year", n.List[i].ID)
-	}
+func typical(n *network, i int, trigger crossing.Trigger) (*series.Normal, crossing.Crossing) {
 	var year curve.Year
-	normal.Soil.Sample(&year)
-	return normal, crossing.Find(&year, trigger)
+	n.normals[i].Soil.Sample(&year)
+	return &n.normals[i], crossing.Find(&year, trigger)
 }

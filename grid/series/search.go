@@ -96,7 +96,7 @@ func (w *search) find(by Definition, from, to, hit int, crossed bool) (at int, o
 		return end - runDays + 1, ok
 	case Centred7:
 		return hit - spanDays/2, crossed
-	case LastBelow:
+	case LastBelow: // days that are missing, long after the crossing, do not count
 		end := from + int(w.normal.Origin.DaysTo(w.extreme))
 		at := end
 		for at > from && (single(at-1) || !w.there(at-1)) {
