@@ -18,15 +18,15 @@ type Rules struct {
 	// as many.
 	StuckDays int
 	// Spike is how far a single day may stand out from both neighbours, more
-	// than air does; default 5 K. Two of 154 reference sensors exceed it, each
-	// on one day.
+	// than air does; default 5 K. Three of 154 reference sensors exceed it,
+	// each on one day.
 	Spike units.Delta
 	// Step is the lasting change of soil less lagged air, between the years
 	// before and after, from which it is noted; default 1 K. It must also be
 	// five standard errors large. Trees, grass and drought drift by about half
 	// a kelvin. 2 K added to the later half of each reference station is found
-	// at 72 of 77, 3 K at 76; five have a step as they are. From 4 K on there
-	// is no typical year.
+	// at 72 of 77, 3 K at 76; two have a step at 10 cm as they are. From 4 K on
+	// there is no typical year.
 	Step units.Delta
 }
 
