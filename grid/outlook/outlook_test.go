@@ -215,7 +215,7 @@ func TestNonsenseIsRefused(t *testing.T) {
 		{midwest, off(midwest, day-20, 40), "reading 2 of 2: 48.2 °C on Apr 9 is +40.0 K off the normal 8.2 °C; want at most 16 K"},
 		{midwest, off(midwest, day-20, -16.1), "-16.1 K off the normal"},
 		{midwest, outlook.Reading{Day: 90, Soil: units.Celsius(math.NaN())}, "reading 2 of 2"},
-		{midwest, outlook.Reading{Day: season.Day(math.Inf(1)), Soil: 9}, "day +Inf is no day"},
+		{midwest, outlook.Reading{Day: season.Day(math.Inf(1)), Soil: 9}, "day +Inf is no day of a year; want 1 to 366"},
 		{outlook.Place{Normal: midwest.Normal, Trigger: spring}, good, "spread of 0 days: want more than 0"},
 		{outlook.Place{Normal: midwest.Normal, Trigger: spring, Spread: 9, Error: -1}, good, "error of the typical day of -1 days"},
 	} {

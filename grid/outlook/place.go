@@ -25,8 +25,8 @@ type Place struct {
 }
 
 // Reading is what a soil thermometer showed. Day is the moment, so noon of
-// 12 March is season.Date(time.March, 12) + 0.5; any Day is taken to be
-// within the season, see Place.Expect.
+// 12 March is season.Date(time.March, 12) + 0.5; a day of a neighbouring year
+// is as good, see Place.Expect.
 type Reading struct {
 	Day  season.Day
 	Soil units.Celsius
@@ -45,8 +45,8 @@ func (p *Place) Check(readings []Reading) error {
 	}
 	for i, r := range readings {
 		name := fmt.Sprintf("reading %d of %d", i+1, len(readings))
-		if day := float64(r.Day); math.IsNaN(day) || math.IsInf(day, 0) {
-			bad = append(bad, fmt.Errorf("%s: day %g is no day; want 1 to 366", name, day))
+		if !(r.Day > -season.YearDays && r.Day < 2*season.YearDays+1) {
+			bad = append(bad, fmt.Errorf("%s: day %g is no day of a year; want 1 to 366", name, float64(r.Day)))
 			continue
 		}
 		normal := p.normalAt(r.Day)
