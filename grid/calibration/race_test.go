@@ -1,0 +1,5 @@
+//go:build race
+
+package calibration
+
+func init() { raced = true }
