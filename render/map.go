@@ -49,7 +49,7 @@ type BandMap struct {
 	Caption
 	Bands     []Band    // from the earliest to the latest, areas apart from each other
 	Undated   []Undated // ground without a week, painted over the bands
-	Uncertain Overlay   // ground whose week is ill-defined
+	Uncertain Overlay   // ground whose week is less sure than elsewhere
 	Grey      bool      // for copiers: greys and patterns instead of colours
 }
 
@@ -71,7 +71,7 @@ type Undated struct {
 
 // Overlay is ground marked over the bands.
 type Overlay struct {
-	Label string // for the legend; "date uncertain" when empty
+	Label string // for the legend; "week less sure" when empty
 	Shape orb.MultiPolygon
 	Share float64 // of the territory's area, 0 to 1
 }
@@ -82,12 +82,13 @@ type Reason uint8
 const (
 	Never  Reason = iota // the threshold is never reached
 	Always               // it is always passed
+	Flat                 // passed too slowly to tell a week
 	NoData
 )
 
 // String returns the words of the legend.
 func (r Reason) String() string {
-	return [...]string{"never reaches", "always above", "no data"}[r]
+	return [...]string{"never reaches", "always above", "no clear week", "no data"}[r]
 }
 
 // StatusMap is one frame of a series: what one week is good for, everywhere.

@@ -33,6 +33,7 @@ var (
 var undatedLooks = [...]look{
 	Never:  {tone: color.NRGBA{R: 0xf0, G: 0xf2, B: 0xf3, A: 255}, pattern: Rising},
 	Always: {tone: color.NRGBA{R: 0xf7, G: 0xf1, B: 0xe4, A: 255}, pattern: Dots},
+	Flat:   {tone: color.NRGBA{R: 0xef, G: 0xec, B: 0xf4, A: 255}, pattern: Level},
 	NoData: {tone: color.NRGBA{R: 0xff, G: 0xff, B: 0xff, A: 255}, pattern: Plain},
 }
 

@@ -16,9 +16,9 @@ import (
 	"weekband/render/site"
 )
 
-// beyond is how many cells bands reach past the cells that have normals, so
+// past is how many cells bands reach past the cells that have normals, so
 // that a finer coast line can clip them without gaps.
-const beyond = 3
+const past = 3
 
 // window draws the pictures of one window.
 func (s *studio) window(ctx context.Context, d drawing) (pictures, error) {
@@ -39,7 +39,7 @@ func (s *studio) window(ctx context.Context, d drawing) (pictures, error) {
 	grey := m
 	grey.Grey = true
 	var out pictures
-	var maps series
+	var maps weekSeries
 	err = atOnce(
 		func() (err error) { out.main, err = s.bandPicture(s.large, m, mapFile(f.Window.ID)); return err },
 		func() (err error) { out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); return err },
@@ -66,6 +66,9 @@ func (s *studio) caption(f *weeks.Field) render.Caption {
 		c.Source += ", normals of " + s.recipe.Normals.Period
 	}
 	c.Source += ". "
+	if sure := howSure(f); sure != "" {
+		c.Source += sure + " "
+	}
 	if s.recipe.Credits != "" {
 		c.Source += strings.TrimSuffix(s.recipe.Credits, ".") + ". "
 	}
@@ -75,7 +78,7 @@ func (s *studio) caption(f *weeks.Field) render.Caption {
 // ground cuts a continuous raster into shapes for a picture: it reaches
 // beyond the cells that have a value, under whatever limits the land.
 func ground(r *grid.Raster[float32], breaks []float64) ([]bands.Band, error) {
-	set, err := bands.Trace(bands.Field{Day: r}.Extend(beyond), breaks, bands.Options{})
+	set, err := bands.Trace(bands.Field{Day: r}.Extend(past), breaks, bands.Options{})
 	return set.Bands, err
 }
 
@@ -98,20 +101,26 @@ func (s *studio) bandMap(d drawing, parts []bands.Band, without []render.Undated
 	for _, part := range parts {
 		m.Bands[part.Index].Shape = part.Shape
 	}
-	if flat := d.field.AreaOf()[crossing.Flat]; flat > 0 {
-		shape, err := below(d.field.Slope, crossing.FlatSlope)
-		if err != nil {
-			return m, err
-		}
-		m.Uncertain = render.Overlay{Label: "week uncertain: crosses slowly", Shape: shape, Share: flat / s.land}
+	var err error
+	m.Uncertain, err = s.beyond(d.field)
+	return m, err
+}
+
+// beyond returns the ground beyond the reach of calibration stations, when
+// there is other ground too.
+func (s *studio) beyond(f *weeks.Field) (render.Overlay, error) {
+	km2 := f.Beyond()
+	if km2 == 0 || km2 == s.land {
+		return render.Overlay{}, nil
 	}
-	return m, nil
+	shape, err := below(f.Near, weeks.BeyondBelow)
+	return render.Overlay{Label: "far from soil thermometers", Shape: shape, Share: km2 / s.land}, err
 }
 
 // undated returns the ground without a day, by its reason, in words that suit
 // the direction.
 func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
-	words := map[crossing.Reason]string{crossing.Never: "never gets that warm", crossing.Always: "always warmer"}
+	words := map[crossing.Reason]string{crossing.Never: "never gets that warm", crossing.Always: "always warmer", crossing.Flat: "hovers near it: no clear week"}
 	if f.Window.Trigger.Direction == crossing.Cooling {
 		words[crossing.Always] = "never cools to it"
 	}
@@ -120,7 +129,7 @@ func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
 	for _, u := range []struct {
 		reason crossing.Reason
 		look   render.Reason
-	}{{crossing.Never, render.Never}, {crossing.Always, render.Always}} {
+	}{{crossing.Flat, render.Flat}, {crossing.Never, render.Never}, {crossing.Always, render.Always}} {
 		if areas[u.reason] == 0 {
 			continue
 		}

@@ -29,11 +29,12 @@ const version = "0.1.0"
 
 // commands is the command line.
 type commands struct {
-	Demo    demoCmd    `cmd:"" help:"Build the embedded example, an invented territory. Needs nothing."`
-	Build   buildCmd   `cmd:"" help:"Build the edition that a recipe describes."`
-	Lookup  lookupCmd  `cmd:"" help:"Answer for a place or a position from a built edition."`
-	Inspect inspectCmd `cmd:"" help:"Tell what a data set holds and what in it looks wrong."`
-	Version versionCmd `cmd:"" help:"Print the version."`
+	Demo      demoCmd      `cmd:"" help:"Build the embedded example, an invented territory. Needs nothing."`
+	Build     buildCmd     `cmd:"" help:"Build the edition that a recipe describes."`
+	Lookup    lookupCmd    `cmd:"" help:"Answer for a place or a position from a built edition."`
+	Calibrate calibrateCmd `cmd:"" help:"Learn from paired series of air and soil how much warmer soil is: a table for recipes, and how good it is."`
+	Inspect   inspectCmd   `cmd:"" help:"Tell what a data set holds and what in it looks wrong."`
+	Version   versionCmd   `cmd:"" help:"Print the version."`
 }
 
 // streams are what a command prints to: answers to out, progress and

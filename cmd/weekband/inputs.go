@@ -13,6 +13,7 @@ import (
 	"weekband/cmd/weekband/internal/convert"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
+	"weekband/grid/calibration"
 	"weekband/grid/surface"
 	"weekband/grid/weeks"
 	"weekband/regions"
@@ -25,9 +26,11 @@ type inputs struct {
 	dir     string          // of the recipe
 	terrain *grid.Raster[float32]
 	normals weeks.Normals
-	unit    string        // of the normals, and how it was told
-	sd      weeks.Normals // year-to-year standard deviation, nil without
-	se      weeks.Normals // standard error of the normals, nil when not known
+	unit    string             // of the normals, and how it was told
+	sd      weeks.Normals      // year-to-year standard deviation, nil without
+	se      weeks.Normals      // standard error of the normals, nil when not known
+	offsets *calibration.Layer // of soil above air, nil when the input needs none
+	trained *calibration.Model // what offsets come from, nil without stations
 	areas   regions.Set
 	places  []places.Place
 	files   []string // all that were read, as the recipe names them
@@ -60,6 +63,7 @@ func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, err
 	if len(wrong) == 0 || r.Terrain == "" { // a terrain that is not there spoils the normals too
 		try("normals", in.readNormals(r))
 	}
+	try("calibration", in.readCalibration(r))
 	if len(wrong) > 0 {
 		in.close()
 		return nil, errors.Join(wrong...)

@@ -18,14 +18,17 @@ import (
 
 // manifest says what an edition was made from, so that two can be compared.
 type manifest struct {
-	Program string           `json:"program"`
-	Version string           `json:"version"`
-	Title   string           `json:"title"`
-	Edition int              `json:"edition"`
-	Period  string           `json:"period,omitempty"`
-	Grid    string           `json:"grid"`
-	Unit    string           `json:"unit"` // of the normals, and how it was told
-	Soil    string           `json:"soil"`
+	Program string `json:"program"`
+	Version string `json:"version"`
+	Title   string `json:"title"`
+	Edition int    `json:"edition"`
+	Period  string `json:"period,omitempty"`
+	Grid    string `json:"grid"`
+	Unit    string `json:"unit"` // of the normals, and how it was told
+	Soil    string `json:"soil"`
+
+	Calibration string `json:"calibration,omitempty"`
+
 	Inputs  []inputFile      `json:"inputs"`
 	Windows []windowManifest `json:"windows"`
 	Notes   []string         `json:"notes"`
@@ -48,12 +51,20 @@ type windowManifest struct {
 	Floor     float64            `json:"worth_floor"`
 	WeeksKm2  map[string]float64 `json:"weeks_km2"` // by the week's first date
 	OtherKm2  map[string]float64 `json:"other_km2"` // by reason
+	Expected  float64            `json:"expected_error_days,omitempty"`
+	BeyondKm2 float64            `json:"beyond_calibration_km2"`
 }
 
 func newManifest(r *recipe.Recipe, in *inputs, fields []*weeks.Field, recipePath string) (manifest, error) {
 	m := manifest{
 		Program: "weekband", Version: version, Title: r.Title, Edition: r.Edition, Period: r.Normals.Period,
 		Grid: in.normals.Grid().String(), Unit: in.unit, Soil: measures(r), Notes: in.notes,
+	}
+	if in.offsets != nil {
+		m.Calibration = r.Soil.Calibration
+	}
+	if in.trained != nil {
+		m.Calibration += fmt.Sprintf(": %d stations, %v", in.trained.Stations(), in.trained.Covariance)
 	}
 	if m.Notes == nil {
 		m.Notes = []string{}
@@ -84,6 +95,7 @@ func newWindowManifest(f *weeks.Field) windowManifest {
 		ID: w.ID, Title: w.Title, Threshold: tables.Round(float64(w.Trigger.Level), 4), Starts: tables.Round(float64(w.Starts.Level), 4),
 		Direction: w.Trigger.Direction, HalfLife: w.HalfLife, Ahead: w.AheadDays, Floor: w.WorthFloor,
 		WeeksKm2: map[string]float64{}, OtherKm2: map[string]float64{},
+		Expected: tables.Round(f.Expected(), 1), BeyondKm2: tables.Round(f.Beyond(), 0),
 	}
 	for week, km2 := range f.Histogram() {
 		if km2 > 0 {

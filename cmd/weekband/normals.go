@@ -171,7 +171,7 @@ func compute(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field,
 // computeOptions turns the recipe's soil into the model of the core.
 func computeOptions(r *recipe.Recipe, in *inputs) weeks.Options {
 	opts := weeks.Options{Soil: &soil.Default}
-	opts.SD, opts.SE = in.sd, in.se
+	opts.SD, opts.SE, opts.Offsets = in.sd, in.se, in.offsets
 	if r.Normals.Measures == recipe.SoilTemp || r.Soil.None {
 		opts.Soil = &soil.Air
 		return opts

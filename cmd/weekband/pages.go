@@ -2,6 +2,7 @@ package main
 
 import (
 	"os"
+	"strings"
 
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid/crossing"
@@ -38,7 +39,7 @@ func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, 
 func window(d *drawing, what string, rows []report.Row, p pictures) site.Window {
 	f := d.field
 	w := site.Window{
-		Window: &f.Window, Lead: lead(f.Window, what) + ".", Rows: rows, Map: p.main, Narrow: p.narrow, Weeks: p.frames,
+		Window: &f.Window, Lead: strings.TrimSpace(lead(f.Window, what) + ". " + howSure(f)), Rows: rows, Map: p.main, Narrow: p.narrow, Weeks: p.frames,
 		Files: []site.File{
 			{Name: p.main.File, What: "map as PNG"},
 			{Name: p.grey.File, What: "map in grey, for copiers"},

@@ -7,6 +7,7 @@ import (
 
 	"weekband/grid/crossing"
 	"weekband/grid/season"
+	"weekband/grid/spread"
 	"weekband/render/lookup"
 )
 
@@ -34,6 +35,8 @@ type windowReply struct {
 	Dates  *dates   `json:"dates,omitempty"`
 	Day    *float64 `json:"crossing_day,omitempty"`
 	Sigma  *float64 `json:"spread_days,omitempty"`
+	Error  *float64 `json:"error_days,omitempty"` // standard error of the crossing day
+	Far    bool     `json:"far_from_soil_thermometers,omitempty"`
 }
 
 type dates struct {
@@ -53,10 +56,13 @@ func newReply(e *lookup.Edition, s spot, answers []lookup.Answer) reply {
 		Measures: e.Measures, Sure: e.Sure, Cautions: e.Cautions, answers: answers,
 	}
 	for _, a := range answers {
-		w := windowReply{Window: a.Window.ID, Title: a.Window.Title, Reason: a.Reason.String()}
+		w := windowReply{Window: a.Window.ID, Title: a.Window.Title, Reason: a.Reason.String(), Far: a.Beyond}
 		if a.Reason.HasDay() {
 			day, sigma, c := float64(a.Day.In()), a.Spread, a.Calendar
 			w.Day, w.Sigma = &day, &sigma
+			if e := a.Error; e > 0 {
+				w.Error = &e
+			}
 			w.Dates = &dates{
 				Week: int(a.Day.Week()), Crossing: a.Day.ISO(), EarlyYear: a.Early.ISO(), LateYear: a.Late.ISO(),
 				AheadFrom: c.AheadFrom.ISO(), OntimeFrom: c.OntimeFrom.ISO(), OntimeTo: c.OntimeTo.ISO(), CatchupTo: c.CatchupTo.ISO(),
@@ -109,14 +115,20 @@ func writeAnswer(b *strings.Builder, measures string, a lookup.Answer) {
 	case crossing.Always:
 		fmt.Fprintf(b, "  %s stays above %s all through a typical year here: no week stands out\n", measures, level)
 		return
+	case crossing.Flat:
+		fmt.Fprintf(b, "  %s hovers near %s for weeks in a typical year here, so no week can be told; go by a thermometer and local advice\n", measures, level)
+		return
 	}
 	c := a.Calendar
 	fmt.Fprintf(b, "  %s %s %s in the week of %s (early year %s, late year %s)\n", measures, verb, level, a.Day.Week(), a.Early, a.Late)
 	fmt.Fprintf(b, "  ahead of time  %s\n", season.Span(c.AheadFrom, c.OntimeFrom))
 	fmt.Fprintf(b, "  on time        %s\n", season.Span(c.OntimeFrom, c.OntimeTo))
 	fmt.Fprintf(b, "  catching up    %s\n", season.Span(c.OntimeTo, c.CatchupTo))
-	if a.Reason == crossing.Flat {
-		fmt.Fprintf(b, "  the temperature passes the threshold slowly here, so the week is uncertain\n")
+	if a.Error > 0 {
+		fmt.Fprintf(b, "  expected error of the typical week: about %.0f days\n", spread.Expected(a.Error))
+	}
+	if a.Beyond {
+		fmt.Fprintf(b, "  no station with soil thermometers is near: soil here is air and a general offset\n")
 	}
 }
 

@@ -13,16 +13,16 @@ import (
 	"weekband/render/site"
 )
 
-// series is the week maps of a window.
-type series struct {
+// weekSeries is the week maps of a window.
+type weekSeries struct {
 	maps   []render.StatusMap
 	frames []site.Frame
 }
 
 // weeks draws the frames of a window, several at a time.
-func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Undated) (series, error) {
+func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Undated) (weekSeries, error) {
 	frames := f.Frames()
-	out := series{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
+	out := weekSeries{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
 	errs := make([]error, len(frames))
 	next := make(chan int)
 	var wg sync.WaitGroup

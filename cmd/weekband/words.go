@@ -8,6 +8,7 @@ import (
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid/crossing"
 	"weekband/grid/season"
+	"weekband/grid/soil"
 	"weekband/grid/spread"
 	"weekband/grid/status"
 	"weekband/grid/units"
@@ -35,8 +36,12 @@ func sure(r *recipe.Recipe, in *inputs) string {
 		b.WriteString("Soil temperatures are the input's own. ")
 	case r.Soil.None:
 		b.WriteString("Air temperature is mapped as it is; soil differs from it by a week or more. ")
+	case in.trained == nil:
+		fmt.Fprintf(&b, "Soil is worked out from air with one general offset of %.1f °C that no local thermometer corrected. ", soil.DefaultOffset)
+	case !in.trained.Reaches(in.normals.Grid().Box()):
+		fmt.Fprintf(&b, "Soil is worked out from air with one general offset of %.1f °C: no station that measures both is near. ", soil.DefaultOffset)
 	default:
-		b.WriteString("Soil is worked out from air with a general offset that no local thermometer corrected: at 115 reference stations the typical day of such a curve is off by about 8 days on average. ")
+		fmt.Fprintf(&b, "Soil is worked out from air with what %d stations that measure both tell about the places between them; the expected error of every map comes from how well each of them is foretold by the others. ", in.trained.Stations())
 	}
 	if in.stations != nil {
 		fmt.Fprintf(&b, "Temperatures between stations are interpolated; a station left out is predicted to %.1f °C (%.1f °F) on average. ",
@@ -68,6 +73,19 @@ var pairs = regexp.MustCompile(`(\d) (°F|°C|in|cm)|\b([A-Z][a-z]{2}) (\d)`)
 // together keeps pairs on one line.
 func together(text string) string {
 	return pairs.ReplaceAllStringFunc(text, func(pair string) string { return strings.Replace(pair, " ", "\u00a0", 1) })
+}
+
+// howSure says how sure a window's map is, "" when nothing is known of it.
+func howSure(f *weeks.Field) string {
+	days := f.Expected()
+	if days == 0 {
+		return ""
+	}
+	text := fmt.Sprintf("The typical week is expected to be off by about %.0f days", days)
+	if beyond := f.Beyond() / f.Land(); beyond > 0.005 && beyond < 1 {
+		text += fmt.Sprintf(", more on the %.0f %% of the land that lies far from soil thermometers", 100*beyond)
+	}
+	return text + "."
 }
 
 // altText describes a window's map: what it is, its range and main pattern,

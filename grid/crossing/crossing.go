@@ -12,7 +12,7 @@ const FlatSlope = 0.08
 
 // Crossing is what a year of temperatures does at a trigger.
 type Crossing struct {
-	Day    season.Day // in [1, 366); meaningful only when Reason.HasDay()
+	Day    season.Day // in [1, 366); meaningful only when Reason.Crosses()
 	Slope  float64    // K/d at Day, positive in the trigger's direction
 	Reason Reason     // Dated, Flat, Never or Always
 	Origin season.Day // 0:00 of the coldest (warming) or warmest (cooling) day

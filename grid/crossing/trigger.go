@@ -51,7 +51,7 @@ type Reason uint8
 const (
 	NoData Reason = iota // no temperatures here
 	Dated                // the trigger is met; there is a day
-	Flat                 // met, but so slowly that the day is ill-conditioned
+	Flat                 // met, but so slowly that no day can be told
 	Never                // the threshold is never reached
 	Always               // the temperature is always above the threshold
 )
@@ -59,8 +59,12 @@ const (
 // Reasons lists all reasons in their order.
 var Reasons = [...]Reason{NoData, Dated, Flat, Never, Always}
 
-// HasDay reports whether a cell with this reason has a crossing day.
-func (r Reason) HasDay() bool { return r == Dated || r == Flat }
+// HasDay reports whether a cell with this reason has a crossing day to tell.
+func (r Reason) HasDay() bool { return r == Dated }
+
+// Crosses reports whether the trigger is met at all, be it too slowly to tell
+// a day.
+func (r Reason) Crosses() bool { return r == Dated || r == Flat }
 
 // String returns the word written in tables.
 func (r Reason) String() string {

@@ -78,6 +78,13 @@ func (c *Curve) Sample(year *Year) {
 // 364 is followed by element 0.
 type Year [season.YearDays]float64
 
+// At returns the temperature at any moment, straight between days.
+func (y *Year) At(d season.Day) float64 {
+	at := float64(d.In()) - 1
+	i := int(at)
+	return y[i] + (at-float64(i))*(y[(i+1)%season.YearDays]-y[i])
+}
+
 // basis[i] holds cos kx, sin kx for k = 1..6 at 0:00 of day i+2, for the
 // first half of the year after 1 January.
 var basis = func() (b [season.YearDays / 2][2 * Order]float64) {

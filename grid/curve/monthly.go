@@ -96,3 +96,20 @@ func invert(a [12][12]float64) [12][12]float64 {
 	}
 	return inv
 }
+
+// MonthMeans returns the average of a year over each month, January first, by
+// the trapezoid rule over its days.
+func (y *Year) MonthMeans() (means [12]units.Celsius) {
+	i := 0
+	for m := range means {
+		days := season.MonthDays(time.Month(m + 1))
+		sum := 0.0
+		for range days {
+			next := y[(i+1)%season.YearDays]
+			sum += (y[i] + next) / 2
+			i++
+		}
+		means[m] = units.Celsius(sum / float64(days))
+	}
+	return means
+}

@@ -1,9 +1,14 @@
 package spread
 
-import "weekband/grid/units"
+import (
+	"math"
+
+	"weekband/grid/units"
+)
 
 // Default is the standard deviation in days used where the input holds no
-// year-to-year spread: the median of 115 reference stations is 10 to 11.
+// year-to-year spread: at 62 to 70 stations of the U.S. Climate Reference
+// Network (10 cm, 50 to 65 °F) the median over stations is 10.3 to 11.0.
 const Default = 11.0
 
 // Longest bounds what FromSlope returns, in days. Where the curve is so flat
@@ -25,6 +30,15 @@ const monthToWeek = 1.1
 func FromSlope(sd units.Delta, slope float64) float64 {
 	return min(monthToWeek*float64(sd)/slope, Longest)
 }
+
+// Together returns the standard deviation of a spot's crossing about the map's
+// typical day: from year to year, sd days, and because the typical day is only
+// known to a standard error, stdErr days.
+func Together(sd, stdErr float64) float64 { return math.Hypot(sd, stdErr) }
+
+// Expected returns the mean absolute error, in days, of a typical day whose
+// standard error is stdErr: √(2/π) of it for normal errors.
+func Expected(stdErr float64) float64 { return math.Sqrt(2/math.Pi) * stdErr }
 
 // EarlyBy returns how many days before the typical day the early year's day
 // lies, the 10 % quantile of a normal distribution with the standard

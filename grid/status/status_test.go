@@ -28,14 +28,20 @@ var spring = status.Window{
 	HalfLife: worth.Medium, AheadDays: status.DefaultAheadDays, WorthFloor: status.DefaultWorthFloor,
 }
 
-func usual(float64, season.Day) float64 { return spread.Default }
+// doubt is a fixed doubt in days.
+type doubt struct{ spread, error float64 }
+
+func (d doubt) Spread(float64, season.Day) float64 { return d.spread }
+func (d doubt) Error(float64, season.Day) float64  { return d.error }
+
+var usual = doubt{spread: spread.Default}
 
 func ExampleWindow_Judge() {
 	var s worth.Season
 	p := spring.Judge(year(11.5, 13.4), usual, &s)
 	c := p.Calendar
 	fmt.Println("ahead from", c.AheadFrom, "– on time", c.OntimeFrom, "to", c.OntimeTo, "– catching up to", c.CatchupTo)
-	// Output: ahead from Mar 14 – on time Apr 4 to Apr 30 – catching up to Jun 16
+	// Output: ahead from Mar 15 – on time Apr 5 to Apr 30 – catching up to Jun 15
 }
 
 func TestCalendarBorders(t *testing.T) {
@@ -70,6 +76,27 @@ func TestZeroCalendarIsPast(t *testing.T) {
 		if got := c.Of(w); got == status.OnTime || got == status.Ahead || got == status.CatchingUp {
 			t.Fatalf("week %v of no calendar is %v", w, got)
 		}
+	}
+}
+
+// What is known of the typical day counts like the spread: 3 and 4 days come
+// to 5, and on time begins 1.2816·5 days before the typical day of Starts.
+func TestEarlyYearsCountBothDoubts(t *testing.T) {
+	var s worth.Season
+	y := year(11.5, 13.4)
+	p := spring.Judge(y, doubt{spread: 3, error: 4}, &s)
+	want := crossing.Find(y, spring.Starts).Day - 1.2815515655446*5
+	if got := p.Calendar.OntimeFrom; math.Abs(float64(got-want)) > 1e-9 || p.Spread != 3 || p.Error != 4 {
+		t.Errorf("on time begins on %v, want %v; %+v", float64(got), float64(want), p)
+	}
+}
+
+// A crossing too slow to tell a day has no calendar either.
+func TestFlatHasNoCalendar(t *testing.T) {
+	var s worth.Season
+	p := spring.Judge(year(16.5, 4), usual, &s)
+	if p.Crossing.Reason != crossing.Flat || p.Calendar != (status.Calendar{}) {
+		t.Errorf("%v: calendar %v", p.Crossing.Reason, p.Calendar)
 	}
 }
 

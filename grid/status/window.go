@@ -27,41 +27,50 @@ type Window struct {
 // Place is what a window gives at one place.
 type Place struct {
 	Crossing crossing.Crossing
-	Spread   float64 // standard deviation of the crossing in days
+	Spread   float64 // standard deviation of the crossing from year to year, days
+	Error    float64 // standard error of the typical day, days; 0 when not known
 	Calendar Calendar
 }
 
-// Judge works out one place from its soil year in °C. sdAt gives the
-// year-to-year standard deviation of the crossing in days for a slope in K/d
-// and a moment. When the window's trigger is never met the calendar is zero.
+// Doubt says how far a crossing may move that passes its level at slope K/d
+// around a moment.
+type Doubt interface {
+	Spread(slope float64, d season.Day) float64 // standard deviation from year to year, days
+	Error(slope float64, d season.Day) float64  // standard error of the typical day, days
+}
+
+// Judge works out one place from its soil year in °C. When the trigger is not
+// met, or too slowly to tell a day, all but the crossing is zero.
 //
 // On time begins on the early year's day of Starts and ends on the typical day
 // of the trigger. Where soil never falls below Starts, its coldest day (the
-// warmest for a cooling window) stands for the typical day of Starts: as a
-// place grows warmer, that is what the day of Starts comes to.
+// warmest for a cooling window) stands for the typical day of Starts, and the
+// trigger's doubt for its own: as a place grows warmer, that is what the day
+// of Starts comes to, and it is never earlier. An early year is one of ten at
+// a spot of the place: year-to-year spread and the error of the typical day
+// both count.
 //
 // The calendar's days are unwrapped around Crossing.Day, which lies in
 // [1, 366): OntimeFrom may be below 1 and CatchupTo above 366.
-func (w *Window) Judge(year *curve.Year, sdAt func(slope float64, d season.Day) float64, s *worth.Season) Place {
+func (w *Window) Judge(year *curve.Year, doubt Doubt, s *worth.Season) Place {
 	p := Place{Crossing: crossing.Find(year, w.Trigger)}
 	if !p.Crossing.Reason.HasDay() {
 		return p
 	}
-	day := p.Crossing.Day
-	p.Spread = sdAt(p.Crossing.Slope, day)
-	start := crossing.Find(year, w.Starts)
-	begin, sd := start.Origin, p.Spread
-	if start.Reason.HasDay() {
-		begin, sd = start.Day, sdAt(start.Slope, start.Day)
+	day, slope, origin := p.Crossing.Day, p.Crossing.Slope, p.Crossing.Origin
+	p.Spread, p.Error = doubt.Spread(slope, day), doubt.Error(slope, day)
+	sd := spread.Together(p.Spread, p.Error)
+	lead := origin.DaysTo(day) + spread.EarlyBy(sd)
+	if start := crossing.Find(year, w.Starts); start.Reason.Crosses() {
+		early := spread.EarlyBy(spread.Together(doubt.Spread(start.Slope, start.Day), doubt.Error(start.Slope, start.Day)))
+		lead = min(lead, start.Day.DaysTo(day)+early) // both follow the same coldest or warmest day
 	}
-	lead := begin.DaysTo(day) // both follow the same coldest or warmest day
 	c := &p.Calendar
 	c.OntimeTo = day
-	c.OntimeFrom = day - season.Day(lead+spread.EarlyBy(sd))
+	c.OntimeFrom = day - season.Day(lead)
 	c.AheadFrom = c.OntimeFrom - season.Day(w.AheadDays)
 
-	origin := p.Crossing.Origin
-	s.Fill(year, w.Trigger, origin, w.HalfLife, p.Spread)
+	s.Fill(year, w.Trigger, origin, w.HalfLife, sd)
 	onset := origin.DaysTo(day)
 	c.CatchupTo = day
 	if last, ok := s.LastAbove(w.WorthFloor, onset); ok {

@@ -7,12 +7,10 @@ import (
 	"sync"
 
 	"weekband/grid"
-	"weekband/grid/crossing"
+	"weekband/grid/calibration"
 	"weekband/grid/curve"
-	"weekband/grid/season"
 	"weekband/grid/soil"
 	"weekband/grid/source"
-	"weekband/grid/spread"
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/grid/worth"
@@ -29,12 +27,15 @@ type Normals interface {
 
 // Options steer Compute. The zero value takes the defaults.
 type Options struct {
-	Soil    *soil.Model     // nil: soil.Default
-	Depth   soil.Conduction // from the model's depth to the wanted one
-	SD      Normals         // year-to-year standard deviation in K, nil: spread.Default
-	SE      Normals         // standard error of the normals in K, nil: not known
-	Order   int             // harmonics for daily normals, 0: 6
-	Workers int             // 0: one a processor; the result is the same for any number
+	Soil  *soil.Model     // nil: soil.Default
+	Depth soil.Conduction // from the model's depth to the wanted one
+	SD    Normals         // year-to-year standard deviation in K, nil: spread.Default
+	SE    Normals         // standard error of the normals in K, nil: not known
+	// Offsets replace the model's own by what calibration stations say of every
+	// cell; nil keeps it, and then its error is not known.
+	Offsets *calibration.Layer
+	Order   int // harmonics for daily normals, 0: 6
+	Workers int // 0: one a processor; the result is the same for any number
 	// Done is called as rows are finished, from any goroutine, with their
 	// number and that of their cells that have normals in some layers only.
 	Done func(rows, partial int)
@@ -66,10 +67,13 @@ func Compute(ctx context.Context, normals Normals, windows []status.Window, opts
 		}
 	}
 	fields := make([]*Field, len(windows))
-	extremes := &Extremes{Coldest: grid.NewRaster[float32](g), Warmest: grid.NewRaster[float32](g)}
+	common := &Common{Coldest: grid.NewRaster[float32](g), Warmest: grid.NewRaster[float32](g), Typical: newYears(g)}
+	if opts.Offsets != nil {
+		common.Near = grid.NewRaster[float32](g)
+	}
 	for i, w := range windows {
-		fields[i] = newField(g, w, extremes)
-		if opts.SE != nil {
+		fields[i] = newField(g, w, common)
+		if opts.SE != nil || opts.Offsets != nil {
 			fields[i].Error = grid.NewRaster[float32](g)
 		}
 	}
@@ -128,8 +132,8 @@ type worker struct {
 	months               [12]units.Celsius
 	days                 []units.Celsius
 	air, year            curve.Year
-	sd, se               curve.Curve
 	worth                worth.Season
+	doubt
 }
 
 func newWorker(normals Normals, fields []*Field, opts Options) *worker {
@@ -141,6 +145,7 @@ func newWorker(normals Normals, fields []*Field, opts Options) *worker {
 		w.opts.Order = curve.Order
 	}
 	w.days = make([]units.Celsius, normals.Layers())
+	w.doubt.offsets = opts.Offsets
 	return w
 }
 
@@ -164,13 +169,34 @@ func (w *worker) block(first, rows int) error {
 		if !ok {
 			continue
 		}
+		cell := grid.Cell{Row: first + i/cols, Col: i % cols}
 		c := w.fit(&w.rows, i)
 		c.Sample(&w.air)
-		w.model.Apply(&w.air, &w.year)
-		w.opts.Depth.Apply(&w.year)
-		w.judge(grid.Cell{Row: first + i/cols, Col: i % cols}, i)
+		w.ground(cell)
+		w.doubts(i)
+		w.judge(cell)
 	}
 	return nil
+}
+
+// ground turns a cell's year of air into one of soil.
+func (w *worker) ground(cell grid.Cell) {
+	if w.opts.Offsets != nil {
+		w.model.Offset, w.trust = w.opts.Offsets.At(cell, calibration.ColdestOf(&w.air))
+		w.fields[0].Near.Set(cell, float32(w.trust.Near))
+	}
+	w.model.Apply(&w.air, &w.year)
+	w.opts.Depth.Apply(&w.year)
+}
+
+// doubts sets what is known of the doubts of element i of the rows.
+func (w *worker) doubts(i int) {
+	if w.hasSD = w.opts.SD != nil && w.sdRows.Has[i]; w.hasSD {
+		w.sd = w.fit(&w.sdRows, i)
+	}
+	if w.hasSE = w.opts.SE != nil && w.seRows.Has[i]; w.hasSE {
+		w.se = w.fit(&w.seRows, i)
+	}
 }
 
 // fit returns the annual curve of element i of the rows.
@@ -188,53 +214,27 @@ func (w *worker) fit(rows *source.Rows, i int) curve.Curve {
 }
 
 // judge sets one cell of every field from the soil year.
-func (w *worker) judge(cell grid.Cell, i int) {
-	sdAt := func(float64, season.Day) float64 { return spread.Default }
-	if w.opts.SD != nil && w.sdRows.Has[i] {
-		w.sd = w.fit(&w.sdRows, i)
-		sdAt = w.fromSD
-	}
-	certain := w.opts.SE == nil || !w.seRows.Has[i]
-	if !certain {
-		w.se = w.fit(&w.seRows, i)
-	}
+func (w *worker) judge(cell grid.Cell) {
 	for k, f := range w.fields {
-		p := f.Window.Judge(&w.year, sdAt, &w.worth)
-		if k == 0 { // the year's extremes are the same for all windows
+		p := f.Window.Judge(&w.year, &w.doubt, &w.worth)
+		if k == 0 { // the year is the same for all windows
 			f.Coldest.Set(cell, float32(p.Crossing.Coldest))
 			f.Warmest.Set(cell, float32(p.Crossing.Warmest))
+			f.Typical.keep(cell, &w.year)
 		}
 		f.Reason.Set(cell, p.Crossing.Reason)
+		if p.Crossing.Reason.Crosses() {
+			f.Slope.Set(cell, float32(p.Crossing.Slope))
+		}
 		if !p.Crossing.Reason.HasDay() {
 			continue
 		}
 		f.Day.Set(cell, float32(p.Crossing.Day))
-		f.Slope.Set(cell, float32(p.Crossing.Slope))
 		f.Spread.Set(cell, float32(p.Spread))
-		if !certain {
-			f.Error.Set(cell, float32(daysOf(&w.se, p.Crossing)))
+		if f.Error != nil {
+			f.Error.Set(cell, float32(p.Error))
 		}
 		f.OntimeFrom.Set(cell, float32(p.Calendar.OntimeFrom))
 		f.CatchupTo.Set(cell, float32(p.Calendar.CatchupTo))
 	}
-}
-
-// fromSD is the spread where the input gives the standard deviation of the
-// monthly means.
-func (w *worker) fromSD(slope float64, d season.Day) float64 {
-	sd := max(w.sd.At(d), 0) // a smooth curve through small values may dip below
-	return spread.FromSlope(units.Delta(sd), slope)
-}
-
-// longestError bounds the standard error of a day, as spread.Longest bounds
-// the spread.
-const longestError = spread.Longest
-
-// daysOf turns a standard error of the temperature into one of the day.
-func daysOf(se *curve.Curve, c crossing.Crossing) float64 {
-	k := max(float64(se.At(c.Day)), 0)
-	if k >= longestError*c.Slope {
-		return longestError
-	}
-	return k / c.Slope
 }

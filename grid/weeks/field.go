@@ -1,6 +1,9 @@
 package weeks
 
 import (
+	"cmp"
+	"slices"
+
 	"weekband/grid"
 	"weekband/grid/crossing"
 	"weekband/grid/season"
@@ -11,7 +14,7 @@ import (
 // Field is what one window gives on a grid. Its rasters share the grid. Days
 // are unwrapped: they lie in [Cut, Cut+365), so that neighbours on both sides
 // of New Year stay neighbours; the day of the year is Day.In(). All but
-// Reason have a value only where Reason.HasDay().
+// Reason and Slope have a value only where Reason.HasDay().
 type Field struct {
 	Window status.Window
 	Cut    season.Day
@@ -21,18 +24,28 @@ type Field struct {
 	Spread     *grid.Raster[float32]         // its standard deviation, days
 	OntimeFrom *grid.Raster[float32]         // day; on time ends on Day
 	CatchupTo  *grid.Raster[float32]         // day
-	Slope      *grid.Raster[float32]         // K/d at the crossing
-	Error      *grid.Raster[float32]         // standard error of Day from that of the normals, days; nil when not known
-	*Extremes
+	Slope      *grid.Raster[float32]         // K/d at the crossing, wherever Reason.Crosses()
+	Error      *grid.Raster[float32]         // standard error of Day, days; nil when not known
+	*Common
 }
 
-// Extremes are the coldest and the warmest moment of every cell's year in °C.
-// All fields of a computation share them.
-type Extremes struct{ Coldest, Warmest *grid.Raster[float32] }
+// Common is what all fields of a computation share.
+type Common struct {
+	// Coldest and Warmest are the extremes of every cell's year in °C.
+	Coldest, Warmest *grid.Raster[float32]
+	// Near is how much of every cell's offset calibration stations tell, 1 to
+	// 0; nil without calibration.
+	Near    *grid.Raster[float32]
+	Typical *Years // typical years at the wanted depth
+}
 
-func newField(g grid.Grid, w status.Window, x *Extremes) *Field {
+// BeyondBelow is the Near under which a cell counts as beyond the reach of
+// calibration stations.
+const BeyondBelow = 0.5
+
+func newField(g grid.Grid, w status.Window, common *Common) *Field {
 	return &Field{
-		Window: w, Cut: 1, Extremes: x,
+		Window: w, Cut: 1, Common: common,
 		Slope:      grid.NewRaster[float32](g),
 		Reason:     grid.NewRaster[crossing.Reason](g),
 		Day:        grid.NewRaster[float32](g),
@@ -60,16 +73,60 @@ func (f *Field) Calendar(c grid.Cell) (cal status.Calendar, ok bool) {
 	}, true
 }
 
-// Years returns the crossing day of an early (10 %) and a late (90 %) year
-// at a cell, unwrapped like Day; ok is false where it has no crossing day.
+// Years returns the crossing day of an early (10 %) and a late (90 %) year at
+// a spot of a cell, unwrapped like Day: both the spread from year to year and
+// the error of the typical day count. ok is false where it has no crossing day.
 func (f *Field) Years(c grid.Cell) (early, late season.Day, ok bool) {
 	day, ok := f.Day.At(c)
 	if !ok {
 		return 0, 0, false
 	}
 	sd, _ := f.Spread.At(c)
-	by := season.Day(spread.EarlyBy(float64(sd)))
+	by := season.Day(spread.EarlyBy(spread.Together(float64(sd), f.ErrorAt(c))))
 	return season.Day(day) - by, season.Day(day) + by, true
+}
+
+// BeyondReach reports whether a cell is beyond the reach of calibration
+// stations; never without calibration.
+func (f *Field) BeyondReach(c grid.Cell) bool {
+	if f.Common == nil || f.Near == nil {
+		return false
+	}
+	near, ok := f.Near.At(c)
+	return ok && near < BeyondBelow
+}
+
+// ErrorAt returns the standard error of a cell's day in days, 0 when not
+// known.
+func (f *Field) ErrorAt(c grid.Cell) float64 {
+	if f.Error == nil {
+		return 0
+	}
+	e, _ := f.Error.At(c)
+	return float64(e)
+}
+
+// Expected returns the expected error of the typical day, in days: the mean
+// absolute error of the cell in the middle by area. It is 0 when not known.
+func (f *Field) Expected() float64 {
+	if f.Error == nil {
+		return 0
+	}
+	type part struct{ stdErr, km2 float64 }
+	var parts []part
+	total := 0.0
+	for e, area := range f.Error.Areas() {
+		parts = append(parts, part{float64(e), area})
+		total += area
+	}
+	slices.SortFunc(parts, func(a, b part) int { return cmp.Compare(a.stdErr, b.stdErr) })
+	sum := 0.0
+	for _, p := range parts {
+		if sum += p.km2; sum >= total/2 {
+			return spread.Expected(p.stdErr)
+		}
+	}
+	return 0
 }
 
 // Histogram returns the area in km² whose crossing falls in each week; index
@@ -94,6 +151,21 @@ func (f *Field) Land() float64 {
 	sum := 0.0
 	for _, area := range f.AreaOf() {
 		sum += area
+	}
+	return sum
+}
+
+// Beyond returns the area in km² beyond the reach of calibration stations, 0
+// without calibration.
+func (f *Field) Beyond() float64 {
+	sum := 0.0
+	if f.Near == nil {
+		return sum
+	}
+	for near, area := range f.Near.Areas() {
+		if near < BeyondBelow {
+			sum += area
+		}
 	}
 	return sum
 }

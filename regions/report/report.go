@@ -3,6 +3,7 @@ package report
 import (
 	"weekband/grid"
 	"weekband/grid/season"
+	"weekband/grid/spread"
 	"weekband/grid/status"
 	"weekband/grid/weeks"
 	"weekband/regions"
@@ -21,6 +22,9 @@ type Row struct {
 	// Calendar holds the area-weighted median of each of the four days over
 	// the region's dated ground.
 	Calendar status.Calendar
+	// Error is the median expected error of the typical day over the region's
+	// dated ground, in days; 0 when not known.
+	Error float64
 }
 
 // Build returns the rows of all windows, window by window, regions in the
@@ -43,17 +47,20 @@ func row(f *weeks.Field, r regions.Region, cover zonal.Coverage) Row {
 	}
 	out.Dated = true
 	out.Median, out.P10, out.P90 = season.Day(s.Median), season.Day(s.P10), season.Day(s.P90)
-	median := func(r *grid.Raster[float32]) season.Day {
+	median := func(r *grid.Raster[float32]) float64 {
 		q, ok := zonal.Quantiles(cover, r, 0.5)
 		if !ok {
 			panic("report: a field with days lacks their calendar")
 		}
-		return season.Day(q[0])
+		return q[0]
 	}
-	from := median(f.OntimeFrom)
+	from := season.Day(median(f.OntimeFrom))
 	out.Calendar = status.Calendar{
 		AheadFrom:  from - season.Day(f.Window.AheadDays),
-		OntimeFrom: from, OntimeTo: out.Median, CatchupTo: median(f.CatchupTo),
+		OntimeFrom: from, OntimeTo: out.Median, CatchupTo: season.Day(median(f.CatchupTo)),
+	}
+	if f.Error != nil {
+		out.Error = spread.Expected(median(f.Error))
 	}
 	return out
 }

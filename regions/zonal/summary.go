@@ -20,11 +20,11 @@ type Summary struct {
 	Median, P10, P90 float64
 
 	// Weeks[w] is the share that crosses in season week w, 1 to 52; index 0
-	// is unused. The weeks add to Dated + Flat.
+	// is unused. The weeks add to DatedShare.
 	Weeks [season.Weeks + 1]float64
 
-	DatedShare, FlatShare                float64 // with a day
-	NeverShare, AlwaysShare, NoDataShare float64 // without
+	DatedShare                                      float64 // with a day
+	FlatShare, NeverShare, AlwaysShare, NoDataShare float64 // without
 }
 
 // Share returns the share of the region with a reason.
@@ -94,7 +94,7 @@ func (s *Summary) scale(km2 [len(crossing.Reasons)]float64) {
 }
 
 func (s *Summary) quantiles(c Coverage, day *grid.Raster[float32]) {
-	if s.DatedShare+s.FlatShare == 0 {
+	if s.DatedShare == 0 {
 		return
 	}
 	if q, ok := Quantiles(c, day, 0.1, 0.5, 0.9); ok {

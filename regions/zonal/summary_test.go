@@ -106,7 +106,7 @@ func TestQuantilesAgainstSorting(t *testing.T) {
 	}
 }
 
-// One column of ten cells of a degree: six have days, the others each another
+// One column of ten cells of a degree: five have days, the others each another
 // fate; the region also reaches half a cell past the western edge.
 func TestSummarize(t *testing.T) {
 	g := mustGrid(t, grid.Box{West: 0, South: 0, East: 10, North: 1}, 1, 10)
@@ -117,10 +117,10 @@ func TestSummarize(t *testing.T) {
 			day.Set(grid.Cell{Col: col}, d)
 		}
 	}
-	for col, d := range []float32{359, 360, 366, 367, 375, 376} { // around New Year, unwrapped
+	for col, d := range []float32{359, 360, 366, 367, 375} { // around New Year, unwrapped
 		set(col, d, crossing.Dated)
 	}
-	set(5, 376, crossing.Flat)
+	set(5, 0, crossing.Flat)
 	set(6, 0, crossing.Never)
 	set(7, 0, crossing.Always)
 	set(8, 0, crossing.NoData) // column 9 has no reason at all
@@ -147,12 +147,12 @@ func TestSummarize(t *testing.T) {
 		weeks += w
 	}
 	near("sum of shares", sum, 1)
-	near("sum of weeks", weeks, 0.6)
+	near("sum of weeks", weeks, 0.5)
 	near("week 52", s.Weeks[season.Weeks], 0.2) // days 359 and 360
 	near("week 1", s.Weeks[1], 0.2)             // days 366 and 367 are 1 and 2 January
-	near("week 2", s.Weeks[2], 0.2)             // days 375 and 376 are 10 and 11 January
-	if !s.HasDay || s.P10 != 359 || s.Median != 366 || s.P90 != 376 {
-		t.Errorf("quantiles %v %v %v %v, want 359 366 376", s.HasDay, s.P10, s.Median, s.P90)
+	near("week 2", s.Weeks[2], 0.1)             // day 375 is 10 January
+	if !s.HasDay || s.P10 != 359 || s.Median != 366 || s.P90 != 375 {
+		t.Errorf("quantiles %v %v %v %v, want 359 366 375", s.HasDay, s.P10, s.Median, s.P90)
 	}
 }
 

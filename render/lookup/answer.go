@@ -38,9 +38,11 @@ type Answer struct {
 	Window   status.Window
 	Reason   crossing.Reason
 	Day      season.Day // typical crossing
-	Early    season.Day // of an early year, 10 %
-	Late     season.Day // of a late year, 90 %
-	Spread   float64    // standard deviation in days
+	Early    season.Day // of an early year, 10 %, the error of the typical day counted in
+	Late     season.Day // of a late year, 90 %, likewise
+	Spread   float64    // standard deviation from year to year, days
+	Error    float64    // standard error of the typical day, days; 0 when not known
+	Beyond   bool       // no calibration station is near
 	Calendar status.Calendar
 }
 
@@ -65,12 +67,12 @@ func (e *Edition) At(p grid.LonLat) ([]Answer, error) {
 }
 
 func answer(w status.Window, v tileValue) Answer {
-	a := Answer{Window: w, Reason: v.reason}
+	a := Answer{Window: w, Reason: v.reason, Beyond: v.beyond}
 	if !v.reason.HasDay() {
 		return a
 	}
-	by := season.Day(spread.EarlyBy(v.spread))
-	a.Day, a.Spread = season.Day(v.day), v.spread
+	by := season.Day(spread.EarlyBy(spread.Together(v.spread, v.error)))
+	a.Day, a.Spread, a.Error = season.Day(v.day), v.spread, v.error
 	a.Early, a.Late = a.Day-by, a.Day+by
 	a.Calendar = status.Calendar{
 		AheadFrom:  season.Day(v.from - w.AheadDays),

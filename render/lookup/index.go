@@ -16,7 +16,7 @@ import (
 )
 
 // format is the version of the files; a reader refuses another.
-const format = 1
+const format = 2
 
 // IndexFile is where the index lies in an edition's folder.
 const IndexFile = "data/lookup.json"
@@ -36,6 +36,7 @@ type Index struct {
 	Cautions []string `json:"cautions"`
 	Grid     Extent   `json:"grid"`
 	Tile     int      `json:"tile"` // cells on a side of a tile
+	Years    Years    `json:"years"`
 	Windows  []Window `json:"windows"`
 	Places   []Place  `json:"places"`
 }

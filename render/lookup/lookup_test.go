@@ -10,8 +10,12 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/crossing"
+	"weekband/grid/curve"
 	"weekband/grid/season"
+	"weekband/grid/soil"
+	"weekband/grid/source"
 	"weekband/grid/status"
+	"weekband/grid/units"
 	"weekband/grid/weeks"
 	"weekband/render/lookup"
 )
@@ -118,7 +122,7 @@ func TestDamagedEditionsAreRefused(t *testing.T) {
 		t.Errorf("a cut tile: %v", err)
 	}
 	for name, text := range map[string]string{
-		"no JSON": "{", "other format": `{"format":99}`, "no grid": `{"format":1,"tile":64}`, "no tiles": `{"format":1}`,
+		"no JSON": "{", "other format": `{"format":99}`, "no grid": `{"format":2,"tile":64}`, "no tiles": `{"format":2}`,
 	} {
 		fsys := fstest.MapFS{lookup.IndexFile: {Data: []byte(text)}}
 		if _, err := lookup.Open(fsys); err == nil {
@@ -133,5 +137,79 @@ func TestDamagedEditionsAreRefused(t *testing.T) {
 func ExampleOpen() {
 	_, err := lookup.Open(fstest.MapFS{lookup.IndexFile: {Data: []byte(`{"format": 7}`)}})
 	fmt.Println(err)
-	// Output: data/lookup.json: format 7, this weekband reads 1; build the edition again
+	// Output: data/lookup.json: format 7, this weekband reads 2; build the edition again
+}
+
+// The typical year of a cell comes back to a hundredth of a degree, moved so
+// that it crosses on the answer's day.
+func TestTypicalYears(t *testing.T) {
+	dir := t.TempDir()
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer root.Close()
+	g, err := grid.New(grid.Box{West: -91, South: 37, East: -84, North: 39.5}, 70, 133)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fields, err := weeks.Compute(t.Context(), cosines{g}, []status.Window{{ID: "spring", Trigger: crossing.Trigger{Level: 12.5}, HalfLife: 60}}, weeks.Options{Soil: &soil.Air})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := lookup.Write(root, lookup.Index{}, fields); err != nil {
+		t.Fatal(err)
+	}
+	e, err := lookup.Open(os.DirFS(dir))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []grid.Cell{{Row: 3, Col: 5}, {Row: 69, Col: 132}, {Row: 65, Col: 1}} {
+		p := g.Center(c)
+		answers, err := e.At(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var year curve.Year
+		if ok, err := e.Year(p, &answers[0], &year); !ok || err != nil {
+			t.Fatalf("%v: %v, %v", c, ok, err)
+		}
+		if got := year.At(answers[0].Day); math.Abs(got-12.5) > 1e-9 {
+			t.Errorf("%v: %v °C on the crossing day, want 12.5", c, got)
+		}
+		var months [12]units.Celsius
+		for m := range months {
+			months[m] = units.Celsius(cosines{g}.month(c, m))
+		}
+		exact := curve.FromMonths(&months)
+		for d := season.Day(1); d < 366; d += 20 {
+			if got, want := year.At(d), float64(exact.At(d)); math.Abs(got-want) > 0.03 {
+				t.Errorf("%v, %v: %.3f °C, want %.3f", c, d, got, want)
+			}
+		}
+	}
+	var year curve.Year
+	if ok, err := e.Year(grid.LonLat{Lon: 0, Lat: 38}, &lookup.Answer{}, &year); ok || err != nil {
+		t.Errorf("off the grid: %v, %v", ok, err)
+	}
+}
+
+// cosines are normals that differ from cell to cell.
+type cosines struct{ g grid.Grid }
+
+func (n cosines) month(c grid.Cell, m int) float64 {
+	return 11 + float64(c.Col)/40 - float64(c.Row)/30 - 13*math.Cos(2*math.Pi*(float64(m)-0.6)/12)
+}
+
+func (n cosines) Grid() grid.Grid { return n.g }
+func (n cosines) Layers() int     { return 12 }
+func (n cosines) Read(first, rows int, dst *source.Rows) error {
+	dst.Reset(12, rows*n.g.Cols())
+	for i := range dst.Has {
+		dst.Has[i] = true
+		for m := range 12 {
+			dst.Vals[m][i] = float32(n.month(grid.Cell{Row: first + i/n.g.Cols(), Col: i % n.g.Cols()}, m))
+		}
+	}
+	return nil
 }

@@ -15,11 +15,16 @@ import (
 // tileCells is the number of cells on a side of a tile.
 const tileCells = 64
 
-// A tile holds, for up to tileCells × tileCells cells row by row, five planes
-// one after the other: the reason, one byte; the day, on time's begin and
-// catching up's end, each a little-endian int16 in tenths of a day; and the
-// spread, one byte in quarters of a day. Cells without a day hold zeros.
-const bytesPerCell = 1 + 3*2 + 1
+// A tile holds, for up to tileCells × tileCells cells row by row, six planes
+// one after the other: the reason, one byte, with beyondBit set where no
+// calibration station is near; the day, on time's begin and catching up's end,
+// each a little-endian int16 in tenths of a day; the spread and the standard
+// error of the day, one byte each in quarters of a day. Cells without a day
+// hold zeros, and so do errors that are not known.
+const (
+	bytesPerCell = 1 + 3*2 + 2
+	beyondBit    = 0x80
+)
 
 // Write writes the index and the tiles of the fields under root, filling in
 // the index's Format, Grid, Tile and Windows. The fields must share a grid.
@@ -38,6 +43,12 @@ func Write(root *os.Root, x Index, fields []*weeks.Field) error {
 			ID: w.ID, Title: w.Title, Direction: w.Trigger.Direction, Threshold: w.Trigger.Level, Starts: w.Starts.Level,
 			HalfLife: w.HalfLife, Ahead: w.AheadDays, Floor: w.WorthFloor, Cut: f.Cut, Tiles: tiles,
 		})
+	}
+	if len(fields) > 0 && fields[0].Common != nil && fields[0].Typical != nil {
+		var err error
+		if x.Years, err = writeYears(root, fields[0].Typical); err != nil {
+			return err
+		}
 	}
 	return writeIndex(root, &x)
 }
@@ -78,6 +89,9 @@ func encodeTile(f *weeks.Field, row, col int) (data []byte, any bool) {
 		}
 		any = true
 		data[i] = byte(reason)
+		if f.BeyondReach(cell) {
+			data[i] |= beyondBit
+		}
 		if !reason.HasDay() {
 			continue
 		}
@@ -88,7 +102,9 @@ func encodeTile(f *weeks.Field, row, col int) (data []byte, any bool) {
 			binary.LittleEndian.PutUint16(data[n+2*(plane*n+i):], uint16(int16(math.Round(float64(v)*10))))
 		}
 		spread, _ := f.Spread.At(cell)
-		data[7*n+i] = byte(math.Round(min(float64(spread)*4, 255)))
+		for plane, v := range [...]float64{float64(spread), f.ErrorAt(cell)} {
+			data[(7+plane)*n+i] = byte(math.Round(min(v*4, 255)))
+		}
 	}
 	return data, any
 }
@@ -96,8 +112,9 @@ func encodeTile(f *weeks.Field, row, col int) (data []byte, any bool) {
 // tileValue is one cell of a tile.
 type tileValue struct {
 	reason        crossing.Reason
+	beyond        bool
 	day, from, to float64
-	spread        float64
+	spread, error float64
 }
 
 // decodeTile returns cell i of a tile of n cells.
@@ -105,15 +122,16 @@ func decodeTile(data []byte, n, i int) (tileValue, error) {
 	if len(data) != n*bytesPerCell {
 		return tileValue{}, fmt.Errorf("%d bytes, want %d; build the edition again", len(data), n*bytesPerCell)
 	}
-	if int(data[i]) >= len(crossing.Reasons) {
-		return tileValue{}, fmt.Errorf("reason %d is none; build the edition again", data[i])
+	reason := data[i] &^ beyondBit
+	if int(reason) >= len(crossing.Reasons) {
+		return tileValue{}, fmt.Errorf("reason %d is none; build the edition again", reason)
 	}
 	plane := func(p int) float64 {
 		return float64(int16(binary.LittleEndian.Uint16(data[n+2*(p*n+i):]))) / 10
 	}
 	return tileValue{
-		reason: crossing.Reason(data[i]),
-		day:    plane(0), from: plane(1), to: plane(2),
-		spread: float64(data[7*n+i]) / 4,
+		reason: crossing.Reason(reason), beyond: data[i]&beyondBit != 0,
+		day: plane(0), from: plane(1), to: plane(2),
+		spread: float64(data[7*n+i]) / 4, error: float64(data[8*n+i]) / 4,
 	}, nil
 }

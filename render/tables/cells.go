@@ -15,13 +15,14 @@ import (
 // out unless asked.
 const MaxCells = 2_000_000
 
-const cellHeader = "window,row,col,lat,lon,area_km2,crossing_day,early_year_day,late_year_day,reason\r\n"
+const cellHeader = "window,row,col,lat,lon,area_km2,crossing_day,early_year_day,late_year_day,reason,error_days\r\n"
 
 // CellsCSV writes the cells that have normals, window by window and row by
 // row from the north-west, as gzipped CSV (RFC 1952, RFC 4180). Rows and
 // columns count from 0 at the north-western corner; lat and lon are cell
 // centres; days count from 1.0 = 1 January 0:00 and are empty where reason is
-// never or always.
+// flat, never or always. The error is the standard error of the crossing day,
+// empty when not known.
 func CellsCSV(w io.Writer, fields []*weeks.Field) error {
 	zip := gzip.NewWriter(w)
 	out := bufio.NewWriterSize(zip, 1<<16)
@@ -60,7 +61,10 @@ func writeCells(out *bufio.Writer, f *weeks.Field) error {
 			}
 			line = append(append(line, ','), area...)
 			line = appendDays(line, f, cell)
-			line = append(append(line, ','), reasons[col].String()...)
+			line = append(append(append(line, ','), reasons[col].String()...), ',')
+			if e := f.ErrorAt(cell); e > 0 {
+				line = strconv.AppendFloat(line, Round(e, 1), 'f', 1, 64)
+			}
 			line = append(line, '\r', '\n')
 			if _, err := out.Write(line); err != nil {
 				return err

@@ -17,7 +17,7 @@ import (
 // 1 January 0:00; dates are month and day, ISO 8601.
 var regionColumns = []string{
 	"window", "region_id", "region", "area_km2", "median_day", "p10_day", "p90_day", "median_week", "ahead_from",
-	"ontime_from", "ontime_to", "catchup_to", "never_share", "always_share", "nodata_share",
+	"ontime_from", "ontime_to", "catchup_to", "never_share", "always_share", "nodata_share", "flat_share", "error_days",
 }
 
 // RegionsCSV writes the region table as CSV (RFC 4180, UTF-8), one line a
@@ -92,7 +92,14 @@ func regionValues(r report.Row) []any {
 	} else {
 		values = append(values, nil, nil, nil, nil, nil, nil, nil, nil)
 	}
-	return append(values, Round(r.Shares.NeverShare, 4), Round(r.Shares.AlwaysShare, 4), Round(r.Shares.NoDataShare, 4))
+	s := &r.Shares
+	for _, share := range []float64{s.NeverShare, s.AlwaysShare, s.NoDataShare, s.FlatShare} {
+		values = append(values, Round(share, 4))
+	}
+	if r.Error > 0 {
+		return append(values, Round(r.Error, 1))
+	}
+	return append(values, nil)
 }
 
 // Round returns v to a number of decimals, halves away from zero, through

@@ -27,7 +27,7 @@ func rows() []report.Row {
 	return []report.Row{
 		{
 			Window: &window, ID: "SV", Name: "Sellow Vale", Dated: true, Median: 102.26, P10: 99.04, P90: 364.98 + 2,
-			Shares:   zonal.Summary{AreaKm2: 1234.56, NeverShare: 0.12345, DatedShare: 0.87655},
+			Shares: zonal.Summary{AreaKm2: 1234.56, NeverShare: 0.12345, FlatShare: 0.25, DatedShare: 0.62655}, Error: 4.06,
 			Calendar: status.Calendar{AheadFrom: -2.5, OntimeFrom: 71, OntimeTo: 102.26, CatchupTo: 140},
 		},
 		{Window: &window, ID: "=1+1", Name: "@cmd, \"quoted\"", Shares: zonal.Summary{AlwaysShare: 1}},
@@ -41,8 +41,8 @@ func ExampleRegionsCSV() {
 	}
 	fmt.Print(strings.ReplaceAll(b.String(), "\r\n", "\n")) // lines end as RFC 4180 says
 	// Output:
-	// window,region_id,region,area_km2,median_day,p10_day,p90_day,median_week,ahead_from,ontime_from,ontime_to,catchup_to,never_share,always_share,nodata_share
-	// spring,SV,Sellow Vale,1234.6,102.3,99,2,15,12-28,03-12,04-12,05-20,0.1235,0,0
+	// window,region_id,region,area_km2,median_day,p10_day,p90_day,median_week,ahead_from,ontime_from,ontime_to,catchup_to,never_share,always_share,nodata_share,flat_share,error_days
+	// spring,SV,Sellow Vale,1234.6,102.3,99,2,15,12-28,03-12,04-12,05-20,0.1235,0,0,0.25,4.1
 }
 
 // Names are data: none becomes a formula when a spreadsheet opens the CSV.
@@ -95,11 +95,13 @@ func TestCellsCSV(t *testing.T) {
 	f := &weeks.Field{
 		Window: window, Cut: 1,
 		Reason: grid.NewRaster[crossing.Reason](g), Day: grid.NewRaster[float32](g), Spread: grid.NewRaster[float32](g),
+		Error: grid.NewRaster[float32](g),
 	}
 	dated, never := grid.Cell{Row: 1, Col: 2}, grid.Cell{Row: 4, Col: 6}
 	f.Reason.Set(dated, crossing.Dated)
 	f.Day.Set(dated, 5.25) // an early year's day falls in the year before
 	f.Spread.Set(dated, 11)
+	f.Error.Set(dated, 6.6)
 	f.Reason.Set(never, crossing.Never)
 	var b bytes.Buffer
 	if err := tables.CellsCSV(&b, []*weeks.Field{f}); err != nil {
@@ -114,9 +116,9 @@ func TestCellsCSV(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := []string{
-		"window,row,col,lat,lon,area_km2,crossing_day,early_year_day,late_year_day,reason",
-		fmt.Sprintf("spring,1,2,38.75,-88.5,%.3f,5.25,356.15,19.35,dated", g.CellArea(1)),
-		fmt.Sprintf("spring,4,6,37.25,-84.5,%.3f,,,,never", g.CellArea(4)),
+		"window,row,col,lat,lon,area_km2,crossing_day,early_year_day,late_year_day,reason,error_days",
+		fmt.Sprintf("spring,1,2,38.75,-88.5,%.3f,5.25,353.81,21.69,dated,6.6", g.CellArea(1)), // 1.2816·√(11² + 6.6²) = 16.44 days about the typical one
+		fmt.Sprintf("spring,4,6,37.25,-84.5,%.3f,,,,never,", g.CellArea(4)),
 	}
 	if got := strings.Join(want, "\r\n") + "\r\n"; string(text) != got {
 		t.Errorf("got\n%s\nwant\n%s", text, got)

@@ -65,7 +65,15 @@ type Soil struct {
 	None   bool         // map the air temperature itself
 	Depth  units.Metres // default 4 in
 	Stated bool         // the recipe says the depth
+
+	Calibration string // US, Uncalibrated, or the file of a table
 }
+
+// Words for a calibration that is no file.
+const (
+	US           = "us"
+	Uncalibrated = "none"
+)
 
 // Regions names one file of polygons.
 type Regions struct {
@@ -202,7 +210,7 @@ func box(m *mapping, edges []string) *grid.Box {
 }
 
 func soilOf(root *mapping) Soil {
-	s := Soil{Depth: soil.OffsetDepth}
+	s := Soil{Depth: soil.OffsetDepth, Calibration: US}
 	if root.isText("soil") {
 		if word := root.text("soil", ""); word != "none" {
 			root.problem("soil", "soil %q: want none, or a mapping such as {depth: 4 in}", word)
@@ -221,7 +229,7 @@ func soilOf(root *mapping) Soil {
 		}
 		s.Depth, s.Stated = depth, true
 	}
-	m.choice("calibration", "none", map[string]func(){"none": func() {}})
+	s.Calibration = m.text("calibration", s.Calibration)
 	m.finish()
 	return s
 }

@@ -1,0 +1,63 @@
+package weeks
+
+import (
+	"math"
+
+	"weekband/grid"
+	"weekband/grid/curve"
+	"weekband/grid/units"
+)
+
+// Months are the monthly means of one cell's typical year at the wanted depth,
+// in hundredths of a °C, January first.
+type Months [12]int16
+
+// monthsOf returns the monthly means of a year.
+func monthsOf(year *curve.Year) (m Months) {
+	for i, mean := range year.MonthMeans() {
+		m[i] = int16(math.Round(min(max(float64(mean)*100, math.MinInt16), math.MaxInt16)))
+	}
+	return m
+}
+
+// Year writes the typical year of the months.
+func (m *Months) Year(year *curve.Year) {
+	var means [12]units.Celsius
+	for i, v := range m {
+		means[i] = units.Celsius(v) / 100
+	}
+	c := curve.FromMonths(&means)
+	c.Sample(year)
+}
+
+// mostYears bounds how many cells keep their typical year. On larger grids
+// only the middle one of every block of cells does.
+const mostYears = 2_000_000
+
+// Years are the typical years of the cells of a grid, or of one cell in every
+// block of Stride × Stride of them.
+type Years struct {
+	Stride int
+	Blocks *grid.Raster[Months]
+}
+
+func newYears(g grid.Grid) *Years {
+	y := &Years{Stride: 1}
+	for (g.Rows()/y.Stride+1)*(g.Cols()/y.Stride+1) > mostYears {
+		y.Stride++
+	}
+	blocks, err := grid.New(g.Box(), (g.Rows()+y.Stride-1)/y.Stride, (g.Cols()+y.Stride-1)/y.Stride)
+	if err != nil {
+		panic(err) // a box that holds cells holds fewer
+	}
+	y.Blocks = grid.NewRaster[Months](blocks)
+	return y
+}
+
+// keep takes over the year of a cell when it stands for its block.
+func (y *Years) keep(cell grid.Cell, year *curve.Year) {
+	middle := y.Stride / 2
+	if cell.Row%y.Stride == middle && cell.Col%y.Stride == middle {
+		y.Blocks.Set(grid.Cell{Row: cell.Row / y.Stride, Col: cell.Col / y.Stride}, monthsOf(year))
+	}
+}
