@@ -2,6 +2,8 @@
 // the share of a season's germination that comes after it, weakened by the
 // days the treatment must last.
 //
-// It takes a year of soil temperatures, a trigger, a half-life and a spread,
-// and gives a share for every day. It never knows grids, products or labels.
+// It takes a year of soil temperatures, a trigger, a Treatment and a spread,
+// and gives a share for every day; and from that the best day, what being
+// early or late costs, when a second application is due, and what an
+// overseeding leaves open. It never knows grids, products or labels.
 package worth

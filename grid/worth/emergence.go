@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"weekband/grid/crossing"
+	"weekband/grid/season"
 	"weekband/grid/units"
 )
 
@@ -16,15 +17,18 @@ import (
 type Emergence struct {
 	Base  float64 // °C
 	A, B  float64 // B per kelvin-day
-	table []float64
+	table []entry
 }
 
+// entry is one of an emergence's table: the share, and its rise to the next.
+type entry struct{ share, rise float64 }
+
 // step is the distance in degree-days between entries of an emergence's
-// table; between them the curve is straight to 1e-5.
+// table; between them the curve is straight to 4e-6.
 const step = 0.5
 
 // full is the share at which a season counts as over.
-const full = 0.9999
+const full = 0.99995
 
 // through returns the curve that passes 25 % and 75 % at the given
 // degree-days.
@@ -32,8 +36,8 @@ func through(base, quarter, threeQuarters float64) Emergence {
 	low, high := math.Log(4), math.Log(4.0/3)
 	b := math.Log(low/high) / (threeQuarters - quarter)
 	e := Emergence{Base: base, A: low * math.Exp(b*quarter), B: b}
-	for d := 0.0; len(e.table) == 0 || e.table[len(e.table)-1] <= full; d += step {
-		e.table = append(e.table, e.Share(d))
+	for d := 0.0; e.Share(d) <= full; d += step {
+		e.table = append(e.table, entry{share: e.Share(d), rise: e.Share(d+step) - e.Share(d)})
 	}
 	return e
 }
@@ -69,12 +73,43 @@ func (e Emergence) Share(d float64) float64 {
 	return (math.Exp(-e.A*math.Exp(-e.B*d)) - none) / (1 - none)
 }
 
-// tabled is Share from the table: 1 once the season is over.
-func (e *Emergence) tabled(d float64) float64 {
-	at := d / step
-	i := int(at)
-	if i+1 >= len(e.table) {
-		return 1
+// emerged holds the share that has come up by the beginning of day i of a
+// season as element i+1, from the day before its first weeds to its end.
+type emerged [season.YearDays + 2]float64
+
+// run works out a season's emergence from a soil year that begins at 0:00 of
+// its day 0 and changes evenly between samples. Weeds come up on days
+// [begin, end): none before, and none later because the season is over or the
+// year is. Without degree-days begin is end.
+func (e *Emergence) run(soil *[season.YearDays + 1]float64, d crossing.Direction, up *emerged) (begin, end int) {
+	sign := 1.0
+	if d == crossing.Cooling {
+		sign = -1
 	}
-	return e.table[i] + (at-float64(i))*(e.table[i+1]-e.table[i])
+	base := sign * e.Base
+	if sign*soil[0] <= base {
+		for begin < season.YearDays && sign*soil[begin+1] <= base {
+			begin++
+		}
+	}
+	up[begin], up[begin+1] = 0, 0
+	twice := 0.0 // the degree-days so far: with step, the place in the table
+	table := e.table
+	before := sign*soil[begin] - base
+	for i := begin; i < season.YearDays; i++ {
+		after := sign*soil[i+1] - base
+		if before >= 0 && after >= 0 {
+			twice += before + after
+		} else if past := max(before, after); past > 0 { // the base is passed during the day
+			twice += past * past / math.Abs(after-before)
+		}
+		before = after
+		k := int(twice)
+		if uint(k) >= uint(len(table)) {
+			up[i+2] = 1
+			return begin, i + 1
+		}
+		up[i+2] = table[k].share + (twice-float64(k))*table[k].rise
+	}
+	return begin, season.YearDays
 }

@@ -1,123 +1,107 @@
 package worth
 
 import (
-	"math"
-
 	"weekband/grid/crossing"
 	"weekband/grid/curve"
 	"weekband/grid/season"
 )
 
-// Half-lives of the residual activity in days, as generic classes. A product's
-// label and local trials come before them.
-const (
-	Short  = 30.0
-	Medium = 60.0
-	Long   = 120.0
-)
-
 // Season is the worth of every day of a season at one place. The season
 // begins at 0:00 on Origin, the coldest day before a warming trigger or the
-// warmest before a cooling one, and lasts 365 days.
+// warmest before a cooling one, and lasts 365 days. Its moments count in days
+// from Origin; those of the year before are negative.
+//
+// A Season works out early days only when asked for them: goroutines must not
+// share one. The zero value is a season in which nothing comes up.
 type Season struct {
 	Origin season.Day
-	shares [season.YearDays + 1]float64 // at Origin + i days, before the spread
-	total  float64                      // degree-days of the whole season
-	spread float64                      // days
-	half   float64                      // days
+
+	treatment  Treatment
+	spread     float64                      // days
+	soil       [season.YearDays + 1]float64 // °C at Origin + i days; the last is the first
+	emerged    emerged
+	total      float64           // share of weeds up at the end, 1 unless the year ends before the season does
+	begin, end int               // weeds come up on days [begin, end)
+	shares     [shareLen]float64 // times total, normal year, at Origin + i - ago days, for i from known on
+	known      int
+	sum        float64 // shares[known], without what happens within days
+	decay      *decay
+	met        decays
 }
 
-// Fill works out the season of one place, reusing s: year is its soil in °C,
-// half the half-life of the treatment in days (positive), spread the standard
-// deviation of the crossing from year to year in days.
+const (
+	ago      = season.YearDays           // how many days before Origin shares reach back to
+	shareLen = ago + season.YearDays + 3 // a few after the end, always 0, for interpolation
+)
+
+// Fill is FillWith for a treatment whose half-life in days is the same in
+// cold and warm soil.
+func (s *Season) Fill(year *curve.Year, trigger crossing.Trigger, origin season.Day, half, spread float64) {
+	s.FillWith(year, trigger, origin, Treatment{HalfLife: half}, spread)
+}
+
+// FillWith works out the season of one place, reusing s: year is its soil in
+// °C, origin the 0:00 of its coldest or warmest day as crossing.Find gives it,
+// spread the standard deviation of the crossing from year to year in days.
 //
 // With e(u) the emergence per day of the normal year, an application at t
-// stops Σ e(u)·2^−(u−t)/half over the days u after t, as a share of the
+// stops ∫ e(u)·remaining(t, u) du over the time after t, as a share of the
 // season's emergence. Where the season has no degree-days at all every share
-// is 0.
-func (s *Season) Fill(year *curve.Year, trigger crossing.Trigger, origin season.Day, half, spread float64) {
-	e := For(trigger.Direction)
-	s.Origin, s.half, s.spread = origin, half, spread
+// is 0. Soil changes evenly between samples; shares of the normal year are
+// right to 1e-4 for half-lives of a few days and longer.
+func (s *Season) FillWith(year *curve.Year, trigger crossing.Trigger, origin season.Day, treatment Treatment, spread float64) {
+	s.Origin, s.treatment, s.spread = origin, treatment, spread
+	if s.decay == nil || s.decay.treatment != treatment {
+		s.decay = s.met.of(treatment)
+	}
 	first := int(origin) - 1
-	sign := 1.0
-	if trigger.Direction == crossing.Cooling {
-		sign = -1
+	n := copy(s.soil[:season.YearDays], year[first:])
+	copy(s.soil[n:season.YearDays], year[:first])
+	s.soil[season.YearDays] = s.soil[0]
+
+	s.begin, s.end = For(trigger.Direction).run(&s.soil, trigger.Direction, &s.emerged)
+	s.total = s.emerged[s.end+1]
+	s.known, s.sum = ago+s.end, 0
+	clear(s.shares[s.known:])
+}
+
+// reach works out the shares back to element i.
+func (s *Season) reach(i int) {
+	if s.known > ago+s.begin && s.known > i {
+		s.growing(max(i-ago, s.begin))
 	}
-	var emerged [season.YearDays + 1]float64
-	degreeDays := 0.0
-	for i := range season.YearDays {
-		degreeDays += max(0, sign*(year[(first+i)%season.YearDays]-e.Base))
-		emerged[i+1] = e.tabled(degreeDays)
-	}
-	s.total = emerged[season.YearDays]
-	if s.total <= 0 {
-		s.shares = [season.YearDays + 1]float64{}
-		return
-	}
-	day := math.Exp2(-1 / half)
-	noon := math.Exp2(-0.5 / half) // a day's weeds come up about its noon
-	s.shares[season.YearDays] = 0
-	for i := season.YearDays - 1; i >= 0; i-- {
-		today := (emerged[i+1] - emerged[i]) / s.total
-		s.shares[i] = today*noon + s.shares[i+1]*day
+	for s.known > max(i, 0) {
+		k := s.known - 1
+		day := k % season.YearDays // ago is a whole year
+		half := s.decay.at(s.soil[day]) + s.decay.at(s.soil[day+1])
+		s.sum *= half * half
+		s.shares[k] = s.sum
+		s.known = k
 	}
 }
 
-// At returns the share of the season's germination, 0 to 1, that an
-// application after the given number of days from the origin would still
-// stop, averaged over early and late years. Days before the origin are
-// negative.
-func (s *Season) At(days float64) float64 {
-	sum := 0.0
-	for _, z := range years {
-		sum += s.normalYear(days - z*s.spread)
+// growing works out the shares back to those of day last, while weeds come up.
+//
+// A day's weeds are taken to come up at its noon. What that leaves out, the
+// change of emergence within the days, adds up to k·e(t)/12 at t, with k the
+// loss and e the emergence a day: the first term of the Euler-Maclaurin
+// formula. The next is k²/24 of the share.
+func (s *Season) growing(last int) {
+	n := s.known - ago - last
+	s.known = ago + last
+	soil := s.soil[last : last+n+1]
+	up := s.emerged[last : last+n+2] // a day early: up[i+1] is at the end of day i-1
+	shares := s.shares[ago+last : ago+last+n]
+	decay := s.decay
+	sum, today := s.sum, up[n+1]-up[n]
+	after := decay.at(soil[n])
+	for i := n - 1; i >= 0; i-- {
+		before := up[i+1] - up[i]
+		now := decay.at(soil[i])
+		half := now + after
+		sum = (sum*half + today) * half
+		shares[i] = sum + (1-half)*(today+before)*(1.0/12)
+		after, today = now, before
 	}
-	return sum / float64(len(years))
-}
-
-// years are the standard normal deviates of ten equally likely years: the
-// 5 %, 15 %, … 95 % quantiles.
-var years = [...]float64{
-	-1.6448536269514722, -1.0364333894937898, -0.6744897501960817, -0.38532046640756773, -0.12566134685507402,
-	0.12566134685507402, 0.38532046640756773, 0.6744897501960817, 1.0364333894937898, 1.6448536269514722,
-}
-
-// normalYear is the share in the normal year, linear between days.
-func (s *Season) normalYear(days float64) float64 {
-	switch {
-	case days <= 0:
-		return s.shares[0] * math.Exp2(days/s.half)
-	case days >= season.YearDays:
-		return 0
-	}
-	i := int(days)
-	f := days - float64(i)
-	return s.shares[i] + f*(s.shares[i+1]-s.shares[i])
-}
-
-// LastAbove returns the last moment, in days from the origin, at which At is
-// at least floor, searching from the given moment on; ok is false when it is
-// below floor from there on.
-func (s *Season) LastAbove(floor, from float64) (days float64, ok bool) {
-	if s.total <= 0 {
-		return 0, false
-	}
-	const stride = 7.0
-	hi := float64(season.YearDays)
-	for lo := hi - stride; hi > from; lo, hi = lo-stride, lo {
-		lo = max(lo, from)
-		if s.At(lo) < floor {
-			continue
-		}
-		for range 12 { // 7 days halved 12 times is 2 minutes
-			mid := (lo + hi) / 2
-			if s.At(mid) < floor {
-				hi = mid
-			} else {
-				lo = mid
-			}
-		}
-		return lo, true
-	}
-	return 0, false
+	s.sum = sum
 }
