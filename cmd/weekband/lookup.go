@@ -20,10 +20,20 @@ type lookupCmd struct {
 	Out   string `arg:"" help:"Folder of a built edition." placeholder:"OUT"`
 	Place string `arg:"" help:"Name or code of a place, name of a region, or a position such as 38.2,-45.1." placeholder:"PLACE|LAT,LON"`
 	JSON  bool   `help:"Answer as JSON."`
+
+	Reading []string `help:"What your own soil thermometer showed this season, a date and a temperature; several may be given. Best is the mean of a morning and an evening reading." placeholder:"2027-03-25=45F" sep:"none"`
 }
 
 // Run answers for one place.
 func (c lookupCmd) Run(s *streams) error {
+	var readings []reading
+	for _, text := range c.Reading {
+		r, err := parseReading(text)
+		if err != nil {
+			return err
+		}
+		readings = append(readings, r)
+	}
 	edition, err := lookup.Open(os.DirFS(c.Out))
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Out, err)
@@ -41,6 +51,13 @@ func (c lookupCmd) Run(s *streams) error {
 		return err
 	}
 	reply := newReply(edition, spot, answers)
+	if len(readings) > 0 {
+		for i := range answers {
+			if reply.Windows[i].Outlook, err = expect(edition, spot, &answers[i], readings); err != nil {
+				return err
+			}
+		}
+	}
 	if c.JSON {
 		enc := json.NewEncoder(s.out)
 		enc.SetIndent("", "  ")

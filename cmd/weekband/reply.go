@@ -37,6 +37,8 @@ type windowReply struct {
 	Sigma  *float64 `json:"spread_days,omitempty"`
 	Error  *float64 `json:"error_days,omitempty"` // standard error of the crossing day
 	Far    bool     `json:"far_from_soil_thermometers,omitempty"`
+
+	Outlook *outlookReply `json:"this_year,omitempty"` // from readings
 }
 
 type dates struct {
@@ -87,9 +89,12 @@ func (r reply) write(w io.Writer) error {
 	if r.Note != "" {
 		fmt.Fprintf(&b, "  (%s)\n", r.Note)
 	}
-	for _, a := range r.answers {
+	for i, a := range r.answers {
 		fmt.Fprintf(&b, "\n%s\n", a.Window.Title)
 		writeAnswer(&b, r.Measures, a)
+		if o := r.Windows[i].Outlook; o != nil {
+			o.write(&b, a.Window.Trigger)
+		}
 	}
 	fmt.Fprintf(&b, "\nHow sure: %s\n\n", r.Sure)
 	for _, c := range r.Cautions {

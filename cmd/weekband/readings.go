@@ -1,0 +1,110 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"weekband/grid/crossing"
+	"weekband/grid/curve"
+	"weekband/grid/outlook"
+	"weekband/grid/season"
+	"weekband/grid/units"
+	"weekband/render/lookup"
+)
+
+// reading is what the user's own soil thermometer showed.
+type reading struct {
+	date time.Time
+	soil units.Celsius
+}
+
+// parseReading reads "2027-03-25=45F".
+func parseReading(text string) (reading, error) {
+	const want = "want a date and a temperature with its unit, such as 2027-03-25=45F"
+	day, value, ok := strings.Cut(text, "=")
+	if !ok {
+		return reading{}, &usageError{fmt.Sprintf("reading %q: %s", text, want)}
+	}
+	date, err := time.Parse(time.DateOnly, strings.TrimSpace(day))
+	if err != nil {
+		return reading{}, &usageError{fmt.Sprintf("reading %q: %q is no date; %s", text, day, want)}
+	}
+	soil, err := units.Parse(strings.TrimSpace(value))
+	if err != nil {
+		return reading{}, &usageError{fmt.Sprintf("reading %q: %v", text, err)}
+	}
+	return reading{date: date, soil: soil}, nil
+}
+
+// dayOf returns noon of a date in the typical year; 29 February counts as the
+// day before.
+func dayOf(date time.Time) season.Day {
+	month, day := date.Month(), date.Day()
+	return season.Date(month, min(day, season.MonthDays(month))) + 0.5
+}
+
+// outlookReply is what readings make of this year.
+type outlookReply struct {
+	State     string  `json:"state"`
+	Departure float64 `json:"departure_c"` // of the latest reading from normal
+	Crossing  string  `json:"crossing,omitempty"`
+	Early     string  `json:"early,omitempty"`
+	Late      string  `json:"late,omitempty"`
+	Day       float64 `json:"crossing_day,omitempty"`
+	Sigma     float64 `json:"spread_days,omitempty"`
+	outlook   outlook.Outlook
+}
+
+// expect works out this year's crossing from readings at a place.
+func expect(e *lookup.Edition, s spot, a *lookup.Answer, readings []reading) (*outlookReply, error) {
+	if !a.Reason.HasDay() {
+		return nil, nil
+	}
+	var year curve.Year
+	ok, err := e.Year(s.At, a, &year)
+	if err != nil || !ok {
+		return nil, err
+	}
+	place := outlook.Place{Normal: &year, Trigger: a.Window.Trigger, Spread: a.Spread, Error: a.Error}
+	var list []outlook.Reading
+	for _, r := range readings {
+		list = append(list, outlook.Reading{Day: dayOf(r.date), Soil: r.soil})
+	}
+	o, err := place.Expect(list)
+	if err != nil {
+		return nil, &usageError{err.Error()}
+	}
+	reply := &outlookReply{State: o.State.String(), Departure: float64(o.Departure), outlook: o}
+	if o.State == outlook.Expected {
+		reply.Crossing, reply.Early, reply.Late = o.Day.ISO(), o.Early.ISO(), o.Late.ISO()
+		reply.Day, reply.Sigma = float64(o.Day.In()), o.SD
+	}
+	return reply, nil
+}
+
+// write tells people what the readings mean.
+func (r *outlookReply) write(w io.Writer, trigger crossing.Trigger) {
+	o := &r.outlook
+	if o.State == outlook.Undated {
+		fmt.Fprintf(w, "  your reading cannot tell this year's week: no week stands out here\n")
+		return
+	}
+	off := o.Departure.Fahrenheit()
+	than := fmt.Sprintf("%.1f °F (%.1f °C) warmer than", off, float64(o.Departure))
+	if off < 0 {
+		than = fmt.Sprintf("%.1f °F (%.1f °C) colder than", -off, -float64(o.Departure))
+	}
+	fmt.Fprintf(w, "  your reading on %s is %s usual\n", o.Latest, than)
+	level := trigger.Level.Both()
+	switch o.State {
+	case outlook.Reached:
+		fmt.Fprintf(w, "  this year %s is reached already\n", level)
+	case outlook.Unlikely:
+		fmt.Fprintf(w, "  this year %s is not expected to be reached\n", level)
+	default:
+		fmt.Fprintf(w, "  this year %s is expected in the week of %s (in one year of ten before %s, in one of ten after %s); a typical year %s\n",
+			level, o.Day.Week(), o.Early, o.Late, o.Typical.Day.Week())
+	}
+}
