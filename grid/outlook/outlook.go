@@ -76,7 +76,7 @@ func (p *Place) Expect(readings []Reading) (Outlook, error) {
 	if o.Typical.Reason != crossing.Dated {
 		return o, nil
 	}
-	sd := math.Hypot(p.Spread, p.Error)
+	sd := spread.Together(p.Spread, p.Error)
 	if len(readings) == 0 {
 		o.State = Expected
 		o.quantiles(float64(o.Typical.Day), sd, math.Inf(-1))

@@ -58,9 +58,5 @@ func (p *Place) Check(readings []Reading) error {
 	return errors.Join(bad...)
 }
 
-// normalAt returns the normal at a moment, straight between days.
-func (p *Place) normalAt(d season.Day) units.Celsius {
-	day, part := math.Modf(float64(d.In()) - 1)
-	i := int(day)
-	return units.Celsius(p.Normal[i] + part*(p.Normal[(i+1)%season.YearDays]-p.Normal[i]))
-}
+// normalAt returns the normal at a moment.
+func (p *Place) normalAt(d season.Day) units.Celsius { return units.Celsius(p.Normal.At(d)) }

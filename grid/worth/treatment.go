@@ -28,6 +28,12 @@ const (
 // chloroacetanilide. Regulators of pesticides reckon with 2.2, lately with
 // 2.58 (FOCUS and EFSA, from memory). 2 is ours: near the one measurement
 // that spans spring soil, rounded down toward the lower ones.
+//
+// Of a medium half-life it changes the early side only. Sixty days before 55 °F
+// worth is 46 instead of 29 % in the Piedmont of Georgia, 51 instead of 31 % in
+// Kansas and 54 instead of 32 % in Minnesota; on the day itself 66 instead of
+// 58 %, 69 of 63 % and 70 of 64 %; the end of catching up stays within half a
+// day (soil years of the U.S. Climate Reference Network, spread 11 days).
 const DefaultQ10 = 2.0
 
 // DefaultReference is the soil temperature half-lives hold at. Laboratories
