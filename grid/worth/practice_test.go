@@ -97,10 +97,10 @@ func ofBest(year *curve.Year, treatment worth.Treatment, date season.Day) float6
 	return s.At(onset-date.DaysTo(crossed)) / best
 }
 
-// Applications in January "still gave acceptable control" and "better a little
-// too early than too late" (University of Georgia, Newton County in the
-// Piedmont, 2024). Taken as three fifths of the best at least; with a half-life
-// that knows no cold it would be less than half.
+// Applications in January still gave acceptable control, "better a little too
+// early than too late" (University of Georgia, Newton County in the Piedmont,
+// 2024). Taken as three fifths of the best at least; with a half-life that knows
+// no cold it would be less than half.
 func TestGeorgiaJanuary(t *testing.T) {
 	year := soilYears(t, "soil10_c", georgia)[georgia]
 	january := season.Date(1, 15)
@@ -112,11 +112,11 @@ func TestGeorgiaJanuary(t *testing.T) {
 	}
 }
 
-// "Most products are fairly ineffective after about 60 days", taken as about half
-// of a medium residual and less of a short one; the target is
-// 15 April; of the long-lived actives one may go out as early as 1 March, the
-// longest-lived "even in the previous fall", both for season-long control
-// (Kansas State University, horticulture newsletter, March 2016).
+// Most products are fairly ineffective after about 60 days, taken as about half
+// of a medium residual and less of a short one; the target is 15 April; of the
+// long-lived actives one may go out as early as 1 March, the longest-lived even
+// in the previous fall, both for season-long control (Kansas State University,
+// horticulture newsletter, March 2016).
 func TestKansas(t *testing.T) {
 	year := soilYears(t, "soil10_c", kansas)[kansas]
 	target := season.Date(4, 15)

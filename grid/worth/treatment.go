@@ -11,7 +11,7 @@ import (
 // Half-lives of the residual activity in days, as generic classes, in soil at
 // DefaultReference. The classes are ours; published figures lie around them:
 // 23 and 35 days in Nebraska turf (Schleicher et al. 1995, Weed Sci. 43:140),
-// "most products fairly ineffective after about 60 days" (Kansas State
+// most products fairly ineffective after about 60 days (Kansas State
 // University, horticulture newsletter, March 2016), about 120 days for the
 // longest-lived (from memory: herbicide handbook). A product's label and local
 // trials come before them.
@@ -32,7 +32,7 @@ const (
 // Of a medium half-life it changes the early side only. Sixty days before 55 °F
 // worth is 46 instead of 29 % in the Piedmont of Georgia, 51 instead of 31 % in
 // Kansas and 54 instead of 32 % in Minnesota; on the day itself 66 instead of
-// 58 %, 69 of 63 % and 70 of 64 %; the end of catching up stays within half a
+// 58 %, 69 instead of 63 % and 70 instead of 64 %; the end of catching up stays within half a
 // day (soil years of the U.S. Climate Reference Network, spread 11 days).
 const DefaultQ10 = 2.0
 

@@ -48,7 +48,7 @@ func (s *Season) Fill(year *curve.Year, trigger crossing.Trigger, origin season.
 // stops ∫ e(u)·remaining(t, u) du over the time after t, as a share of the
 // season's emergence. Where the season has no degree-days at all every share
 // is 0. Soil changes evenly between samples; shares of the normal year are
-// right to 1e-4 for half-lives of a few days and longer.
+// right to 1e-4 for half-lives of 10 days and longer, to 2e-4 for 5 days.
 func (s *Season) FillWith(year *curve.Year, trigger crossing.Trigger, origin season.Day, treatment Treatment, spread float64) {
 	s.Origin, s.treatment, s.spread = origin, treatment, spread
 	if s.decay == nil || s.decay.treatment != treatment {
@@ -59,16 +59,21 @@ func (s *Season) FillWith(year *curve.Year, trigger crossing.Trigger, origin sea
 	copy(s.soil[n:season.YearDays], year[:first])
 	s.soil[season.YearDays] = s.soil[0]
 
+	last := s.end
 	s.begin, s.end = For(trigger.Direction).run(&s.soil, trigger.Direction, &s.emerged)
 	s.total = s.emerged[s.end+1]
 	s.known, s.sum = ago+s.end, 0
-	clear(s.shares[s.known:])
+	if last > s.end { // past the last season's end all is 0 already
+		clear(s.shares[s.known : ago+last])
+	}
 }
 
 // reach works out the shares back to element i.
 func (s *Season) reach(i int) {
 	if s.known > ago+s.begin && s.known > i {
-		s.growing(max(i-ago, s.begin))
+		last := i - ago
+		last -= (s.known - i) % 2 // whole pairs, so that no share depends on what was asked before
+		s.growing(max(last, s.begin))
 	}
 	for s.known > max(i, 0) {
 		k := s.known - 1
@@ -96,8 +101,17 @@ func (s *Season) growing(last int) {
 	sum, today := s.sum, up[n+1]-up[n]
 	after := decay.at(soil[n])
 	for i := n - 1; i >= 0; i-- {
+		now := decay.at(soil[max(i-1, 0)])
+		if i > 0 { // two days at a time: loss is straight over them to 1e-5
+			before := up[i+1] - up[i]
+			mid := (now + after) / 2
+			half := mid + after
+			sum = (sum*half + today) * half
+			shares[i] = sum + (1-half)*(today+before)*(1.0/12)
+			after, today = mid, before
+			i--
+		}
 		before := up[i+1] - up[i]
-		now := decay.at(soil[i])
 		half := now + after
 		sum = (sum*half + today) * half
 		shares[i] = sum + (1-half)*(today+before)*(1.0/12)

@@ -246,12 +246,24 @@ func TestNoSeason(t *testing.T) {
 	}
 }
 
+// BenchmarkFill is what a cell of a map costs: its season and the end of
+// catching up.
 func BenchmarkFill(b *testing.B) {
 	year := midwest()
 	var s worth.Season
 	for b.Loop() {
-		s.Fill(year, spring, 24, worth.Medium, 11)
+		s.FillWith(year, spring, 24, worth.Usual(worth.Medium), 11)
 		s.LastAbove(0.25, 90)
 	}
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "cells/s")
+}
+
+// BenchmarkCosts is what the numbers of a page cost, once its season is there.
+func BenchmarkCosts(b *testing.B) {
+	year := midwest()
+	var s worth.Season
+	s.FillWith(year, spring, 24, worth.Usual(worth.Medium), 11)
+	for b.Loop() {
+		s.Costs(worth.Borders{AheadFrom: 73, OntimeFrom: 94, OntimeTo: 120, CatchupTo: 165})
+	}
 }
