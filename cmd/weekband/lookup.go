@@ -51,11 +51,9 @@ func (c lookupCmd) Run(s *streams) error {
 		return err
 	}
 	reply := newReply(edition, spot, answers)
-	if len(readings) > 0 {
-		for i := range answers {
-			if reply.Windows[i].Outlook, err = expect(edition, spot, &answers[i], readings); err != nil {
-				return err
-			}
+	for i := range answers {
+		if err := reply.Windows[i].addYear(edition, spot, &answers[i], readings); err != nil {
+			return err
 		}
 	}
 	if c.JSON {

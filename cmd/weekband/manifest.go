@@ -47,6 +47,8 @@ type windowManifest struct {
 	Starts    float64            `json:"starts_c"`
 	Direction crossing.Direction `json:"direction"`
 	HalfLife  float64            `json:"half_life_days"`
+	Q10       float64            `json:"q10"`
+	Reference float64            `json:"reference_c"`
 	Ahead     float64            `json:"ahead_days"`
 	Floor     float64            `json:"worth_floor"`
 	WeeksKm2  map[string]float64 `json:"weeks_km2"` // by the week's first date
@@ -93,7 +95,8 @@ func newWindowManifest(f *weeks.Field) windowManifest {
 	w := f.Window
 	out := windowManifest{
 		ID: w.ID, Title: w.Title, Threshold: tables.Round(float64(w.Trigger.Level), 4), Starts: tables.Round(float64(w.Starts.Level), 4),
-		Direction: w.Trigger.Direction, HalfLife: w.HalfLife, Ahead: w.AheadDays, Floor: w.WorthFloor,
+		Direction: w.Trigger.Direction, HalfLife: w.Treatment.HalfLife, Q10: w.Treatment.Q10, Reference: tables.Round(float64(w.Treatment.Reference), 4),
+		Ahead: w.AheadDays, Floor: w.WorthFloor,
 		WeeksKm2: map[string]float64{}, OtherKm2: map[string]float64{},
 		Expected: tables.Round(f.Expected(), 1), BeyondKm2: tables.Round(f.Beyond(), 0),
 	}

@@ -23,6 +23,7 @@ const (
 	regionsFile = "data/regions.geojson"
 	tableCSV    = "tables/regions.csv"
 	tableXLSX   = "tables/regions.xlsx"
+	worthFile   = "tables/worth.csv"
 	cellsFile   = "tables/cells.csv.gz"
 
 	stationsFile = "data/stations.txt"
@@ -58,6 +59,9 @@ func writeTables(root *os.Root, fields []*weeks.Field, rows []report.Row, all bo
 		return false, err
 	}
 	if err := create(root, tableXLSX, func(w io.Writer) error { return tables.RegionsSheet(w, rows) }); err != nil {
+		return false, err
+	}
+	if err := create(root, worthFile, func(w io.Writer) error { return tables.WorthCSV(w, rows) }); err != nil {
 		return false, err
 	}
 	count := 0

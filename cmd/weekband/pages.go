@@ -19,6 +19,7 @@ func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, 
 		Files: []site.File{
 			{Name: tableCSV, What: "regions as CSV"},
 			{Name: tableXLSX, What: "regions as a spreadsheet"},
+			{Name: worthFile, What: "what being early or late costs, as CSV"},
 		},
 	}
 	if cells {
@@ -51,6 +52,7 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 	if f.Error != nil {
 		w.Files = append(w.Files, site.File{Name: errorFile(f.Window.ID), What: "its standard error as GeoTIFF"})
 	}
+	w.Residual = residual(&f.Window)
 	w.Map.Alt = altText(f, what, rows)
 	areas, land := f.AreaOf(), f.Land()
 	km2 := f.BandAreas(d.weeks)

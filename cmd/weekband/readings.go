@@ -10,6 +10,7 @@ import (
 	"weekband/grid/curve"
 	"weekband/grid/outlook"
 	"weekband/grid/season"
+	"weekband/grid/spread"
 	"weekband/grid/units"
 	"weekband/render/lookup"
 )
@@ -55,19 +56,13 @@ type outlookReply struct {
 	Day       float64 `json:"crossing_day,omitempty"`
 	Sigma     float64 `json:"spread_days,omitempty"`
 	outlook   outlook.Outlook
+	far       bool // the readings tell nothing yet
 }
 
-// expect works out this year's crossing from readings at a place.
-func expect(e *lookup.Edition, s spot, a *lookup.Answer, readings []reading) (*outlookReply, error) {
-	if !a.Reason.HasDay() {
-		return nil, nil
-	}
-	var year curve.Year
-	ok, err := e.Year(s.At, a, &year)
-	if err != nil || !ok {
-		return nil, err
-	}
-	place := outlook.Place{Normal: &year, Trigger: a.Window.Trigger, Spread: a.Spread, Error: a.Error}
+// expect works out this year's crossing from readings at a place with a
+// typical year of soil.
+func expect(year *curve.Year, a *lookup.Answer, readings []reading) (*outlookReply, error) {
+	place := outlook.Place{Normal: year, Trigger: a.Window.Trigger, Spread: a.Spread, Error: a.Error}
 	var list []outlook.Reading
 	for _, r := range readings {
 		list = append(list, outlook.Reading{Day: dayOf(r.date), Soil: r.soil})
@@ -80,9 +75,14 @@ func expect(e *lookup.Edition, s spot, a *lookup.Answer, readings []reading) (*o
 	if o.State == outlook.Expected {
 		reply.Crossing, reply.Early, reply.Late = o.Day.ISO(), o.Early.ISO(), o.Late.ISO()
 		reply.Day, reply.Sigma = float64(o.Day.In()), o.SD
+		reply.far = o.SD > farFrom*spread.Together(a.Spread, a.Error)
 	}
 	return reply, nil
 }
+
+// farFrom is the share of the usual doubt that a reading leaves when it is too
+// far from the season to tell anything.
+const farFrom = 0.99
 
 // write tells people what the readings mean.
 func (r *outlookReply) write(w io.Writer, trigger crossing.Trigger) {
@@ -98,6 +98,10 @@ func (r *outlookReply) write(w io.Writer, trigger crossing.Trigger) {
 	}
 	fmt.Fprintf(w, "  your reading on %s is %s usual\n", o.Latest, than)
 	level := trigger.Level.Both()
+	if r.far {
+		fmt.Fprintf(w, "  that is too far from the season to tell this year's week from it\n")
+		return
+	}
 	switch o.State {
 	case outlook.Reached:
 		fmt.Fprintf(w, "  this year %s is reached already\n", level)

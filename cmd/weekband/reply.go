@@ -38,6 +38,7 @@ type windowReply struct {
 	Error  *float64 `json:"error_days,omitempty"` // standard error of the crossing day
 	Far    bool     `json:"far_from_soil_thermometers,omitempty"`
 
+	Worth   *worthReply   `json:"worth,omitempty"`
 	Outlook *outlookReply `json:"this_year,omitempty"` // from readings
 }
 
@@ -92,6 +93,9 @@ func (r reply) write(w io.Writer) error {
 	for i, a := range r.answers {
 		fmt.Fprintf(&b, "\n%s\n", a.Window.Title)
 		writeAnswer(&b, r.Measures, a)
+		if v := r.Windows[i].Worth; v != nil {
+			v.write(&b, &a.Window, a.Calendar)
+		}
 		if o := r.Windows[i].Outlook; o != nil {
 			o.write(&b, a.Window.Trigger)
 		}

@@ -88,6 +88,13 @@ func howSure(f *weeks.Field) string {
 	return text + "."
 }
 
+// residual says what treatment costs are reckoned for.
+func residual(w *status.Window) string {
+	t := w.Treatment
+	return fmt.Sprintf("Reckoned for a residual that halves in %.0f days in soil of %s and more slowly in colder soil, averaged over early and late years: an illustration, not a product; the label and local trials come before it.",
+		t.HalfLife, t.Reference.Both())
+}
+
 // altText describes a window's map: what it is, its range and main pattern,
 // and where the numbers are.
 func altText(f *weeks.Field, what string, rows []report.Row) string {

@@ -85,6 +85,13 @@ func (y *Year) At(d season.Day) float64 {
 	return y[i] + (at-float64(i))*(y[(i+1)%season.YearDays]-y[i])
 }
 
+// Shift makes the whole year warmer by a number of kelvins.
+func (y *Year) Shift(by float64) {
+	for i := range y {
+		y[i] += by
+	}
+}
+
 // basis[i] holds cos kx, sin kx for k = 1..6 at 0:00 of day i+2, for the
 // first half of the year after 1 January.
 var basis = func() (b [season.YearDays / 2][2 * Order]float64) {

@@ -22,10 +22,10 @@ func year(mean, a float64) *curve.Year {
 }
 
 var spring = status.Window{
-	ID:       "summer-annuals",
-	Trigger:  crossing.Trigger{Level: 115.0 / 9, Direction: crossing.Warming}, // 55 °F
-	Starts:   crossing.Trigger{Level: 10, Direction: crossing.Warming},        // 50 °F
-	HalfLife: worth.Medium, AheadDays: status.DefaultAheadDays, WorthFloor: status.DefaultWorthFloor,
+	ID:        "summer-annuals",
+	Trigger:   crossing.Trigger{Level: 115.0 / 9, Direction: crossing.Warming}, // 55 °F
+	Starts:    crossing.Trigger{Level: 10, Direction: crossing.Warming},        // 50 °F
+	Treatment: worth.Usual(worth.Medium), AheadDays: status.DefaultAheadDays, WorthFloor: status.DefaultWorthFloor,
 }
 
 // doubt is a fixed doubt in days.
@@ -41,7 +41,7 @@ func ExampleWindow_Judge() {
 	p := spring.Judge(year(11.5, 13.4), usual, &s)
 	c := p.Calendar
 	fmt.Println("ahead from", c.AheadFrom, "– on time", c.OntimeFrom, "to", c.OntimeTo, "– catching up to", c.CatchupTo)
-	// Output: ahead from Mar 15 – on time Apr 5 to Apr 30 – catching up to Jun 15
+	// Output: ahead from Mar 14 – on time Apr 4 to Apr 30 – catching up to Jun 15
 }
 
 func TestCalendarBorders(t *testing.T) {

@@ -19,9 +19,11 @@ type Window struct {
 	ID, Title  string
 	Trigger    crossing.Trigger // the typical day of it ends on time
 	Starts     crossing.Trigger // an early year's day of it begins on time
-	HalfLife   float64          // days, of the treatment's residual activity
-	AheadDays  float64          // days
-	WorthFloor float64          // 0 to 1
+	Treatment  worth.Treatment
+	AheadDays  float64 // days
+	WorthFloor float64 // 0 to 1
+	Second     worth.SecondRule
+	Seeding    *worth.Overseeding // nil: no grass is seeded
 }
 
 // Place is what a window gives at one place.
@@ -70,7 +72,7 @@ func (w *Window) Judge(year *curve.Year, doubt Doubt, s *worth.Season) Place {
 	c.OntimeFrom = day - season.Day(lead)
 	c.AheadFrom = c.OntimeFrom - season.Day(w.AheadDays)
 
-	s.Fill(year, w.Trigger, origin, w.HalfLife, sd)
+	s.FillWith(year, w.Trigger, origin, w.Treatment, sd)
 	onset := origin.DaysTo(day)
 	c.CatchupTo = day
 	if last, ok := s.LastAbove(w.WorthFloor, onset); ok {

@@ -41,7 +41,7 @@ func windows() []status.Window {
 	const f55, f70, f50, f75 = 115.0 / 9, 190.0 / 9, 10, 215.0 / 9
 	window := func(id string, d crossing.Direction, level, starts float64) status.Window {
 		return status.Window{
-			ID: id, Title: id, HalfLife: worth.Medium, AheadDays: status.DefaultAheadDays, WorthFloor: status.DefaultWorthFloor,
+			ID: id, Title: id, Treatment: worth.Usual(worth.Medium), AheadDays: status.DefaultAheadDays, WorthFloor: status.DefaultWorthFloor,
 			Trigger: crossing.Trigger{Level: celsius(level), Direction: d}, Starts: crossing.Trigger{Level: celsius(starts), Direction: d},
 		}
 	}

@@ -41,6 +41,16 @@ type Years struct {
 	Blocks *grid.Raster[Months]
 }
 
+// Year writes the typical year that stands for a cell; ok is false where none
+// is kept.
+func (y *Years) Year(cell grid.Cell, year *curve.Year) (ok bool) {
+	m, ok := y.Blocks.At(grid.Cell{Row: cell.Row / y.Stride, Col: cell.Col / y.Stride})
+	if ok {
+		m.Year(year)
+	}
+	return ok
+}
+
 func newYears(g grid.Grid) *Years {
 	y := &Years{Stride: 1}
 	for (g.Rows()/y.Stride+1)*(g.Cols()/y.Stride+1) > mostYears {

@@ -2,10 +2,12 @@ package report
 
 import (
 	"weekband/grid"
+	"weekband/grid/curve"
 	"weekband/grid/season"
 	"weekband/grid/spread"
 	"weekband/grid/status"
 	"weekband/grid/weeks"
+	"weekband/grid/worth"
 	"weekband/regions"
 	"weekband/regions/zonal"
 )
@@ -25,18 +27,45 @@ type Row struct {
 	// Error is the median expected error of the typical day over the region's
 	// dated ground, in days; 0 when not known.
 	Error float64
+	// Value is what applications come to, at the cell whose crossing lies
+	// nearest to the median; nil without a dated cell whose year is known.
+	Value *status.Value
 }
 
 // Build returns the rows of all windows, window by window, regions in the
 // order of the set. covers[i] is the cover of region i on the fields' grid.
 func Build(fields []*weeks.Field, set regions.Set, covers []zonal.Coverage) []Row {
 	var rows []Row
+	var s worth.Season
 	for _, f := range fields {
 		for i, r := range set.Regions {
-			rows = append(rows, row(f, r, covers[i]))
+			one := row(f, r, covers[i])
+			one.Value = value(f, &one, covers[i], &s)
+			rows = append(rows, one)
 		}
 	}
 	return rows
+}
+
+// value works out what applications come to in a region: the year is that of
+// the region's cell whose crossing lies nearest to the median, moved as a whole
+// so that it crosses on it; the calendar is the region's own.
+func value(f *weeks.Field, r *Row, cover zonal.Coverage, s *worth.Season) *status.Value {
+	if !r.Dated || f.Common == nil || f.Typical == nil {
+		return nil
+	}
+	cell, ok := zonal.Nearest(cover, f.Day, float64(r.Median))
+	if !ok {
+		return nil
+	}
+	var year curve.Year
+	if !f.Typical.Year(cell, &year) {
+		return nil
+	}
+	year.Shift(float64(f.Window.Trigger.Level) - year.At(r.Median))
+	sd, _ := f.Spread.At(cell)
+	v := f.Window.Value(&year, r.Calendar, spread.Together(float64(sd), f.ErrorAt(cell)), s)
+	return &v
 }
 
 func row(f *weeks.Field, r regions.Region, cover zonal.Coverage) Row {

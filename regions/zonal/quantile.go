@@ -47,6 +47,23 @@ func Mean(c Coverage, r *grid.Raster[float32]) (mean, valid float64, ok bool) {
 	return sum / weight, weight / c.Area(), true
 }
 
+// Nearest returns the covered cell whose value lies nearest to v, the first
+// of equally near ones from the north-west; ok is false when no covered cell
+// has a value. It panics when the raster lies on another grid.
+func Nearest(c Coverage, r *grid.Raster[float32], v float64) (cell grid.Cell, ok bool) {
+	c.mustMatch(r.Grid())
+	best := math.Inf(1)
+	for run := range c.weights() {
+		vals, has := r.Row(run.Row)
+		for col := run.From; col < run.To; col++ {
+			if off := math.Abs(float64(vals[col]) - v); has[col] && off < best {
+				cell, best = grid.Cell{Row: run.Row, Col: col}, off
+			}
+		}
+	}
+	return cell, !math.IsInf(best, 1)
+}
+
 // sample visits the values of the covered cells with their weight in km².
 func (c Coverage) sample(r *grid.Raster[float32]) iter.Seq2[float32, float64] {
 	c.mustMatch(r.Grid())

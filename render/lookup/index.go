@@ -12,6 +12,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/grid/units"
+	"weekband/grid/worth"
 	"weekband/regions/places"
 )
 
@@ -59,10 +60,22 @@ type Window struct {
 	Threshold units.Celsius      `json:"threshold_c"`
 	Starts    units.Celsius      `json:"starts_c"`
 	HalfLife  float64            `json:"half_life_days"`
+	Q10       float64            `json:"q10"`
+	Reference units.Celsius      `json:"reference_c"` // soil in which the half-life holds
 	Ahead     float64            `json:"ahead_days"`
 	Floor     float64            `json:"worth_floor"`
+	Below     float64            `json:"second_below"` // strength at which a second application is due
+	Until     float64            `json:"second_until"` // share of the weeds from which none is
+	Seeding   *Seeding           `json:"seeding,omitempty"`
 	Cut       season.Day         `json:"cut"` // days of the tiles lie in [cut, cut+365)
 	Tiles     [][2]int           `json:"tiles"`
+}
+
+// Seeding is grass seed brought out on a day of every year.
+type Seeding struct {
+	Day      season.Day `json:"day"`
+	Interval float64    `json:"interval_days"` // from an application to it
+	Young    float64    `json:"young_days"`    // after it in which nothing may be applied
 }
 
 // Place is a named position.
@@ -76,12 +89,30 @@ type Place struct {
 
 // window returns the window as the core knows it.
 func (w *Window) window() status.Window {
-	return status.Window{
+	out := status.Window{
 		ID: w.ID, Title: w.Title,
 		Trigger:   crossing.Trigger{Level: w.Threshold, Direction: w.Direction},
 		Starts:    crossing.Trigger{Level: w.Starts, Direction: w.Direction},
-		AheadDays: w.Ahead, HalfLife: w.HalfLife, WorthFloor: w.Floor,
+		Treatment: worth.Treatment{HalfLife: w.HalfLife, Q10: w.Q10, Reference: w.Reference},
+		AheadDays: w.Ahead, WorthFloor: w.Floor, Second: worth.SecondRule{Below: w.Below, Until: w.Until},
 	}
+	if s := w.Seeding; s != nil {
+		out.Seeding = &worth.Overseeding{Day: s.Day, Interval: s.Interval, Young: s.Young}
+	}
+	return out
+}
+
+// windowOf returns a window as the index holds it.
+func windowOf(w *status.Window) Window {
+	out := Window{
+		ID: w.ID, Title: w.Title, Direction: w.Trigger.Direction, Threshold: w.Trigger.Level, Starts: w.Starts.Level,
+		HalfLife: w.Treatment.HalfLife, Q10: w.Treatment.Q10, Reference: w.Treatment.Reference,
+		Ahead: w.AheadDays, Floor: w.WorthFloor, Below: w.Second.Below, Until: w.Second.Until,
+	}
+	if s := w.Seeding; s != nil {
+		out.Seeding = &Seeding{Day: s.Day, Interval: s.Interval, Young: s.Young}
+	}
+	return out
 }
 
 func (e Extent) grid() (grid.Grid, error) {

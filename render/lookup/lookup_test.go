@@ -17,6 +17,7 @@ import (
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/grid/weeks"
+	"weekband/grid/worth"
 	"weekband/render/lookup"
 )
 
@@ -153,7 +154,7 @@ func TestTypicalYears(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	fields, err := weeks.Compute(t.Context(), cosines{g}, []status.Window{{ID: "spring", Trigger: crossing.Trigger{Level: 12.5}, HalfLife: 60}}, weeks.Options{Soil: &soil.Air})
+	fields, err := weeks.Compute(t.Context(), cosines{g}, []status.Window{{ID: "spring", Trigger: crossing.Trigger{Level: 12.5}, Treatment: worth.Usual(60)}}, weeks.Options{Soil: &soil.Air})
 	if err != nil {
 		t.Fatal(err)
 	}

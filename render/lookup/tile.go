@@ -38,11 +38,9 @@ func Write(root *os.Root, x Index, fields []*weeks.Field) error {
 		if err != nil {
 			return err
 		}
-		w := f.Window
-		x.Windows = append(x.Windows, Window{
-			ID: w.ID, Title: w.Title, Direction: w.Trigger.Direction, Threshold: w.Trigger.Level, Starts: w.Starts.Level,
-			HalfLife: w.HalfLife, Ahead: w.AheadDays, Floor: w.WorthFloor, Cut: f.Cut, Tiles: tiles,
-		})
+		w := windowOf(&f.Window)
+		w.Cut, w.Tiles = f.Cut, tiles
+		x.Windows = append(x.Windows, w)
 	}
 	if len(fields) > 0 && fields[0].Common != nil && fields[0].Typical != nil {
 		var err error

@@ -87,10 +87,7 @@ func (e *Edition) Year(p grid.LonLat, a *Answer, year *curve.Year) (ok bool, err
 	if !a.Reason.HasDay() {
 		return true, nil
 	}
-	shift := float64(a.Window.Trigger.Level) - year.At(a.Day)
-	for i := range year {
-		year[i] += shift
-	}
+	year.Shift(float64(a.Window.Trigger.Level) - year.At(a.Day))
 	return true, nil
 }
 

@@ -31,6 +31,8 @@ type Window struct {
 	Rows   []report.Row
 	Shares Shares
 	Files  []File
+
+	Residual string // what treatment the costs are reckoned for, a sentence
 }
 
 // Picture is an image file under the edition's folder.

@@ -28,6 +28,9 @@ var page = template.Must(template.New("index.html.tmpl").Funcs(template.FuncMap{
 	"span":    season.Span,
 	"byName":  byName,
 	"undated": undated,
+	"valued":  valued,
+	"weekOf":  func(d season.Day) season.Week { return d.In().Week() },
+	"day":     func(d season.Day) season.Day { return d.In() },
 }).ParseFS(files, "index.html.tmpl"))
 
 // Write writes index.html and its assets.
@@ -107,4 +110,9 @@ func undated(s zonal.Summary) string {
 		}
 	}
 	return words
+}
+
+// valued reports whether any region tells what applications come to.
+func valued(rows []report.Row) bool {
+	return slices.ContainsFunc(rows, func(r report.Row) bool { return r.Value != nil })
 }

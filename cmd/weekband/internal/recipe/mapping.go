@@ -217,6 +217,20 @@ func (m *mapping) days(key string, fallback, least, most float64) float64 {
 	return days
 }
 
+// number reads a bare number from least to most.
+func (m *mapping) number(key string, fallback, least, most float64) float64 {
+	text := m.text(key, "")
+	if text == "" {
+		return fallback
+	}
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil || !(v >= least && v <= most) {
+		m.problem(key, "%s %q: want a number from %v to %v", key, text, least, most)
+		return fallback
+	}
+	return v
+}
+
 // percent reads a share written as "25 %".
 func (m *mapping) percent(key string, fallback float64) float64 {
 	text := m.text(key, "")

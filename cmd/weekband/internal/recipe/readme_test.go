@@ -14,7 +14,7 @@ edition: 2027
 normals: {files: x}
 soil: {depth: 4 in}
 grid: {cell: 4 km}
-windows: [{id: x, title: x, threshold: 55 F}]
+windows: [{id: x, title: x, threshold: 55 F, second: {below: 50 %}, seeding: {date: 09-01}}]
 regions: [{file: x}]
 `
 

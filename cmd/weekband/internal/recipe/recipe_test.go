@@ -59,10 +59,10 @@ func TestDecode(t *testing.T) {
 		t.Errorf("depth %v m", r.Soil.Depth)
 	}
 	first, second := r.Windows[0], r.Windows[1]
-	if math.Abs(float64(first.Trigger.Level)-115.0/9) > 1e-12 || first.Starts.Level != 10 || first.HalfLife != worth.Long {
+	if math.Abs(float64(first.Trigger.Level)-115.0/9) > 1e-12 || first.Starts.Level != 10 || first.Treatment != worth.Usual(worth.Long) {
 		t.Errorf("first window %+v", first)
 	}
-	if second.Trigger.Direction != crossing.Cooling || second.HalfLife != 45 {
+	if second.Trigger.Direction != crossing.Cooling || second.Treatment.HalfLife != 45 {
 		t.Errorf("second window %+v", second)
 	}
 	if want := units.Celsius(21.2 + 25.0/9); math.Abs(float64(second.Starts.Level-want)) > 1e-9 {

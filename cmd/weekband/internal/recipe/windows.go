@@ -3,8 +3,10 @@ package recipe
 import (
 	"regexp"
 	"slices"
+	"time"
 
 	"weekband/grid/crossing"
+	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/grid/worth"
@@ -63,11 +65,26 @@ func window(m *mapping) status.Window {
 				starts.Both(), level.Both(), w.Trigger.Direction)
 		}
 	}
-	w.HalfLife = residual(m)
+	w.Treatment = treatment(m)
+	w.Second = second(m.mapping("second"))
+	w.Seeding = seeding(m.mapping("seeding"), w.Treatment.HalfLife)
 	w.AheadDays = m.days("ahead", status.DefaultAheadDays, 0, 120)
 	w.WorthFloor = m.percent("floor", status.DefaultWorthFloor*100) / 100
 	m.finish()
 	return w
+}
+
+// treatment reads how long a treatment lasts.
+func treatment(m *mapping) worth.Treatment {
+	t := worth.Usual(residual(m))
+	t.Q10 = m.number("q10", worth.DefaultQ10, 1, 4)
+	if reference, given := m.temperature("reference", false); given {
+		t.Reference = reference
+		if reference <= worth.Frozen || reference > worth.Warmest {
+			m.problem("reference", "reference %s: want a soil temperature above %s, such as 20 °C", reference.Both(), worth.Frozen.Both())
+		}
+	}
+	return t
 }
 
 // residual reads short, medium, long or a half-life such as 45 d.
@@ -84,4 +101,40 @@ func residual(m *mapping) float64 {
 		return half
 	}
 	return days
+}
+
+// second reads when a second application is due.
+func second(m *mapping) worth.SecondRule {
+	rule := worth.SecondRule{Below: worth.DefaultBelow, Until: worth.DefaultUntil}
+	if m != nil {
+		rule.Below = m.percent("below", 100*rule.Below) / 100
+		rule.Until = m.percent("until", 100*rule.Until) / 100
+		m.finish()
+	}
+	return rule
+}
+
+// seeding reads when grass is seeded, nil when it is not.
+func seeding(m *mapping, halfLife float64) *worth.Overseeding {
+	if m == nil {
+		return nil
+	}
+	text := m.requiredText("date")
+	date, err := time.Parse("01-02", text)
+	if text != "" && err != nil {
+		m.problem("date", "date %q: want a month and a day, such as 09-01", text)
+	}
+	var method worth.Method
+	m.choice("method", method.String(), map[string]func(){
+		worth.Broadcast.String(): func() { method = worth.Broadcast }, worth.Slit.String(): func() { method = worth.Slit },
+	})
+	o := worth.Overseeding{
+		Interval: m.days("interval", worth.ReseedingInterval(halfLife, method), 0, 365),
+		Young:    m.days("young", worth.DefaultYoung, 1, 365),
+	}
+	if err == nil {
+		o.Day = season.Date(date.Month(), min(date.Day(), season.MonthDays(date.Month())))
+	}
+	m.finish()
+	return &o
 }
