@@ -1,4 +1,5 @@
-// Package render draws maps of week bands and of week-by-week status.
+// Package render draws maps of week bands and of week-by-week status, and the
+// chart that holds a map against thermometers.
 //
 // It takes outlines, places, a projection, and bands as polygons with their
 // dates, and gives finished pages: title, map, legend with shares of area,

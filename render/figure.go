@@ -68,19 +68,19 @@ func (p *Page) header(c Caption, u float64, room Rect) float64 {
 
 // footer writes cautions, source and projection and returns the y under them.
 func (p *Page) footer(c Caption, projection carto.Projection, u float64, room Rect) float64 {
+	c.Source = strings.TrimSpace(strings.TrimSpace(c.Source) + " Projection: " + projection.String() + ".")
+	return p.credits(c, u, room)
+}
+
+// credits writes cautions and source and returns the y under them.
+func (p *Page) credits(c Caption, u float64, room Rect) float64 {
 	y := room.Top
 	p.stroke(rule(room.Left, room.Right, y), Pen{Color: gridColor, Width: max(1, u*0.07)})
 	y += 0.5 * u
 	for _, caution := range c.Cautions {
 		y = p.paragraph(FooterText, caution, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width())
 	}
-	last := projection.String() + "."
-	if c.Source != "" {
-		last = strings.TrimSpace(c.Source) + " Projection: " + last
-	} else {
-		last = "Projection: " + last
-	}
-	return p.paragraph(FooterText, last, Text{At: carto.Pixel{X: room.Left, Y: y + 0.15*u}, Font: Font{Face: Regular, Size: small(u)}, Color: lessColor}, room.Width())
+	return p.paragraph(FooterText, c.Source, Text{At: carto.Pixel{X: room.Left, Y: y + 0.15*u}, Font: Font{Face: Regular, Size: small(u)}, Color: lessColor}, room.Width())
 }
 
 func rule(left, right, y float64) *Path {

@@ -4,7 +4,7 @@ package render
 // top left corner.
 type Layout struct {
 	Width, Height float64
-	Frame         Rect     // the map
+	Frame         Rect     // the map or the chart
 	Legend        Rect     // zero when there is none
 	Boxes         []Box    // every text
 	Dropped       []string // names of regions and places that found no room
@@ -24,11 +24,13 @@ const (
 	TitleText Kind = iota
 	LegendText
 	FooterText
+	AxisText // beside a chart
 	RegionLabel
 	PlaceLabel
 	GraticuleLabel
 	ScaleLabel
 	WeekLabel
+	ChartLabel // in a chart
 )
 
 // minText is the smallest text in layout pixels.

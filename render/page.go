@@ -27,8 +27,8 @@ func (p *Page) Draw(c Canvas) {
 }
 
 // Pixel returns where a position stands on the page, in layout pixels; it may
-// lie outside the frame. A Sheet, which holds many maps, has no such places
-// and panics.
+// lie outside the frame. A Sheet, which holds many maps, and a chart have no
+// such places; they panic.
 func (p *Page) Pixel(at grid.LonLat) carto.Pixel {
 	return p.view.screen.Pixel(p.view.projection.Forward(at))
 }

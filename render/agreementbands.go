@@ -1,0 +1,122 @@
+package render
+
+import (
+	"image/color"
+	"math"
+
+	"weekband/grid/season"
+	"weekband/render/carto"
+)
+
+// Colours of the chart. In grey the bands fall in lightness towards the line
+// of the same day; the lines at their edges keep 3:1 on either side (WCAG
+// 2.2, SC 1.4.11).
+var (
+	weekTone     = oklch(0.90, 0.06, 88)
+	twoWeeksTone = oklch(0.955, 0.035, 88)
+	edgeInk      = oklch(0.55, 0.03, 80)
+)
+
+// tolerance is a band of days around the line of the same day.
+type tolerance struct {
+	days   season.Day
+	words  string
+	tone   color.NRGBA
+	dashed bool // its edges
+}
+
+// tolerances from the widest to the narrowest, the order of painting.
+var tolerances = [...]tolerance{
+	{days: 14, words: "two weeks", tone: twoWeeksTone, dashed: true},
+	{days: 7, words: "a week", tone: weekTone},
+}
+
+// sameDay names the line where map and thermometer agree.
+const sameDay = "same day"
+
+// shape returns the band within the frame; it is narrower than the axes.
+func (b tolerance) shape(a dayAxes) *Path {
+	var p Path
+	p.AddRing(a.at(a.from, a.from), a.at(a.from+b.days, a.from), a.at(a.to, a.to-b.days),
+		a.at(a.to, a.to), a.at(a.to-b.days, a.to), a.at(a.from, a.from+b.days))
+	return &p
+}
+
+// edges returns the lines of so many days' departure.
+func (b tolerance) edges(a dayAxes, u float64) *Path {
+	var p Path
+	for _, ends := range [...][2]carto.Pixel{
+		{a.at(a.from+b.days, a.from), a.at(a.to, a.to-b.days)},
+		{a.at(a.from, a.from+b.days), a.at(a.to-b.days, a.to)},
+	} {
+		if b.dashed {
+			p.Append(dashes(ends[0], ends[1], 0.55*u, 0.4*u))
+		} else {
+			p.Add(ends[0], ends[1])
+		}
+	}
+	return &p
+}
+
+// dashes returns the line from one place to another as dashes with gaps, in
+// pixels.
+func dashes(from, to carto.Pixel, dash, gap float64) *Path {
+	var p Path
+	far := math.Hypot(to.X-from.X, to.Y-from.Y)
+	at := func(d float64) carto.Pixel {
+		f := min(d, far) / far
+		return carto.Pixel{X: from.X + f*(to.X-from.X), Y: from.Y + f*(to.Y-from.Y)}
+	}
+	for d := 0.0; d < far; d += dash + gap {
+		p.Add(at(d), at(d+dash))
+	}
+	return &p
+}
+
+func edgePen(u float64) Pen { return Pen{Color: edgeInk, Width: max(1, 0.07*u)} }
+
+func samePen(u float64) Pen { return Pen{Color: coastInk, Width: max(1.2, 0.11*u)} }
+
+// tolerances paints the bands; their edges and the line of the same day come
+// after the lines of the months.
+func (a dayAxes) tolerances(p *Page, u float64) {
+	for _, b := range tolerances {
+		p.fill(b.shape(a), look{tone: b.tone}, u)
+	}
+	a.lines(p, u)
+	for _, b := range tolerances {
+		p.stroke(b.edges(a, u), edgePen(u))
+	}
+	var same Path
+	same.Add(a.at(a.from, a.from), a.at(a.to, a.to))
+	p.stroke(&same, samePen(u))
+}
+
+// bandGutter is the room right of a frame for the words of the bands.
+func bandGutter(u float64) float64 {
+	width := legendFont(u).Width(sameDay)
+	for _, b := range tolerances {
+		width = max(width, legendFont(u).Width(b.words))
+	}
+	return math.Ceil(width + 1.3*u)
+}
+
+// words writes what the bands mean where their lower edges end, right of the
+// frame, each tied to its edge by a line.
+func (a dayAxes) words(p *Page, u float64) {
+	font := legendFont(u)
+	least := math.Inf(-1) // the next baseline
+	var ties Path
+	write := func(days season.Day, words string) {
+		end := a.at(a.to, a.to-days)
+		t := Text{At: carto.Pixel{X: end.X + 1.1*u, Y: max(end.Y+middle(font), least)}, String: words, Font: font, Color: textColor}
+		ties.Add(end, carto.Pixel{X: end.X + 0.3*u, Y: end.Y}, carto.Pixel{X: end.X + 0.85*u, Y: t.At.Y - middle(font)})
+		p.text(AxisText, t)
+		least = t.At.Y + font.Size*1.2
+	}
+	write(0, sameDay)
+	for i := len(tolerances) - 1; i >= 0; i-- {
+		write(tolerances[i].days, tolerances[i].words)
+	}
+	p.stroke(&ties, Pen{Color: lessColor, Width: max(1, 0.07*u)})
+}

@@ -1,0 +1,65 @@
+package render
+
+import (
+	"math"
+
+	"weekband/grid/season"
+	"weekband/render/carto"
+)
+
+// Words of the axes.
+const (
+	acrossWords = "typical day on the map →"
+	upWords     = "↑ day the thermometers say: median year"
+	lateWords   = "later than the map"
+	earlyWords  = "earlier than the map"
+)
+
+// draw draws the chart into a room, as large as its width lets it be, and
+// returns the y under it and the scale of its dots.
+func (m Agreement) draw(p *Page, u float64, room Rect) (under, scale float64) {
+	font := legendFont(u)
+	title := Text{At: corner(room), String: upWords, Font: font, Color: textColor}
+	top := math.Ceil(p.paragraph(AxisText, upWords, title, room.Width()) + 0.5*u)
+	room.Top = top
+	axes := m.axes(u, room)
+	frame := axes.frame
+	p.Layout.Frame = frame
+	p.fill(rectPath(frame), look{tone: landColor}, u)
+	axes.tolerances(p, u)
+	axes.words(p, u)
+	marks := m.marks(axes, u)
+	dots(p, marks, u)
+	m.names(p, axes, marks, u)
+	bottom := axes.labels(p, u) + 0.25*u
+	p.text(AxisText, Text{At: carto.Pixel{X: frame.Right, Y: bottom + font.Ascent()}, Anchor: End, String: acrossWords, Font: font, Color: textColor})
+	return bottom + font.Line(), dotScale(len(m.Points), axes, u)
+}
+
+// axes returns the axes of the largest frame in a room, at its top, with the
+// labels left and right of it.
+func (m Agreement) axes(u float64, room Rect) dayAxes {
+	a := m.axesWith(u, room, true)
+	if a.roomy(u) {
+		return a
+	}
+	return m.axesWith(u, room, false)
+}
+
+// axesWith returns the axes with days numbered or not.
+func (m Agreement) axesWith(u float64, room Rect, daily bool) dayAxes {
+	left := room.Left + dayAxes{daily: daily}.gutter(u)
+	side := math.Floor(room.Right - left - bandGutter(u))
+	a := newDayAxes(Rect{Left: left, Right: left + side, Top: room.Top, Bottom: room.Top + side}, m.days())
+	a.daily = daily
+	return a
+}
+
+// days returns all days that the axes must show.
+func (m Agreement) days() []season.Day {
+	var days []season.Day
+	for _, p := range m.Points {
+		days = append(days, p.Typical, p.Low, p.High)
+	}
+	return days
+}

@@ -1,0 +1,140 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"weekband/render/carto"
+)
+
+// agreementKey explains the marks of a chart of agreement, one line each.
+type agreementKey struct {
+	unit    float64
+	scale   float64 // of the dots, set when the chart is drawn
+	entries []keyEntry
+}
+
+// keyEntry is a sample and its words. sample draws into its box.
+type keyEntry struct {
+	words  string
+	sample func(c Canvas, box Rect)
+}
+
+const keyHeading = "How to read it"
+
+// key returns the entries: only what occurs, with the places counted.
+func (m Agreement) key(u float64) *agreementKey {
+	k := &agreementKey{unit: u, scale: 1}
+	k.records(m.Points)
+	k.unlike(m.Points)
+	k.bands(m.Points)
+	return k
+}
+
+func (k *agreementKey) add(words string, sample func(c Canvas, box Rect)) {
+	k.entries = append(k.entries, keyEntry{words: words, sample: sample})
+}
+
+// any reports whether a point is of a kind.
+func anyPoint(points []AgreementPoint, is func(AgreementPoint) bool) bool {
+	for _, p := range points {
+		if is(p) {
+			return true
+		}
+	}
+	return false
+}
+
+// dot adds an entry for a kind of dot.
+func (k *agreementKey) dot(words string, p AgreementPoint, radius float64) {
+	u := k.unit
+	k.add(words, func(c Canvas, box Rect) {
+		mark{AgreementPoint: p, at: box.Center(), radius: radius * u * k.scale}.draw(c, u)
+	})
+}
+
+// records adds the sizes of dots and the whisker.
+func (k *agreementKey) records(points []AgreementPoint) {
+	words := "place with "
+	for i, r := range records {
+		if anyPoint(points, func(p AgreementPoint) bool { return recordOf(p.Years) == i }) {
+			k.dot(words+r.words, AgreementPoint{}, r.radius)
+			words = ""
+		}
+	}
+	if anyPoint(points, func(p AgreementPoint) bool { return p.Low < p.High }) {
+		u := k.unit
+		k.add("its earliest to latest year", func(c Canvas, box Rect) {
+			var line Path
+			x := box.Center().X
+			line.Add(carto.Pixel{X: x, Y: box.Top}, carto.Pixel{X: x, Y: box.Bottom})
+			c.Stroke(&line, whiskerPen(u))
+		})
+	}
+}
+
+// unlike adds the dots that look otherwise.
+func (k *agreementKey) unlike(points []AgreementPoint) {
+	if anyPoint(points, func(p AgreementPoint) bool { return p.Doubtful }) {
+		k.dot("hollow: the map is less sure there", AgreementPoint{Doubtful: true}, records[1].radius)
+	}
+	if anyPoint(points, AgreementPoint.unusual) {
+		k.dot("outside the map's early and late year", AgreementPoint{Early: 1, Late: 1}, records[1].radius)
+	}
+}
+
+// bands adds the line of the same day and the bands around it.
+func (k *agreementKey) bands(points []AgreementPoint) {
+	u := k.unit
+	k.add("the same day on both", func(c Canvas, box Rect) { c.Stroke(rule(box.Left, box.Right, box.Center().Y), samePen(u)) })
+	for i := len(tolerances) - 1; i >= 0; i-- {
+		b := tolerances[i]
+		words := "within " + b.words
+		if n := len(points); n > 1 {
+			in := 0
+			for _, p := range points {
+				if math.Abs(p.departure()) <= float64(b.days) {
+					in++
+				}
+			}
+			words += fmt.Sprintf(": %d of %d places", in, n)
+		}
+		k.add(words, func(c Canvas, box Rect) { b.swatch(c, box, u) })
+	}
+}
+
+// swatch draws a sample of a band with its edges.
+func (b tolerance) swatch(c Canvas, box Rect, u float64) {
+	c.Fill(rectPath(box), b.tone)
+	for _, y := range [...]float64{box.Top, box.Bottom} {
+		edge := rule(box.Left, box.Right, y)
+		if b.dashed {
+			edge = dashes(carto.Pixel{X: box.Left, Y: y}, carto.Pixel{X: box.Right, Y: y}, 0.55*u, 0.4*u)
+		}
+		c.Stroke(edge, edgePen(u))
+	}
+}
+
+// width is what the key takes on one line an entry, at most 20 units.
+func (k *agreementKey) width() float64 {
+	w := 0.0
+	for _, e := range k.entries {
+		w = max(w, legendFont(k.unit).Width(e.words))
+	}
+	return math.Min(w+swatchWidth(k.unit)+0.6*k.unit+1, 20*k.unit)
+}
+
+// draw lays the key out from a room's top and returns the y under it.
+func (k *agreementKey) draw(p *Page, room Rect) float64 {
+	u := k.unit
+	font := legendFont(u)
+	y := p.paragraph(LegendText, keyHeading, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + 0.45*u
+	for _, e := range k.entries {
+		box := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + 1.25*u}
+		p.do(func(c Canvas) { e.sample(c, box) })
+		text := Text{At: carto.Pixel{X: box.Right + 0.6*u, Y: y + 0.62*u - font.Size*0.55}, Font: font, Color: textColor}
+		y = max(box.Bottom, p.paragraph(LegendText, e.words, text, room.Right-text.At.X)) + 0.4*u
+	}
+	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}
+	return y
+}

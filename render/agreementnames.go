@@ -1,0 +1,138 @@
+package render
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"weekband/render/carto"
+)
+
+// namesMost is how many dots get their name.
+const namesMost = 12
+
+// stack is one or more dots at one spot, under one name.
+type stack struct {
+	name   string
+	others []string // names that are not written
+	marks  []mark
+}
+
+// stacks gathers the dots that lie on one spot, the largest departure first.
+// Dots without a name count to a stack but begin none.
+func stacks(marks []mark) []stack {
+	ordered := slices.Clone(marks)
+	slices.SortStableFunc(ordered, func(a, b mark) int {
+		return cmp.Or(cmp.Compare(math.Abs(b.departure()), math.Abs(a.departure())), cmp.Compare(b.Years, a.Years), cmp.Compare(a.Name, b.Name))
+	})
+	var out []stack
+	for _, k := range ordered {
+		i := slices.IndexFunc(out, func(g stack) bool {
+			return math.Hypot(g.marks[0].at.X-k.at.X, g.marks[0].at.Y-k.at.Y) < 1
+		})
+		if i < 0 {
+			out = append(out, stack{})
+			i = len(out) - 1
+		}
+		g := &out[i]
+		g.marks = append(g.marks, k)
+		if g.name == "" {
+			g.name = k.Name
+		} else if k.Name != "" {
+			g.others = append(g.others, k.Name)
+		}
+	}
+	return out
+}
+
+// words returns the name of a stack, "Ardvik and 3 more" for four dots.
+func (g stack) words() string {
+	if n := len(g.marks) - 1; n > 0 {
+		return fmt.Sprintf("%s and %d more", g.name, n)
+	}
+	return g.name
+}
+
+// namer finds room for names among the dots.
+type namer struct {
+	placer
+	marks []mark
+}
+
+// names writes the names of the dots farthest from the line of the same day,
+// and what the two sides of it mean.
+func (m Agreement) names(p *Page, a dayAxes, marks []mark, u float64) {
+	n := &namer{placer: placer{frame: a.frame, unit: u}, marks: marks}
+	for _, k := range marks {
+		n.taken = append(n.taken, k.box().Grow(1))
+	}
+	n.sides(p)
+	for _, g := range stacks(marks) {
+		p.Layout.Dropped = append(p.Layout.Dropped, g.others...)
+		if g.name != "" && (len(n.labels) >= namesMost || !n.name(g)) {
+			p.Layout.Dropped = append(p.Layout.Dropped, g.name)
+		}
+	}
+	for _, l := range n.labels {
+		if l.leader != nil {
+			thin := max(0.9, u*0.06)
+			p.stroke(l.leader, Pen{Color: leaderGlow, Width: 2.6 * thin})
+			p.stroke(l.leader, Pen{Color: textColor, Width: thin})
+		}
+	}
+	for _, l := range n.labels {
+		for _, t := range l.lines {
+			p.text(l.kind, t)
+		}
+	}
+}
+
+// sides writes in the corners far from the line what they mean, where no dot
+// and no whisker is.
+func (n *namer) sides(p *Page) {
+	font := legendFont(n.unit)
+	inner := n.frame.Grow(-0.7 * n.unit)
+	for _, t := range [...]Text{
+		{At: carto.Pixel{X: inner.Left, Y: inner.Top + font.Ascent()}, String: lateWords},
+		{At: carto.Pixel{X: inner.Right, Y: inner.Bottom - font.Descent()}, Anchor: End, String: earlyWords},
+	} {
+		t.Font, t.Color = font, lessColor
+		if b := t.Bounds().Grow(0.3 * n.unit); n.free(b) && n.ruffle(b) == 0 {
+			p.text(ChartLabel, t)
+			n.taken = append(n.taken, b)
+		}
+	}
+}
+
+// name writes a name where it costs least: near its dot, off the whiskers.
+func (n *namer) name(g stack) bool {
+	k := g.marks[0]
+	for _, o := range g.marks { // the largest of the stack
+		if o.radius > k.radius {
+			k = o
+		}
+	}
+	others := n.taken
+	n.taken = slices.DeleteFunc(slices.Clone(others), func(r Rect) bool { return r.Center() == k.box().Center() })
+	best, least := label{}, math.Inf(1)
+	font := Font{Face: Italic, Size: max(n.unit*0.9, minText)}
+	sets := []setting{newSetting([]string{g.words()}, font)}
+	if two := halves(g.words(), font); two != nil {
+		sets = append(sets, newSetting(two, font))
+	}
+	for i, s := range sets {
+		if l, cost := n.around(k, s); cost+0.8*n.unit*float64(i) < least {
+			best, least = l, cost+0.8*n.unit*float64(i)
+		}
+	}
+	n.taken = others
+	if math.IsInf(least, 1) {
+		return false
+	}
+	if best.leader != nil {
+		n.leaders = append(n.leaders, [2]carto.Pixel(best.leader.lines[0].points))
+	}
+	n.take(best)
+	return true
+}

@@ -1,0 +1,117 @@
+package render
+
+import (
+	"math"
+
+	"weekband/render/carto"
+)
+
+// gutter is the room left of the frame for the labels of the upright axis.
+func (a dayAxes) gutter(u float64) float64 {
+	font := legendFont(u)
+	if a.daily {
+		return math.Ceil(widestMonth(font) + font.Width("22") + 1.3*u)
+	}
+	return math.Ceil(widestMonth(font) + 0.9*u)
+}
+
+// widestMonth returns the width of the longest short name of a month.
+func widestMonth(font Font) float64 {
+	width := 0.0
+	for _, m := range (dayAxes{from: 1, to: 366}).months() {
+		width = max(width, font.Width(m.name()))
+	}
+	return width
+}
+
+// name returns the short name, "Mar".
+func (m monthSpan) name() string { return m.month.String()[:3] }
+
+// shown returns the part of the month the axes show.
+func (m monthSpan) shown(a dayAxes) monthSpan {
+	m.begin, m.end = max(m.begin, a.from), min(m.end, a.to)
+	return m
+}
+
+// lines draws the frame, a line at the beginning of every month both ways,
+// and the marks outside the frame.
+func (a dayAxes) lines(p *Page, u float64) {
+	var months, marks Path
+	for _, t := range a.ticks() {
+		at, long := a.at(t.day, t.day), 0.25*u
+		if t.month {
+			long = 0.5 * u
+			months.Add(carto.Pixel{X: at.X, Y: a.frame.Top}, carto.Pixel{X: at.X, Y: a.frame.Bottom})
+			months.Add(carto.Pixel{X: a.frame.Left, Y: at.Y}, carto.Pixel{X: a.frame.Right, Y: at.Y})
+		}
+		marks.Add(carto.Pixel{X: at.X, Y: a.frame.Bottom}, carto.Pixel{X: at.X, Y: a.frame.Bottom + long})
+		marks.Add(carto.Pixel{X: a.frame.Left - long, Y: at.Y}, carto.Pixel{X: a.frame.Left, Y: at.Y})
+	}
+	thin := max(1, u*0.07)
+	p.stroke(&months, Pen{Color: gridColor, Width: thin})
+	p.stroke(&marks, Pen{Color: lessColor, Width: thin})
+	p.stroke(rectPath(a.frame), Pen{Color: lessColor, Width: thin})
+}
+
+// labels writes months along both axes, between their beginnings, and days
+// where they are numbered. It returns the y under them.
+func (a dayAxes) labels(p *Page, u float64) float64 {
+	font := legendFont(u)
+	across, up := Text{Anchor: Middle, Font: font, Color: lessColor}, Text{Anchor: End, Font: font, Color: lessColor}
+	across.At.Y, up.At.X = a.frame.Bottom+0.6*u+font.Ascent(), a.frame.Left-0.75*u
+	if a.daily {
+		a.numbers(p, across, up)
+		across.At.Y += font.Line()
+		up.At.X -= font.Width("22") + 0.45*u
+	}
+	across.Color, up.Color = textColor, textColor
+	a.names(p, across, up)
+	return across.At.Y + font.Descent()
+}
+
+// numbers writes the days at their marks; the texts say how and where.
+func (a dayAxes) numbers(p *Page, across, up Text) {
+	for _, t := range a.ticks() {
+		at := a.at(t.day, t.day)
+		across.String, up.String = t.label, t.label
+		across.At.X, up.At.Y = at.X, at.Y+middle(up.Font)
+		p.text(AxisText, across)
+		p.text(AxisText, up)
+	}
+}
+
+// names writes the months in the middle of what is shown of each, where they
+// fit along the frame: all of them, or every second, third and so on.
+func (a dayAxes) names(p *Page, across, up Text) {
+	const february = 28
+	font := across.Font
+	everyAcross := stepOf((widestMonth(font) + 0.4*font.Size) / (february * a.perDay()))
+	everyUp := stepOf(font.Line() / (february * a.perDay()))
+	for _, m := range a.months() {
+		part := m.shown(a)
+		half := (part.begin + part.end) / 2
+		at, long := a.at(half, half), a.frame.Width()*float64((part.end-part.begin)/(a.to-a.from))
+		across.String, up.String = m.name(), m.name()
+		across.At.X, up.At.Y = at.X, at.Y+middle(font)
+		if b := across.Bounds(); (int(m.month)-1)%everyAcross == 0 && (everyAcross > 1 || long > b.Width()) && b.Left >= a.frame.Left && b.Right <= a.frame.Right {
+			p.text(AxisText, across)
+		}
+		if b := up.Bounds(); (int(m.month)-1)%everyUp == 0 && (everyUp > 1 || long > font.Size) && b.Top >= a.frame.Top-font.Size/3 && b.Bottom <= a.frame.Bottom+font.Size/3 {
+			p.text(AxisText, up)
+		}
+	}
+}
+
+// middle is how far under the middle of the digits of a line its baseline is.
+func middle(f Font) float64 { return f.Size * 0.36 }
+
+// stepOf returns the step of months, a divisor of the year, of which one has
+// room for months of labels.
+func stepOf(months float64) int {
+	for _, s := range [...]int{1, 2, 3, 4, 6} {
+		if months <= float64(s) {
+			return s
+		}
+	}
+	return 12
+}
