@@ -5,7 +5,6 @@ import (
 	"cmp"
 	_ "embed"
 	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -15,6 +14,8 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/soil"
+	"weekband/grid/table"
+	"weekband/grid/table/sites"
 	"weekband/grid/units"
 )
 
@@ -57,119 +58,61 @@ func Encode(w io.Writer, list []Station, remarks ...string) error {
 
 func number(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
 
-// limits of what a table may hold, by column.
-var limits = map[string][2]float64{
-	"lat": {-90, 90}, "lon": {-180, 360}, "elev_m": {-500, 9000}, "coldest_c": {-90, 60},
-	"mean": {-40, 40}, "cos1": {-40, 40}, "sin1": {-40, 40}, "cos2": {-40, 40}, "sin2": {-40, 40},
-}
+// needed are the columns a table cannot be without.
+var needed = []string{"id", "lat", "lon", "coldest_c", "mean", "cos1", "sin1", "cos2", "sin2"}
 
-const mostMistakes = 20
+// What a table may hold.
+var (
+	latitude    = table.Number{Low: -90, High: 90, Unit: "degrees"}
+	longitude   = table.Number{Low: -180, High: 360, Unit: "degrees"}
+	elevation   = table.Number{Low: sites.Lowest, High: sites.Highest, Unit: "m"}
+	coldest     = table.Number{Low: -90, High: 60, Unit: "°C"}
+	coefficient = table.Number{Low: -40, High: 40, Unit: "K"}
+	deviation   = table.Number{Low: 0, High: 1000, Unit: "K", Optional: true}
+	duration    = table.Number{Low: 0, High: 1000, Unit: "years", Optional: true}
+)
 
 // Decode reads a table; name stands in messages. The error lists what is wrong
 // with file and line: a missing column, a number that is none or out of bounds,
-// an id given twice.
+// an id that is empty or given twice.
 func Decode(r io.Reader, name string) ([]Station, error) {
-	in := csv.NewReader(r)
-	in.Comment = '#'
-	head, err := in.Read()
-	if errors.Is(err, io.EOF) {
-		return nil, fmt.Errorf("%s: the file is empty; want a first line with %s", name, strings.Join(columns, ","))
-	}
+	var wrong table.Mistakes
+	form := table.Form{Need: needed, Want: strings.Join(columns, ","), Remarks: true}
+	t, err := table.Open(table.Text{Reader: r, Name: name}, form, &wrong)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return nil, err
 	}
-	d := &decoder{name: name, col: map[string]int{}, seen: map[string]int{}}
-	for i, c := range head {
-		d.col[strings.ToLower(strings.TrimSpace(strings.TrimPrefix(c, "\uFEFF")))] = i
+	var list []Station
+	for t.Next() {
+		list = append(list, readStation(t))
 	}
-	for _, c := range columns[:11] {
-		if _, ok := d.col[c]; !ok && c != "name" && c != "elev_m" {
-			return nil, fmt.Errorf("%s: no column %q; the first line is %q, want %s", name, c, strings.Join(head, ","), strings.Join(columns, ","))
-		}
-	}
-	for {
-		d.row, err = in.Read()
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if p, ok := errors.AsType[*csv.ParseError](err); ok {
-			return nil, fmt.Errorf("%s:%d: %w", name, p.Line, p.Err)
-		}
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", name, err)
-		}
-		d.line, _ = in.FieldPos(0)
-		d.station()
-	}
-	return d.list, errors.Join(d.wrong...)
+	return list, wrong.Err()
 }
 
-type decoder struct {
-	name  string
-	col   map[string]int
-	row   []string
-	line  int
-	seen  map[string]int
-	list  []Station
-	wrong []error
-}
-
-func (d *decoder) mistake(format string, args ...any) {
-	if len(d.wrong) < mostMistakes {
-		d.wrong = append(d.wrong, fmt.Errorf("%s:%d: %s", d.name, d.line, fmt.Sprintf(format, args...)))
-	}
-}
-
-func (d *decoder) text(col string) string {
-	i, ok := d.col[col]
-	if !ok {
-		return ""
-	}
-	return strings.TrimSpace(d.row[i])
-}
-
-// number reads a field. Columns without limits may be empty.
-func (d *decoder) number(col string) float64 {
-	text := d.text(col)
-	bound, bounded := limits[col]
-	if _, there := d.col[col]; !there || text == "" && !bounded {
-		return 0
-	}
-	v, err := strconv.ParseFloat(text, 64)
-	switch {
-	case err != nil:
-		d.mistake("%s %q is not a number", col, text)
-	case bounded && !(v >= bound[0] && v <= bound[1]):
-		d.mistake("%s %s is outside %g to %g", col, text, bound[0], bound[1])
-	default:
+// readStation reads the current row; columns that are not there give zeros.
+func readStation(t *table.Table) Station {
+	number := func(col string, want table.Number) float64 {
+		v, _ := t.Number(t.Find(col), want)
 		return v
 	}
-	return 0
-}
-
-func (d *decoder) offset(prefix string) soil.Offset {
-	return soil.Offset{
-		Mean: d.number(prefix + "mean"), Cos1: d.number(prefix + "cos1"), Sin1: d.number(prefix + "sin1"),
-		Cos2: d.number(prefix + "cos2"), Sin2: d.number(prefix + "sin2"),
+	offset := func(prefix string, want table.Number) soil.Offset {
+		return soil.Offset{
+			Mean: number(prefix+"mean", want), Cos1: number(prefix+"cos1", want), Sin1: number(prefix+"sin1", want),
+			Cos2: number(prefix+"cos2", want), Sin2: number(prefix+"sin2", want),
+		}
 	}
-}
-
-func (d *decoder) station() {
+	id, _ := t.Key(t.Find("id"))
 	st := Station{
-		ID: d.text("id"), Name: d.text("name"),
-		At:        grid.LonLat{Lon: d.number("lon"), Lat: d.number("lat")},
-		Elevation: d.number("elev_m"), Coldest: units.Celsius(d.number("coldest_c")),
-		Offset: d.offset(""), StdErr: d.offset("se_"),
-		Years: d.number("years"), Residual: d.number("residual"),
+		ID: id, Name: strings.Clone(t.Text(t.Find("name"))),
+		At:        grid.LonLat{Lon: number("lon", longitude), Lat: number("lat", latitude)},
+		Elevation: number("elev_m", elevation), Coldest: units.Celsius(number("coldest_c", coldest)),
+		Offset: offset("", coefficient), StdErr: offset("se_", deviation),
+		Years: number("years", duration), Residual: number("residual", deviation),
 	}
 	if st.At.Lon > 180 {
 		st.At.Lon -= 360
 	}
-	if first, twice := d.seen[st.ID]; twice {
-		d.mistake("station %q is in line %d already", st.ID, first)
-	}
-	d.seen[st.ID] = d.line
-	d.list = append(d.list, st)
+	return st
 }
 
 //go:embed us.csv

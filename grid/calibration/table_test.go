@@ -47,7 +47,8 @@ func TestDecodeRefuses(t *testing.T) {
 		"nothing":      {head + "A,1,2,,1,0,0,0,0\n", `t.csv:2: coldest_c "" is not a number`},
 		"NaN":          {head + "A,1,2,3,NaN,0,0,0,0\n", "t.csv:2: mean NaN is outside -40 to 40"},
 		"off globe":    {head + "A,91,2,3,1,0,0,0,0\n", "t.csv:2: lat 91 is outside -90 to 90"},
-		"twice":        {head + "A,1,2,3,1,0,0,0,0\nA,2,2,3,1,0,0,0,0\n", `t.csv:3: station "A" is in line 2 already`},
+		"twice":        {head + "A,1,2,3,1,0,0,0,0\nA,2,2,3,1,0,0,0,0\n", `t.csv:3: id "A" is already on line 2`},
+		"no id":        {head + ",1,2,3,1,0,0,0,0\n", "t.csv:2: the id is empty"},
 		"short line":   {head + "A,1\n", "t.csv:2: wrong number of fields"},
 		"both at once": {head + "A,1,2,3,x,0,0,0,0\nB,1,2,3,1,y,0,0,0\n", `t.csv:3: cos1 "y" is not a number`},
 	} {

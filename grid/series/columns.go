@@ -1,18 +1,18 @@
 package series
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
+	"weekband/grid/table"
 	"weekband/grid/units"
 )
 
 // columns says where the values of a file stand.
 type columns struct {
-	id, date, air, precipitation int // -1: no such column
-	soil                         []int
+	id, date, air, precipitation table.Column
+	soil                         []table.Column
 	depths                       []units.Metres // of soil, rising
 	strange                      []string       // columns that look like soil but are not read
 }
@@ -24,29 +24,22 @@ const wantValues = "id,date,air_c and soil<N>_c with the depth in cm, such as so
 const deepest = 300
 
 // findColumns reads the header of the values.
-func findColumns(t *table) (c columns, err error) {
-	if c.id, err = t.need("id", wantValues); err != nil {
-		return c, err
+func findColumns(t *table.Table) (c columns, err error) {
+	c.id, c.date = t.Find("id"), t.Find("date")
+	c.air, c.precipitation = t.Find("air_c"), t.Find("precip_mm")
+	other := t.Find("tmean_air_c")
+	if c.air != 0 && other != 0 {
+		return c, t.HeadError("both air_c and tmean_air_c are there, and one is enough")
 	}
-	if c.date, err = t.need("date", wantValues); err != nil {
-		return c, err
-	}
-	c.air, c.precipitation = slices.Index(t.head, "air_c"), slices.Index(t.head, "precip_mm")
-	if other := slices.Index(t.head, "tmean_air_c"); other >= 0 {
-		if c.air >= 0 {
-			return c, fmt.Errorf("%s:1: both air_c and tmean_air_c are there; want one of them", t.name)
-		}
-		c.air = other
-	}
-	if c.air < 0 {
-		_, err := t.need("air_c", wantValues)
-		return c, err
+	if c.air = max(c.air, other); c.air == 0 {
+		return c, t.HeadError("no column %q", "air_c")
 	}
 	return c, c.findSoil(t)
 }
 
-func (c *columns) findSoil(t *table) error {
-	for i, name := range t.head {
+func (c *columns) findSoil(t *table.Table) error {
+	names := map[units.Metres]string{}
+	for i, name := range t.Columns() {
 		cm, soil := soilDepth(name)
 		if !soil {
 			if strings.HasPrefix(name, "soil") {
@@ -57,12 +50,13 @@ func (c *columns) findSoil(t *table) error {
 		d := units.Metres(cm / 100)
 		at, twice := slices.BinarySearch(c.depths, d)
 		if twice {
-			return fmt.Errorf("%s:1: columns %q and %q are the same depth", t.name, t.head[c.soil[at]], name)
+			return t.HeadError("columns %q and %q are the same depth", names[d], name)
 		}
+		names[d] = name
 		c.depths, c.soil = slices.Insert(c.depths, at, d), slices.Insert(c.soil, at, i)
 	}
 	if len(c.soil) == 0 {
-		return fmt.Errorf("%s:1: no column of soil temperature; the first line is %q, want %s", t.name, strings.Join(t.head, ","), wantValues)
+		return t.HeadError("no column of soil temperature")
 	}
 	return nil
 }

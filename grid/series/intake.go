@@ -1,24 +1,29 @@
 package series
 
 import (
-	"fmt"
-	"strings"
+	"weekband/grid/table"
+	"weekband/grid/table/sites"
+)
+
+// What is believed: air has been as cold as −89 °C and bare ground as hot as
+// 80 °C; no month had more than 9,300 mm of rain (all from memory).
+const (
+	coldest, hottest = -90, 80
+	wettest          = 10000
+)
+
+var (
+	temperature   = table.Number{Low: coldest, High: hottest, Unit: "°C", Optional: true, Hint: "leave the field empty where nothing was measured"}
+	precipitation = table.Number{Low: 0, High: wettest, Unit: "mm", Optional: true, Hint: "leave the field empty where nothing was measured"}
 )
 
 // intake takes rows of values to their stations.
 type intake struct {
-	t     *table
+	t     *table.Table
 	cols  columns
 	kind  step
 	rows  []rows // by station
-	index map[string]int
-
-	lastID string // rows of one station mostly follow each other
-	last   int
-	known  bool
-
-	unknown int
-	example string
+	sites *sites.List
 }
 
 // rows holds what was read of one station, in the order of the file: air, the
@@ -34,32 +39,22 @@ func (in *intake) width() int { return len(in.cols.soil) + 2 }
 
 // take reads the current row.
 func (in *intake) take() {
-	t := in.t
-	if id := t.text(in.cols.id); id != in.lastID || in.lastID == "" {
-		in.last, in.known = in.index[id]
-		in.lastID = strings.Clone(id) // not the whole row
-	}
-	switch {
-	case !in.known:
-		if in.unknown++; in.unknown == 1 {
-			in.example = fmt.Sprintf("%s:%d: %q", t.name, t.line(), in.lastID)
-		}
-		return
-	case in.last < 0: // the site has a mistake of its own
+	i, ok := in.sites.Of(in.t, in.cols.id)
+	if !ok {
 		return
 	}
 	if at, ok := in.ordinal(); ok {
-		in.rows[in.last].add(in, at)
+		in.rows[i].add(in, at)
 	}
 }
 
 // ordinal reads the date of the current row; the first one settles whether
 // the file is daily or monthly.
 func (in *intake) ordinal() (int32, bool) {
-	text := in.t.text(in.cols.date)
+	text := in.t.Text(in.cols.date)
 	y, m, d, ok := parseDate(text)
 	if !ok {
-		in.t.fault("date %q; want a day such as 2010-05-17 or a month such as 2010-05, of %d to %d", text, firstYear, lastYear)
+		in.t.Fault("date %q; want a day such as 2010-05-17 or a month such as 2010-05, of %d to %d", text, firstYear, lastYear)
 		return 0, false
 	}
 	kind := daily
@@ -70,27 +65,24 @@ func (in *intake) ordinal() (int32, bool) {
 		in.kind = kind
 	}
 	if kind != in.kind {
-		in.t.fault("date %q in a file that began with %s; want all days or all months", text, map[step]string{daily: "days", monthly: "months"}[in.kind])
+		in.t.Fault("date %q in a file that began with %s; want all days or all months", text, map[step]string{daily: "days", monthly: "months"}[in.kind])
 		return 0, false
 	}
 	return kind.ordinal(y, m, d), true
 }
 
 func (r *rows) add(in *intake, at int32) {
-	r.at, r.line = append(r.at, at), append(r.line, int32(in.t.line()))
-	r.read(in.t, in.cols.air, coldest, hottest)
+	r.at, r.line = append(r.at, at), append(r.line, int32(in.t.Line()))
+	r.read(in.t, in.cols.air, temperature)
 	for _, col := range in.cols.soil {
-		r.read(in.t, col, coldest, hottest)
+		r.read(in.t, col, temperature)
 	}
-	r.read(in.t, in.cols.precipitation, 0, wettest)
+	r.read(in.t, in.cols.precipitation, precipitation)
 }
 
 // read appends one field.
-func (r *rows) read(t *table, col int, low, high float64) {
-	v, ok := 0.0, false
-	if t.text(col) != "" {
-		v, ok = t.number(col, low, high)
-	}
+func (r *rows) read(t *table.Table, col table.Column, want table.Number) {
+	v, ok := t.Number(col, want)
 	r.vals, r.has = append(r.vals, float32(v)), append(r.has, ok)
 }
 
@@ -110,7 +102,7 @@ func (r *rows) place(s *Station, in *intake) {
 	for k, at := range r.at {
 		i := at - first
 		if seen[i] != 0 {
-			in.t.wrong.add(in.t.name, int(r.line[k]), fmt.Sprintf("%s of %q is already on line %d; want one row for a date", in.kind.written(at), s.ID, seen[i]))
+			in.t.FaultAt(int(r.line[k]), "%s of %q is already on line %d; want one row for a date", in.kind.written(at), s.ID, seen[i])
 			continue
 		}
 		seen[i] = r.line[k]
@@ -130,7 +122,7 @@ func (in *intake) allot(s *Station, n int) []*Values {
 		s.Soil[i] = newValues(n)
 		series = append(series, &s.Soil[i])
 	}
-	if in.cols.precipitation >= 0 {
+	if in.cols.precipitation != 0 {
 		s.Precipitation = newValues(n)
 		series = append(series, &s.Precipitation)
 	}

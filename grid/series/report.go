@@ -149,3 +149,11 @@ func (r *Report) String() string {
 	}
 	return b.String()
 }
+
+// count writes "1 station" or "2 stations".
+func count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}

@@ -1,27 +1,16 @@
 package surface
 
 import (
+	"errors"
 	"fmt"
-	"io"
-	"strings"
 
-	"weekband/grid"
+	"weekband/grid/table"
+	"weekband/grid/table/sites"
 	"weekband/grid/units"
 )
 
-// Limits of what is believed: the Dead Sea shore lies at −430 m, Mount
-// Everest at 8,849 m (from memory); monthly means as grids have them.
-const (
-	lowest, highest  = -500, 9000
-	coldest, hottest = -90, 60
-	widest           = 40
-)
-
 // Text is a file to decode and its name for messages.
-type Text struct {
-	io.Reader
-	Name string
-}
+type Text = table.Text
 
 // Decode reads two CSV files: sites with the columns id, name, lat, lon and
 // elev_m, and values with id, month, tavg_c and, if there, std_c. Columns are
@@ -32,58 +21,21 @@ type Text struct {
 // passed over, and sites at the same place joined; Notes count them. It
 // returns all mistakes of both files, each with file and line: a number that
 // cannot be read or believed, an id or a month given twice.
-func Decode(sites, values Text) (*Stations, error) {
-	var wrong mistakes
+func Decode(in, values Text) (*Stations, error) {
+	var wrong table.Mistakes
 	s := &Stations{}
-	index, err := s.readSites(sites, &wrong)
+	list, err := sites.Read(in, &wrong)
 	if err == nil {
-		err = s.readValues(values, index, &wrong)
+		err = s.readValues(values, list, &wrong)
 	}
-	if err != nil {
-		wrong.add("%w", err)
-	}
-	if err := wrong.err(); err != nil {
+	if err := errors.Join(wrong.Err(), err); err != nil {
 		return nil, err
 	}
 	s.merge()
 	if len(s.List) == 0 {
-		return nil, fmt.Errorf("%s: no station has values for all twelve months in %s", sites.Name, values.Name)
+		return nil, fmt.Errorf("%s: no station has values for all twelve months in %s", in.Name, values.Name)
 	}
 	return s, nil
-}
-
-// readSites fills the list and returns where each id stands.
-func (s *Stations) readSites(in Text, wrong *mistakes) (map[string]int, error) {
-	t, err := openTable(in, in.Name, []string{"id", "lat", "lon", "elev_m"}, wrong)
-	if err != nil {
-		return nil, err
-	}
-	index, lines := map[string]int{}, map[string]int{}
-	for {
-		ok, err := t.next()
-		if !ok {
-			return index, err
-		}
-		id := strings.Clone(t.text("id"))
-		if before, twice := lines[id]; twice {
-			wrong.add("%s:%d: id %q is already on line %d; an id names one station", t.name, t.line(), id, before)
-			continue
-		}
-		lines[id] = t.line()
-		if id == "" {
-			wrong.add("%s:%d: the id is empty", t.name, t.line())
-			continue
-		}
-		lat, ok1 := t.number("lat", -90, 90)
-		lon, ok2 := t.number("lon", -180, 180)
-		elev, ok3 := t.number("elev_m", lowest, highest)
-		if ok1 && ok2 && ok3 {
-			index[id] = len(s.List)
-			s.List = append(s.List, Station{ID: id, Name: strings.Clone(t.text("name")), At: grid.LonLat{Lon: lon, Lat: lat}, Elevation: elev})
-		} else {
-			index[id] = -1 // its values are not values of an unknown site
-		}
-	}
 }
 
 // year marks the months of one station that were read.
@@ -93,65 +45,57 @@ func full(months [12]bool) bool {
 	return months == [12]bool{true, true, true, true, true, true, true, true, true, true, true, true}
 }
 
-// readValues gives the stations their normals and drops those without twelve.
-func (s *Stations) readValues(in Text, index map[string]int, wrong *mistakes) error {
-	t, err := openTable(in, in.Name, []string{"id", "month", "tavg_c"}, wrong)
+// readValues gives the sites their normals and keeps those with all twelve.
+func (s *Stations) readValues(in Text, list *sites.List, wrong *table.Mistakes) error {
+	t, err := table.Open(in, table.Form{Need: []string{"id", "month", "tavg_c"}, Want: "id,month,tavg_c,std_c"}, wrong)
 	if err != nil {
 		return err
 	}
+	for _, site := range list.Sites {
+		s.List = append(s.List, Station{ID: site.ID, Name: site.Name, At: site.At, Elevation: site.Elevation})
+	}
 	years := make([]year, len(s.List))
-	unknown, example := 0, ""
-	for {
-		ok, err := t.next()
-		if err != nil {
-			return err
-		}
-		if !ok {
-			break
-		}
-		i, known := index[t.text("id")]
-		if !known {
-			unknown++
-			if example == "" {
-				example = fmt.Sprintf("%s:%d: %q", t.name, t.line(), t.text("id"))
-			}
-		} else if i >= 0 {
-			s.List[i].take(t, &years[i])
+	id, cols := t.Find("id"), columns{month: t.Find("month"), mean: t.Find("tavg_c"), sd: t.Find("std_c")}
+	for t.Next() {
+		if i, ok := list.Of(t, id); ok {
+			s.List[i].take(t, cols, &years[i])
 		}
 	}
-	if unknown > 0 {
-		s.Notes = append(s.Notes, fmt.Sprintf("%s of sites that are not in the list passed over (the first at %s)", count(unknown, "value"), example))
+	if n, first := list.Strangers(); n > 0 {
+		s.Notes = append(s.Notes, fmt.Sprintf("%s of sites that are not in the list passed over (the first at %s)", count(n, "value"), first))
 	}
 	s.keepFull(years)
 	return nil
 }
 
+// columns says where the values stand.
+type columns struct{ month, mean, sd table.Column }
+
+// What is believed; monthly means as grids have them.
+var (
+	monthNumber = table.Number{Low: 1, High: 12, Whole: true}
+	meanNumber  = table.Number{Low: -90, High: 60, Unit: "°C", Optional: true, Hint: "leave the field empty where there is no value"}
+	sdNumber    = table.Number{Low: 0, High: 40, Unit: "K", Optional: true, Hint: "leave the field empty where there is no value"}
+)
+
 // take reads one row of values into a station. An empty temperature is a
 // missing month.
-func (st *Station) take(t *table, y *year) {
-	month, ok := t.number("month", 1, 12)
-	m := int(month) - 1
-	switch {
-	case !ok:
-		return
-	case month != float64(m+1):
-		t.wrong.add("%s:%d: month %q; want 1 to 12", t.name, t.line(), t.text("month"))
-		return
-	case y.mean[m]:
-		t.wrong.add("%s:%d: month %d of %q is given twice", t.name, t.line(), m+1, st.ID)
-		return
-	case t.text("tavg_c") == "":
+func (st *Station) take(t *table.Table, cols columns, y *year) {
+	month, ok := t.Number(cols.month, monthNumber)
+	if !ok {
 		return
 	}
-	mean, ok := t.number("tavg_c", coldest, hottest)
+	m := int(month) - 1
+	if y.mean[m] {
+		t.Fault("month %d of %q is given twice", m+1, st.ID)
+		return
+	}
+	mean, ok := t.Number(cols.mean, meanNumber)
 	if !ok {
 		return
 	}
 	st.Mean[m], y.mean[m] = units.Celsius(mean), true
-	if t.text("std_c") == "" {
-		return
-	}
-	if sd, ok := t.number("std_c", 0, widest); ok {
+	if sd, ok := t.Number(cols.sd, sdNumber); ok {
 		st.SD[m], y.sd[m] = units.Delta(sd), true
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"weekband/grid"
+	"weekband/grid/table/sites"
 )
 
 // Elevations are heights in metres on a grid: layer 0 is read. Cells without
@@ -115,10 +116,10 @@ func (l *Land) read(terrain Elevations) error {
 				continue
 			}
 			cell := grid.Cell{Row: first + i/g.Cols(), Col: i % g.Cols()}
-			if !(v >= lowest && v <= highest) {
+			if !(v >= sites.Lowest && v <= sites.Highest) {
 				at := g.Center(cell)
 				return fmt.Errorf("terrain: row %d, column %d (latitude %.4g, longitude %.4g): elevation %g m is outside %d to %d m; are these metres, and is the nodata value set?",
-					cell.Row, cell.Col, at.Lat, at.Lon, v, lowest, highest)
+					cell.Row, cell.Col, at.Lat, at.Lon, v, sites.Lowest, sites.Highest)
 			}
 			k := first/l.perRow*l.blocks.Cols() + cell.Col/l.per
 			if !l.has[k] {

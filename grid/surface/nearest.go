@@ -27,16 +27,16 @@ func (s site) Distance(c kdtree.Comparable) float64 {
 	return a*a + b*b + d*d
 }
 
-// sites are what the tree is built from.
-type sites []site
+// leaves are what the tree is built from.
+type leaves []site
 
-func (s sites) Index(i int) kdtree.Comparable         { return s[i] }
-func (s sites) Len() int                              { return len(s) }
-func (s sites) Slice(start, end int) kdtree.Interface { return s[start:end] }
+func (s leaves) Index(i int) kdtree.Comparable         { return s[i] }
+func (s leaves) Len() int                              { return len(s) }
+func (s leaves) Slice(start, end int) kdtree.Interface { return s[start:end] }
 
 // Pivot sorts along one axis, ties by number, so that the tree is the same on
 // every run.
-func (s sites) Pivot(d kdtree.Dim) int {
+func (s leaves) Pivot(d kdtree.Dim) int {
 	slices.SortFunc(s, func(a, b site) int {
 		return cmp.Or(cmp.Compare(a.Globe[d], b.Globe[d]), cmp.Compare(a.i, b.i))
 	})
@@ -47,7 +47,7 @@ func (s sites) Pivot(d kdtree.Dim) int {
 type index struct{ tree *kdtree.Tree }
 
 func newIndex(places []grid.Globe) index {
-	list := make(sites, len(places))
+	list := make(leaves, len(places))
 	for i, p := range places {
 		list[i] = site{Globe: p, i: i}
 	}

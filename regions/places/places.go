@@ -1,15 +1,11 @@
 package places
 
 import (
-	"encoding/csv"
-	"errors"
-	"fmt"
 	"io"
-	"slices"
-	"strconv"
 	"strings"
 
 	"weekband/grid"
+	"weekband/grid/table"
 )
 
 // Place is a named position.
@@ -21,97 +17,53 @@ type Place struct {
 	Rank   int    // 1 for the largest places, which maps label first; 0 when not given
 }
 
-// worst bounds how many lines Decode complains about.
-const worst = 20
-
 // Decode reads a CSV list with a header line that names the columns name, lat
 // and lon, and if wanted code, region and rank, in any order; other columns
 // are ignored. Positions are degrees on WGS 84, north and east positive. name
 // stands in messages. The error joins what is wrong with each line, at most
-// 20 of them.
+// 20 of them, and counts the others.
 func Decode(r io.Reader, name string) ([]Place, error) {
-	rows := csv.NewReader(r)
-	rows.FieldsPerRecord = -1
-	rows.TrimLeadingSpace = true
-	head, err := rows.Read()
-	if err == io.EOF {
-		return nil, fmt.Errorf("%s: the file is empty; want a header line name,lat,lon", name)
-	}
+	var wrong table.Mistakes
+	form := table.Form{Need: []string{"name", "lat", "lon"}, Want: "at least the columns name, lat and lon", Loose: true}
+	t, err := table.Open(table.Text{Reader: r, Name: name}, form, &wrong)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return nil, err
 	}
-	cols, err := columns(head)
-	if err != nil {
-		return nil, fmt.Errorf("%s:1: %w", name, err)
+	at := layout{
+		name: t.Find("name"), lat: t.Find("lat"), lon: t.Find("lon"),
+		code: t.Find("code"), region: t.Find("region"), rank: t.Find("rank"),
 	}
 	var list []Place
-	var wrong []error
-	for len(wrong) < worst {
-		row, err := rows.Read()
-		if err == io.EOF {
-			break
+	for t.Next() {
+		if p, ok := at.place(t); ok {
+			list = append(list, p)
 		}
-		if err != nil {
-			wrong = append(wrong, fmt.Errorf("%s: %w", name, err))
-			break
-		}
-		line, _ := rows.FieldPos(0)
-		p, err := cols.place(row)
-		if err != nil {
-			wrong = append(wrong, fmt.Errorf("%s:%d: %w", name, line, err))
-			continue
-		}
-		list = append(list, p)
 	}
-	return list, errors.Join(wrong...)
+	return list, wrong.Err()
 }
 
-// layout holds the position of each column, -1 when absent.
-type layout struct{ name, lat, lon, code, region, rank int }
+// layout says where the columns stand.
+type layout struct{ name, lat, lon, code, region, rank table.Column }
 
-func columns(head []string) (layout, error) {
-	at := func(want string) int {
-		return slices.IndexFunc(head, func(h string) bool {
-			return strings.EqualFold(strings.TrimSpace(strings.TrimPrefix(h, "\ufeff")), want)
-		})
-	}
-	l := layout{name: at("name"), lat: at("lat"), lon: at("lon"), code: at("code"), region: at("region"), rank: at("rank")}
-	if l.name < 0 || l.lat < 0 || l.lon < 0 {
-		return l, fmt.Errorf("header %q: want at least the columns name, lat and lon", strings.Join(head, ","))
-	}
-	return l, nil
-}
+var (
+	latitude  = table.Number{Low: -90, High: 90, Unit: "degrees"}
+	longitude = table.Number{Low: -180, High: 180, Unit: "degrees"}
+	rank      = table.Number{Low: 0, High: 1e9, Whole: true, Optional: true, Hint: "1 is for the largest places"}
+)
 
-func (l layout) place(row []string) (Place, error) {
-	field := func(col int) string {
-		if col < 0 || col >= len(row) {
-			return ""
-		}
-		return strings.TrimSpace(row[col])
-	}
-	p := Place{Name: field(l.name), Code: field(l.code), Region: field(l.region)}
+// place reads the current row.
+func (l layout) place(t *table.Table) (p Place, ok bool) {
+	text := func(c table.Column) string { return strings.Clone(t.Text(c)) } // not the whole row
+	p = Place{Name: text(l.name), Code: text(l.code), Region: text(l.region)}
 	if p.Name == "" {
-		return p, errors.New("the place has no name")
+		t.Fault("the place has no name")
+		return p, false
 	}
-	var err error
-	if p.At.Lat, err = degrees(field(l.lat), "lat", 90); err != nil {
-		return p, fmt.Errorf("%s: %w", p.Name, err)
-	}
-	if p.At.Lon, err = degrees(field(l.lon), "lon", 180); err != nil {
-		return p, fmt.Errorf("%s: %w", p.Name, err)
-	}
-	if text := field(l.rank); text != "" {
-		if p.Rank, err = strconv.Atoi(text); err != nil || p.Rank < 0 {
-			return p, fmt.Errorf("%s: rank %q: want a whole number, 1 for the largest places", p.Name, text)
-		}
-	}
-	return p, nil
-}
-
-func degrees(text, column string, limit float64) (float64, error) {
-	v, err := strconv.ParseFloat(text, 64)
-	if err != nil || !(v >= -limit && v <= limit) {
-		return 0, fmt.Errorf("%s %q: want degrees from -%v to %v", column, text, limit, limit)
-	}
-	return v, nil
+	t.About(p.Name)
+	var ok1, ok2 bool
+	p.At.Lat, ok1 = t.Number(l.lat, latitude)
+	p.At.Lon, ok2 = t.Number(l.lon, longitude)
+	v, _ := t.Number(l.rank, rank)
+	p.Rank = int(v)
+	return p, ok1 && ok2
 }
