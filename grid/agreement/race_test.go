@@ -1,0 +1,5 @@
+//go:build race
+
+package agreement_test
+
+func init() { raced = true }
