@@ -1,7 +1,6 @@
 package main
 
 import (
-	"compress/gzip"
 	"context"
 	"fmt"
 	"io"
@@ -81,15 +80,11 @@ func (c calibrateCmd) read() (*series.Network, error) {
 		return nil, err
 	}
 	defer values.Close()
-	text := series.Text{Reader: values, Name: c.Values}
-	if strings.HasSuffix(c.Values, ".gz") {
-		zip, err := gzip.NewReader(values)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w; the name says it is gzipped", c.Values, err)
-		}
-		text.Reader = zip
+	text, err := unzipped(values, c.Values)
+	if err != nil {
+		return nil, err
 	}
-	return series.Decode(series.Text{Reader: sites, Name: c.Sites}, text)
+	return series.Decode(series.Text{Reader: sites, Name: c.Sites}, series.Text{Reader: text, Name: c.Values})
 }
 
 // write writes the table beside its final name and moves it there, so that

@@ -34,6 +34,7 @@ type commands struct {
 	Lookup    lookupCmd    `cmd:"" help:"Answer for a place or a position from a built edition."`
 	Calibrate calibrateCmd `cmd:"" help:"Learn from paired series of air and soil how much warmer soil is: a table for recipes, and how good it is."`
 	Inspect   inspectCmd   `cmd:"" help:"Tell what a data set holds and what in it looks wrong."`
+	Verify    verifyCmd    `cmd:"" help:"Compare an edition with soil thermometers: departures in degrees and days, and a picture."`
 	Version   versionCmd   `cmd:"" help:"Print the version."`
 }
 

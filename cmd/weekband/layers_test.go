@@ -20,7 +20,7 @@ var layers = [][]string{
 	{"grid/source/frame", "grid/table/sites", "grid/curve", "regions/arcs", "render/carto"},
 	{"grid/source/asc", "grid/source/geotiff", "grid/source/netcdf", "grid/soil", "grid/crossing", "grid/spread", "regions"},
 	{"grid/source", "grid/worth", "grid/series", "grid/outlook", "regions/bands", "regions/places"},
-	{"grid/status", "grid/calibration", "regions/zonal"},
+	{"grid/status", "grid/calibration", "grid/agreement", "regions/zonal"},
 	{"grid/regrid", "grid/surface", "grid/source/profile"},
 	{"grid/weeks"},
 	{"regions/report", "render/lookup", "render"},

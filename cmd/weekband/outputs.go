@@ -175,6 +175,9 @@ func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Fi
 		Title: r.Title, Edition: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
 		Measures: measures(r), Sure: sure(r, in), Cautions: caution.All[:], Places: []lookup.Place{},
 	}
+	if r.Normals.Measures == recipe.SoilTemp && r.Soil.Stated || r.Normals.Measures == recipe.Air && !r.Soil.None {
+		x.Depth = float64(r.Soil.Depth)
+	}
 	for _, p := range in.places {
 		x.Places = append(x.Places, lookup.Place{Name: p.Name, Lat: p.At.Lat, Lon: p.At.Lon, Code: p.Code, Region: p.Region})
 	}

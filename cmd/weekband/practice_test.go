@@ -2,7 +2,9 @@ package main
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -91,7 +93,12 @@ func TestTypicalDaysAreThoseOfExtensionServices(t *testing.T) {
 // When people treat, region by region (common practice, no source): on time
 // must meet these stretches, two weeks to either side being acceptable. Their
 // middle is on time, or at most a week ahead of it; a third of them is shared.
+// README.md has both in a table.
 func TestOnTimeMeetsCommonPractice(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
 	rows := contiguousUS(t, oracle.Data(t, "us/normals-10min.tif"))
 	for _, c := range []struct {
 		state    string
@@ -115,7 +122,9 @@ func TestOnTimeMeetsCommonPractice(t *testing.T) {
 		cal := rows[c.state].Calendar
 		middle := (c.from + c.to) / 2
 		got := cal.At(middle)
-		t.Logf("%-15s practice %v to %v, on time %v to %v", c.state, c.from, c.to, cal.OntimeFrom, cal.OntimeTo)
+		if line := fmt.Sprintf("| %s | %v to %v | %v to %v |", c.state, c.from, c.to, cal.OntimeFrom, cal.OntimeTo); !strings.Contains(string(readme), line) {
+			t.Errorf("README.md lacks the line %s", line)
+		}
 		if late := cal.OntimeFrom - middle; got != status.OnTime && (got != status.Ahead || late > 7) {
 			t.Errorf("%s: the middle of common practice, %v, is %v; on time is %v to %v", c.state, middle, got, cal.OntimeFrom, cal.OntimeTo)
 		}
