@@ -53,7 +53,10 @@ func (c calibrateCmd) Run(ctx context.Context, s *streams) error {
 	}
 	say.stage("foretelling every station from the others")
 	scores := calibration.Judge(model, learned, network.Depths, springLevels())
-	if err := c.write(calibration.Table(learned)); err != nil {
+	err = replace(c.Out, func(w io.Writer) error {
+		return calibration.Encode(w, calibration.Table(learned), c.remarks()...)
+	})
+	if err != nil {
 		return err
 	}
 	say.stage("wrote %s", c.Out)
@@ -85,28 +88,6 @@ func (c calibrateCmd) read() (*series.Network, error) {
 		return nil, err
 	}
 	return series.Decode(series.Text{Reader: sites, Name: c.Sites}, series.Text{Reader: text, Name: c.Values})
-}
-
-// write writes the table beside its final name and moves it there, so that
-// what stood there stays until the new one is whole.
-func (c calibrateCmd) write(list []calibration.Station) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(c.Out), ".offsets-*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name()) // gone after the rename
-	if err := calibration.Encode(f, list, c.remarks()...); err != nil {
-		f.Close()
-		return err
-	}
-	if err := f.Chmod(0o644); err != nil {
-		f.Close()
-		return err
-	}
-	if err := f.Close(); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), c.Out)
 }
 
 func (c calibrateCmd) remarks() []string {

@@ -155,14 +155,14 @@ func writeVerdicts(w io.Writer, e *lookup.Edition, all []verdict) error {
 	fmt.Fprintf(&b, "%s, edition %d: %s\n", e.Title, e.Index.Edition, e.Measures)
 	for i := range all {
 		b.WriteString("\n")
-		all[i].write(&b)
+		all[i].write(&b, e.Period)
 	}
 	fmt.Fprintf(&b, "\n%s\n", caution.Short)
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-func (v *verdict) write(b *strings.Builder) {
+func (v *verdict) write(b *strings.Builder, period string) {
 	verb := "warming to"
 	if v.window.Direction == crossing.Cooling {
 		verb = "cooling to"
@@ -180,6 +180,9 @@ func (v *verdict) write(b *strings.Builder) {
 		fmt.Fprintf(b, "  %d places with %d years: the median year is %s than the map's typical day on average%s, %.1f days apart in size\n",
 			t.Dated, t.Years, later(t.Off), give(t.OffError), t.OffSize)
 		fmt.Fprintf(b, "  %.0f %% of the years lie from the map's early to its late day; 80 %% are wanted\n", 100*t.Inside)
+	}
+	if period != "" {
+		fmt.Fprintf(b, "  the map stands for normals of %s; other years differ by the climate between them\n", period)
 	}
 	if v.off > 0 {
 		fmt.Fprintf(b, "  %d thermometers lie off the map and are left out\n", v.off)

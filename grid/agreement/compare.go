@@ -61,24 +61,30 @@ func Compare(l *Log, m Map) Place {
 	}
 	by := season.Day(spread.EarlyBy(spread.Together(m.Spread, m.Error)))
 	p.Early, p.Late = p.Crossing.Day-by, p.Crossing.Day+by
-	p.years(m.Trigger)
+	p.years(m)
 	return p
 }
 
+// late is how many days after the other extreme of the map's year a season
+// may still cross: what comes later is another season's weather, seen after a
+// gap.
+const late = 30
+
 // years finds the crossing of every season the log touches.
-func (p *Place) years(trigger crossing.Trigger) {
+func (p *Place) years(m Map) {
 	sign := 1.0
-	if trigger.Direction == crossing.Cooling {
+	if m.Trigger.Direction == crossing.Cooling {
 		sign = -1
 	}
+	length := int(p.Crossing.Origin.DaysTo(extreme(m.Year, sign))) + late
 	list := p.Log.Readings
 	first, _, _ := list[0].Date.YMD()
 	last, _, _ := list[len(list)-1].Date.YMD()
 	month, day := p.Crossing.Origin.MonthDay()
 	var days []float64
 	for y := first - 1; y <= last; y++ {
-		from, to := series.NewDate(y, month, day), series.NewDate(y+1, month, day)
-		at, ok := crossed(p.Log.between(from, to), float64(trigger.Level), sign)
+		from := series.NewDate(y, month, day)
+		at, ok := crossed(p.Log.between(from, from+series.Date(min(length, season.YearDays))), float64(m.Trigger.Level), sign)
 		if !ok {
 			continue
 		}
@@ -94,6 +100,17 @@ func (p *Place) years(trigger crossing.Trigger) {
 	n := len(days)
 	p.Median = season.Day((days[(n-1)/2] + days[n/2]) / 2)
 	p.Off = float64(p.Median - p.Crossing.Day)
+}
+
+// extreme returns the warmest day of a year, or with sign −1 the coldest.
+func extreme(year *curve.Year, sign float64) season.Day {
+	at := 0
+	for i, t := range year {
+		if sign*t > sign*year[at] {
+			at = i
+		}
+	}
+	return season.Day(at + 1)
 }
 
 // gap returns how many days b lies after a, the short way around the year.

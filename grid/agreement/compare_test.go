@@ -72,6 +72,7 @@ func TestYearsThatTellNothing(t *testing.T) {
 		"one reading":               reads(year, 0, series.NewDate(2026, time.May, 1), series.NewDate(2026, time.May, 2), 1),
 		"a gap over the crossing":   {Readings: append(reads(year, 0, series.NewDate(2026, time.February, 1), series.NewDate(2026, time.April, 1), 7).Readings, reads(year, 0, series.NewDate(2026, time.May, 20), series.NewDate(2026, time.July, 1), 7).Readings...)},
 		"autumn, falling":           reads(year, 0, series.NewDate(2026, time.September, 1), series.NewDate(2026, time.December, 1), 1),
+		"a cool day behind a gap":   {Readings: append(reads(year, 0, series.NewDate(2026, time.February, 1), series.NewDate(2026, time.April, 1), 7).Readings, reads(year, -8, series.NewDate(2026, time.September, 1), series.NewDate(2026, time.September, 8), 7).Readings[0], agreement.Reading{Date: series.NewDate(2026, time.September, 8), Soil: 15}, agreement.Reading{Date: series.NewDate(2026, time.September, 15), Soil: 15})},
 		"no readings":               {},
 		"a single reading above it": reads(wave(7, 4.9), 0.2, series.NewDate(2026, time.January, 25), series.NewDate(2026, time.December, 1), 200),
 	} {

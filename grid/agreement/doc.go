@@ -15,7 +15,8 @@
 // the level and the first of two in a row that are past it, at most 14 days
 // apart, where the straight line between them meets the level. A year whose
 // first reading is past the level already, or whose readings stop before they
-// are, has no day.
+// are, has no day; nor has one that is first past it more than a month after the
+// warmest time (coldest, for cooling), behind a gap.
 //
 // Taking one reading in 3, 7 or 14 days of the daily series of the U.S. Climate
 // Reference Network (10 cm, 55 °F, 67 stations) instead of all of them moves a

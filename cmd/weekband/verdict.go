@@ -1,0 +1,61 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"weekband/grid/agreement"
+	"weekband/grid/season"
+	"weekband/render"
+	"weekband/render/caution"
+	"weekband/render/lookup"
+)
+
+// verdictWidth is the width of a picture of a verdict, in px before
+// mapScale.
+const verdictWidth = 1200
+
+// drawVerdict draws how thermometers agree with the map of a window into a
+// file. It returns an error when no place has a year to compare.
+func drawVerdict(file string, e *lookup.Edition, v *verdict) error {
+	chart := render.Agreement{Caption: render.Caption{
+		Title:    "Map against soil thermometers",
+		Subtitle: fmt.Sprintf("%s. %s.", e.Title, lead(v.maps[0].Window, e.Measures)),
+		Source:   fmt.Sprintf("Edition %d", e.Index.Edition),
+		Cautions: []string{caution.Short},
+	}}
+	if e.Period != "" {
+		chart.Source += ", normals of " + e.Period
+	}
+	chart.Source += ". Each year's day is the last of the first seven whose mean is past the threshold."
+	for i := range v.places {
+		if p := &v.places[i]; len(p.Years) > 0 {
+			chart.Points = append(chart.Points, point(p, &v.maps[i]))
+		}
+	}
+	if len(chart.Points) == 0 {
+		return fmt.Errorf("%s: no thermometer tells the day of a year for %s, so there is nothing to draw; readings are needed on both sides of the threshold", file, v.window.Title)
+	}
+	page, err := chart.Page(verdictWidth)
+	if err != nil {
+		return fmt.Errorf("%s: %w", file, err)
+	}
+	return replace(file, func(w io.Writer) error { return page.PNG(w, mapScale) })
+}
+
+// point is a place on the picture, its days unwrapped like the map's.
+func point(p *agreement.Place, a *lookup.Answer) render.AgreementPoint {
+	shift := a.Day - p.Crossing.Day // whole years, and what rounding left of it
+	if p.Log.Depth > 0 {
+		shift = season.YearDays * season.Day(int(float64(shift)/season.YearDays))
+	}
+	out := render.AgreementPoint{
+		Name: p.Log.Name, Typical: p.Crossing.Day + shift, Early: p.Early + shift, Late: p.Late + shift,
+		Measured: p.Median + shift, Low: p.Median + shift, High: p.Median + shift,
+		Years: len(p.Years), Doubtful: a.Beyond,
+	}
+	for _, y := range p.Years {
+		out.Low, out.High = min(out.Low, y.Day+shift), max(out.High, y.Day+shift)
+	}
+	return out
+}
