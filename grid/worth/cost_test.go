@@ -21,10 +21,10 @@ func ExampleSeason_Costs() {
 	}
 	fmt.Printf("best on %v: %.0f %%\n", c.Best.Day, 100*c.Best.Worth)
 	// Output:
-	// Mar 14: stops 55 %, 73 % of the best; 0 % are up
-	// Apr 30: stops 70 %, 92 % of the best; 0 % are up
-	// May 30: stops 64 %, 84 % of the best; 11 % are up
-	// best on May 15: 76 %
+	// Mar 14: stops 56 %, 74 % of the best; 0 % are up
+	// Apr 30: stops 71 %, 93 % of the best; 0 % are up
+	// May 30: stops 62 %, 81 % of the best; 15 % are up
+	// best on May 14: 76 %
 }
 
 // The borders of a calendar convert, and every cost is the season's worth at

@@ -8,7 +8,7 @@ import (
 
 // LastAbove returns the last moment, in days from the origin, at which At is
 // at least floor, searching from the given moment on; ok is false when it is
-// below floor from there on. At the moment returned worth is within 2e-5 of
+// below floor from there on. At the moment returned worth is within 1e-4 of
 // floor, unless that lies before from. It takes worth not to rise again in
 // the same season once weeds are mostly up.
 func (s *Season) LastAbove(floor, from float64) (days float64, ok bool) {
@@ -20,6 +20,7 @@ func (s *Season) LastAbove(floor, from float64) (days float64, ok bool) {
 	}
 	const (
 		enough = 2e-5 // of worth, which falls by a few hundredths a day
+		near   = 1e-3 // of worth: from here the slope, right to a few hundredths, leads all the way
 		stride = 7.0  // days, where the slope leads nowhere
 	)
 	lo, hi, found := from, math.Inf(1), false // above floor at lo once found, below it at hi
@@ -30,6 +31,8 @@ func (s *Season) LastAbove(floor, from float64) (days float64, ok bool) {
 		switch {
 		case math.Abs(over) < enough || found && hi-lo < 1e-3:
 			return t, true
+		case math.Abs(over) < near && slope < -near && t-over/slope >= from:
+			return t - over/slope, true
 		case over > 0:
 			lo, found = t, true
 		case t <= from:

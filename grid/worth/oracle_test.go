@@ -20,6 +20,29 @@ var deviates = func() (z [10]float64) {
 	return z
 }()
 
+// bell holds the probability of each of many small steps of a standard normal Z,
+// and their middles.
+var bell = func() (b struct{ z, weight []float64 }) {
+	const step = 0.04
+	for z := -6 + step/2; z < 6; z += step {
+		b.z = append(b.z, z)
+		b.weight = append(b.weight, step*math.Exp(-z*z/2)/math.Sqrt(2*math.Pi))
+	}
+	return b
+}()
+
+// pastOnAverage is E[max(0, x + sigma·Z)] by a plain sum over Z.
+func pastOnAverage(x, sigma float64) float64 {
+	if sigma == 0 || math.Abs(x) > 6*sigma {
+		return max(0, x)
+	}
+	sum := 0.0
+	for i, z := range bell.z {
+		sum += bell.weight[i] * max(0, x+sigma*z)
+	}
+	return sum
+}
+
 // slow is worth by its definition, two plain sums in steps of an hour, soil
 // straight between its samples, nothing tabulated.
 type slow struct {
@@ -31,6 +54,11 @@ type slow struct {
 const hours = 24
 
 func newSlow(year *curve.Year, d crossing.Direction, origin season.Day, treatment worth.Treatment) slow {
+	return slowWith(year, d, origin, treatment, worth.For(d).DayToDay)
+}
+
+// slowWith is newSlow for soil that varies by sigma from day to day.
+func slowWith(year *curve.Year, d crossing.Direction, origin season.Day, treatment worth.Treatment, sigma float64) slow {
 	e := worth.For(d)
 	sign := 1.0
 	if d == crossing.Cooling {
@@ -48,7 +76,7 @@ func newSlow(year *curve.Year, d crossing.Direction, origin season.Day, treatmen
 			continue
 		}
 		before := degreeDays
-		degreeDays += max(0, sign*(soil-e.Base)) / hours
+		degreeDays += pastOnAverage(sign*(soil-e.Base), sigma) / hours
 		up := e.Share(degreeDays) - e.Share(before)
 		s.total += up
 		s.stopped[k] = up * math.Exp2(-(s.clock[k]+s.clock[k+1])/2)

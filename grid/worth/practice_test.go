@@ -159,9 +159,9 @@ func TestWhatQ10Changes(t *testing.T) {
 	years := soilYears(t, "soil10_c", georgia, kansas, minnesota)
 	days := [...]float64{-90, -60, 0, 28}
 	for id, want := range map[string][2][4]float64{
-		georgia:   {{20, 29, 58, 72}, {39, 46, 66, 75}},
-		kansas:    {{22, 31, 63, 69}, {46, 51, 69, 70}},
-		minnesota: {{23, 32, 64, 66}, {49, 54, 70, 67}},
+		georgia:   {{21, 30, 60, 70}, {40, 48, 68, 73}},
+		kansas:    {{23, 32, 64, 67}, {47, 52, 70, 68}},
+		minnesota: {{23, 32, 65, 64}, {50, 54, 71, 65}},
 	} {
 		var s worth.Season
 		var catchup [2]float64

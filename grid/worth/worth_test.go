@@ -29,7 +29,7 @@ func ExampleSeason_At() {
 	s.FillWith(midwest(), spring, 24, worth.Usual(worth.Medium), 0)
 	crossed := season.Day(24).DaysTo(crossing.Find(midwest(), spring).Day)
 	fmt.Printf("on the crossing %.0f %%, five weeks later %.0f %%\n", 100*s.At(crossed), 100*s.At(crossed+35))
-	// Output: on the crossing 70 %, five weeks later 55 %
+	// Output: on the crossing 71 %, five weeks later 51 %
 }
 
 // Shares of a Gompertz curve through 25 % at 140 and 75 % at 230 degree-days
@@ -58,6 +58,34 @@ func TestRawGompertz(t *testing.T) {
 	for d, want := range map[float64]float64{42: 0.046, 52: 0.158, 78: 1.664, 140: 25, 185: 53.18, 230: 75, 300: 91.88} {
 		if got := 100 * (e.Share(d)*(1-none) + none); math.Abs(got-want) > 0.5*math.Pow(10, math.Floor(math.Log10(want))-3)+0.0005 {
 			t.Errorf("raw share at %v degree-days is %.4f %%, want %v", d, got, want)
+		}
+	}
+}
+
+// Soil that is always at the base lies DayToDay/√(2π) past it on average: 0.798
+// of 2 K, so that 140 degree-days are up after 175.5 days; and 0.638 of 1.6 K.
+// At 6 K and more below there are no weeds.
+func TestSoilAtTheBase(t *testing.T) {
+	for d, perDay := range map[crossing.Direction]float64{crossing.Warming: 0.79788, crossing.Cooling: 0.63831} {
+		e := worth.For(d)
+		var year, cold curve.Year
+		for i := range year {
+			year[i], cold[i] = e.Base, e.Base-6.1
+			if d == crossing.Cooling {
+				cold[i] = e.Base + 6.1
+			}
+		}
+		var s worth.Season
+		s.Fill(&year, crossing.Trigger{Level: 12, Direction: d}, 1, 60, 0)
+		for days := 60.0; days < 365; days += 40 {
+			got, want := s.Emerged(days), e.Share(days*perDay)/e.Share(365*perDay)
+			if math.Abs(got-want) > 2e-5 {
+				t.Errorf("%v: %.5f are up after %v days, want %.5f", d, got, days, want)
+			}
+		}
+		s.Fill(&cold, crossing.Trigger{Level: 12, Direction: d}, 1, 60, 0)
+		if got := s.Emerged(365); got != 0 {
+			t.Errorf("%v: %v are up where soil is never near the base", d, got)
 		}
 	}
 }
@@ -153,6 +181,8 @@ func TestLastAboveAgainstAScan(t *testing.T) {
 				switch {
 				case !ok && want > from:
 					t.Errorf("%s, spread %v: worth last %v after %v days, not found", p.name, spread, floor, want)
+				case ok && got > from && math.Abs(s.At(got)-floor) > 1e-4:
+					t.Errorf("%s, spread %v: worth is %v after %v days, want %v", p.name, spread, s.At(got), got, floor)
 				case ok && math.Abs(got-want) > 0.03:
 					t.Errorf("%s, spread %v: worth last %v after %v days, a scan says %v", p.name, spread, floor, got, want)
 				}

@@ -1,0 +1,5 @@
+//go:build race
+
+package worth_test
+
+func init() { raced = true }
