@@ -11,6 +11,7 @@ import (
 	"weekband/grid/crossing"
 	"weekband/grid/weeks"
 	"weekband/regions/bands"
+	"weekband/regions/report"
 	"weekband/render"
 	"weekband/render/caution"
 	"weekband/render/site"
@@ -21,7 +22,7 @@ import (
 const past = 3
 
 // window draws the pictures of one window.
-func (s *studio) window(ctx context.Context, d drawing) (pictures, error) {
+func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pictures, error) {
 	f := d.field
 	s.land = f.Land()
 	parts, err := ground(f.Day, weeks.Breaks(d.weeks))
@@ -45,6 +46,16 @@ func (s *studio) window(ctx context.Context, d drawing) (pictures, error) {
 		func() (err error) { out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); return err },
 		func() (err error) { out.grey, err = s.bandPicture(s.large, grey, greyFile(f.Window.ID)); return err },
 		func() (err error) { maps, err = s.weeks(ctx, f, without); return err },
+		func() (err error) {
+			page, err := s.frames.Handout(s.handout(f, m, rows))
+			if err != nil {
+				return err
+			}
+			if out.handout, err = s.save(page, handoutFile(f.Window.ID), mapScale); err != nil {
+				return err
+			}
+			return s.regionSheets(ctx, f, m, rows)
+		},
 	)
 	if err != nil {
 		return out, err
@@ -106,11 +117,15 @@ func (s *studio) bandMap(d drawing, parts []bands.Band, without []render.Undated
 	return m, err
 }
 
+// allBeyond is the share of the land from which all of it counts as beyond the
+// reach of calibration stations.
+const allBeyond = 0.995
+
 // beyond returns the ground beyond the reach of calibration stations, when
 // there is other ground too.
 func (s *studio) beyond(f *weeks.Field) (render.Overlay, error) {
 	km2 := f.Beyond()
-	if km2 == 0 || km2 == s.land {
+	if share := km2 / s.land; share == 0 || share > allBeyond {
 		return render.Overlay{}, nil
 	}
 	shape, err := below(f.Near, weeks.BeyondBelow)

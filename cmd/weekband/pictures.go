@@ -16,6 +16,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/weeks"
 	"weekband/regions/bands"
+	"weekband/regions/report"
 	"weekband/render"
 	"weekband/render/site"
 )
@@ -33,6 +34,7 @@ const (
 type pictures struct {
 	main, narrow, grey site.Picture
 	sheet              site.Picture // small multiples of the weeks
+	handout            site.Picture
 	frames             []site.Frame
 }
 
@@ -41,6 +43,8 @@ func mapFile(window string) string { return "maps/" + window + ".png" }
 func narrowFile(window string) string { return "maps/" + window + "-narrow.png" }
 
 func sheetFile(window string) string { return "maps/" + window + "-sheet.png" }
+
+func handoutFile(window string) string { return "maps/" + window + "-handout.png" }
 
 func greyFile(window string) string { return "maps/" + window + "-grey.png" }
 
@@ -52,13 +56,15 @@ func frameFile(window string, w season.Week) string {
 type studio struct {
 	root                  *os.Root
 	recipe                *recipe.Recipe
-	land                  float64 // area of the ground with normals, km²
+	sure                  string            // how sure the days are
+	slugs                 map[string]string // names of files by id of region
+	land                  float64           // area of the ground with normals, km²
 	large, narrow, frames *render.Atlas
 }
 
 // draw draws every window's map, grey map and weeks.
-func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing) ([]pictures, error) {
-	s := &studio{root: root, recipe: r}
+func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) ([]pictures, error) {
+	s := &studio{root: root, recipe: r, sure: sure(r, in), slugs: slugs(in.areas)}
 	land, err := territory(in, drawings[0].field)
 	if err != nil {
 		return nil, err
@@ -70,7 +76,7 @@ func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, draw
 	}
 	var out []pictures
 	for _, d := range drawings {
-		p, err := s.window(ctx, d)
+		p, err := s.window(ctx, d, report.Of(rows, d.field.Window.ID))
 		if err != nil {
 			return nil, fmt.Errorf("pictures of %s: %w", d.field.Window.ID, err)
 		}

@@ -82,7 +82,7 @@ func howSure(f *weeks.Field) string {
 		return ""
 	}
 	text := fmt.Sprintf("The typical week is expected to be off by about %.0f days", days)
-	if beyond := f.Beyond() / f.Land(); beyond > 0.005 && beyond < 1 {
+	if beyond := f.Beyond() / f.Land(); beyond > 1-allBeyond && beyond < allBeyond {
 		text += fmt.Sprintf(", more on the %.0f %% of the land that lies far from soil thermometers", 100*beyond)
 	}
 	return text + "."

@@ -30,6 +30,12 @@ type Row struct {
 	// Value is what applications come to, at the cell whose crossing lies
 	// nearest to the median; nil without a dated cell whose year is known.
 	Value *status.Value
+	// Soil is the typical year, in °C, that Value was worked out from; nil
+	// with it.
+	Soil *curve.Year
+	// Doubt is the standard deviation in days, at the same cell, of a spot's
+	// crossing in any one year about the typical day.
+	Doubt float64
 }
 
 // Build returns the rows of all windows, window by window, regions in the
@@ -40,7 +46,7 @@ func Build(fields []*weeks.Field, set regions.Set, covers []zonal.Coverage) []Ro
 	for _, f := range fields {
 		for i, r := range set.Regions {
 			one := row(f, r, covers[i])
-			one.Value = value(f, &one, covers[i], &s)
+			one.value(f, covers[i], &s)
 			rows = append(rows, one)
 		}
 	}
@@ -50,22 +56,20 @@ func Build(fields []*weeks.Field, set regions.Set, covers []zonal.Coverage) []Ro
 // value works out what applications come to in a region: the year is that of
 // the region's cell whose crossing lies nearest to the median, moved as a whole
 // so that it crosses on it; the calendar is the region's own.
-func value(f *weeks.Field, r *Row, cover zonal.Coverage, s *worth.Season) *status.Value {
+func (r *Row) value(f *weeks.Field, cover zonal.Coverage, s *worth.Season) {
 	if !r.Dated || f.Common == nil || f.Typical == nil {
-		return nil
+		return
 	}
 	cell, ok := zonal.Nearest(cover, f.Day, float64(r.Median))
-	if !ok {
-		return nil
-	}
 	var year curve.Year
-	if !f.Typical.Year(cell, &year) {
-		return nil
+	if !ok || !f.Typical.Year(cell, &year) {
+		return
 	}
 	year.Shift(float64(f.Window.Trigger.Level) - year.At(r.Median))
 	sd, _ := f.Spread.At(cell)
-	v := f.Window.Value(&year, r.Calendar, spread.Together(float64(sd), f.ErrorAt(cell)), s)
-	return &v
+	r.Doubt = spread.Together(float64(sd), f.ErrorAt(cell))
+	v := f.Window.Value(&year, r.Calendar, r.Doubt, s)
+	r.Value, r.Soil = &v, &year
 }
 
 func row(f *weeks.Field, r regions.Region, cover zonal.Coverage) Row {
@@ -103,4 +107,22 @@ func Of(rows []Row, window string) []Row {
 		}
 	}
 	return out
+}
+
+// Undated says why a region has no week: for the reason of most of its ground.
+func Undated(s zonal.Summary) string {
+	words, most := "no data", 0.0
+	for _, why := range []struct {
+		share float64
+		words string
+	}{
+		{s.AlwaysShare, "always above the threshold: no week stands out"},
+		{s.NeverShare, "never reaches the threshold"},
+		{s.FlatShare, "hovers near the threshold: no week can be told"},
+	} {
+		if why.share > most {
+			words, most = why.words, why.share
+		}
+	}
+	return words
 }

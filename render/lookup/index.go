@@ -32,9 +32,9 @@ type Index struct {
 	Edition  int      `json:"edition"`
 	Period   string   `json:"period,omitempty"`
 	Credits  string   `json:"credits,omitempty"`
-	Measures string   `json:"measures"` // what the threshold is compared with, "soil at 4 in"
+	Measures string   `json:"measures"`          // what the threshold is compared with, "soil at 4 in"
 	Depth    float64  `json:"depth_m,omitempty"` // of the soil mapped, m; 0 when it is no soil or not known
-	Sure     string   `json:"sure"`     // how sure the days are, a sentence
+	Sure     string   `json:"sure"`              // how sure the days are, a sentence
 	Cautions []string `json:"cautions"`
 	Grid     Extent   `json:"grid"`
 	Tile     int      `json:"tile"` // cells on a side of a tile

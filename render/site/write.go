@@ -15,7 +15,6 @@ import (
 	"weekband/grid/season"
 	"weekband/regions/places"
 	"weekband/regions/report"
-	"weekband/regions/zonal"
 )
 
 //go:embed index.html.tmpl assets/style.css
@@ -27,7 +26,7 @@ var page = template.Must(template.New("index.html.tmpl").Funcs(template.FuncMap{
 	"km2":     km2,
 	"span":    season.Span,
 	"byName":  byName,
-	"undated": undated,
+	"undated": report.Undated,
 	"valued":  valued,
 	"weekOf":  func(d season.Day) season.Week { return d.In().Week() },
 	"day":     func(d season.Day) season.Day { return d.In() },
@@ -92,24 +91,6 @@ func byName(rows []report.Row) []report.Row {
 	rows = slices.Clone(rows)
 	slices.SortStableFunc(rows, func(a, b report.Row) int { return strings.Compare(places.Fold(a.Name), places.Fold(b.Name)) })
 	return rows
-}
-
-// undated says why a region has no week: for the reason of most of its ground.
-func undated(s zonal.Summary) string {
-	words, most := "no data", 0.0
-	for _, why := range []struct {
-		share float64
-		words string
-	}{
-		{s.AlwaysShare, "always above the threshold: no week stands out"},
-		{s.NeverShare, "never reaches the threshold"},
-		{s.FlatShare, "hovers near the threshold: no week can be told"},
-	} {
-		if why.share > most {
-			words, most = why.words, why.share
-		}
-	}
-	return words
 }
 
 // valued reports whether any region tells what applications come to.

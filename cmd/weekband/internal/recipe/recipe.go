@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"fmt"
+	"net/url"
 	"os"
 	"strconv"
 
@@ -24,6 +25,9 @@ type Recipe struct {
 	Grid    Grid
 	Places  string // CSV file, "" for none
 	Credits string
+	Address string // of the published pages, "" for none
+
+	AllHandouts bool // every region gets one, however many there are
 }
 
 // Normals names the climate normals.
@@ -114,12 +118,24 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Grid:    wanted(root.mapping("grid")),
 		Places:  root.text("places", ""),
 		Credits: root.text("credits", ""),
+		Address: address(root),
 	}
+	root.choice("handouts", "some", map[string]func(){"some": func() {}, "all": func() { r.AllHandouts = true }})
 	root.finish()
 	if err := doc.err(); err != nil {
 		return nil, err
 	}
 	return r, nil
+}
+
+// address reads the address of the published pages.
+func address(m *mapping) string {
+	text := m.text("address", "")
+	u, err := url.Parse(text)
+	if text != "" && (err != nil || u.Scheme != "https" && u.Scheme != "http" || u.Host == "") {
+		m.problem("address", "address %q: want that of the published pages, such as https://soil.example/", text)
+	}
+	return text
 }
 
 func edition(m *mapping) int {

@@ -1,0 +1,52 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"weekband/grid/weeks"
+	"weekband/regions/report"
+	"weekband/render"
+	"weekband/render/caution"
+)
+
+// handout puts a window's handout together.
+func (s *studio) handout(f *weeks.Field, m render.BandMap, rows []report.Row) render.Handout {
+	h := render.Handout{Map: m, Guide: guide(f), Sure: s.sure, Address: s.recipe.Address}
+	h.Map.Cautions = caution.All[:4]
+	// The expected error stands beside the map already.
+	if sure := howSure(f); sure != "" {
+		h.Map.Source = strings.Replace(h.Map.Source, sure+" ", "", 1)
+		h.Sure = sure + " " + h.Sure
+	}
+	if s.recipe.Address != "" {
+		h.Map.Source += s.recipe.Address + " has the maps and tables. "
+	}
+	for _, r := range handoutOrder(rows) {
+		h.Rows = append(h.Rows, render.CalendarRow{Name: r.Name, Calendar: r.Calendar, Words: report.Undated(r.Shares)})
+	}
+	return h
+}
+
+// handoutOrder returns rows by name, or, when they are more than a page holds, from
+// the earliest to the latest.
+func handoutOrder(rows []report.Row) []report.Row {
+	return slices.SortedStableFunc(slices.Values(rows), func(a, b report.Row) int {
+		if len(rows) > render.MostRows {
+			return cmp.Or(cmp.Compare(a.Median, b.Median), strings.Compare(a.Name, b.Name))
+		}
+		return strings.Compare(a.Name, b.Name)
+	})
+}
+
+// guide says in three sentences how to read a handout.
+func guide(f *weeks.Field) []string {
+	level := f.Window.Trigger.Level.Both()
+	return []string{
+		fmt.Sprintf("The map shades the typical week in which the soil passes %s; find your place and its colour.", level),
+		"On time is the stretch to aim for; ahead of time is early, yet much of the strength lasts; catching up still stops the weeds that are not up.",
+		"A warm or cold year moves all of it by two weeks or more: check your own soil before you act.",
+	}
+}

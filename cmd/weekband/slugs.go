@@ -1,0 +1,52 @@
+package main
+
+import (
+	"strings"
+	"unicode"
+
+	"weekband/regions"
+	"weekband/regions/places"
+)
+
+// longest is how many letters a slug has at most.
+const longest = 60
+
+// slugs returns a name for files for every region by its id: small letters,
+// digits and dashes of the region's name, told apart by its id where two would
+// be the same.
+func slugs(set regions.Set) map[string]string {
+	times := map[string]int{}
+	for _, r := range set.Regions {
+		times[slug(r.Name)]++
+	}
+	out, used := map[string]string{}, map[string]bool{}
+	for _, r := range set.Regions {
+		s := slug(r.Name)
+		if times[s] > 1 || s == "" {
+			s = strings.Trim(s+"-"+slug(r.ID), "-")
+		}
+		for base, n := s, 2; used[s] || s == ""; n++ {
+			s = strings.Trim(base+"-"+string(rune('0'+n%10)), "-")
+		}
+		used[s] = true
+		out[r.ID] = s
+	}
+	return out
+}
+
+// slug folds a text to small letters, digits and single dashes.
+func slug(text string) string {
+	var b strings.Builder
+	for _, r := range places.Fold(text) {
+		switch {
+		case r < unicode.MaxASCII && (unicode.IsLower(r) || unicode.IsDigit(r)):
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+		if b.Len() == longest {
+			break
+		}
+	}
+	return strings.Trim(b.String(), "-")
+}

@@ -1,0 +1,120 @@
+package render
+
+import (
+	"math"
+	"time"
+
+	"weekband/grid/season"
+	"weekband/grid/status"
+	"weekband/render/carto"
+)
+
+// CalendarRow is the year of one region on a strip of weeks.
+type CalendarRow struct {
+	Name     string
+	Calendar status.Calendar // zero when the region has no week
+	Words    string          // what stands in place of a strip without weeks
+}
+
+// yearAxis is a stretch of days from left to right.
+type yearAxis struct {
+	left, right float64
+	from, to    season.Day // unwrapped
+}
+
+// axisOf returns the axis for calendars: whole months around all of them, at
+// most a year.
+func axisOf(rows []CalendarRow, left, right float64) yearAxis {
+	from, to := season.Day(math.Inf(1)), season.Day(math.Inf(-1))
+	for _, r := range rows {
+		if r.Calendar != (status.Calendar{}) {
+			from, to = min(from, r.Calendar.AheadFrom), max(to, r.Calendar.CatchupTo)
+		}
+	}
+	if from > to || to-from > season.YearDays-40 {
+		return yearAxis{left: left, right: right, from: 1, to: 1 + season.YearDays}
+	}
+	month, _ := from.In().MonthDay()
+	begin := from - (from.In() - season.MonthBegin(month))
+	month, _ = to.In().MonthDay()
+	end := to - (to.In() - season.MonthBegin(month)) + season.Day(season.MonthDays(month))
+	return yearAxis{left: left, right: right, from: begin, to: min(end, begin+season.YearDays)}
+}
+
+func (a yearAxis) x(d season.Day) float64 {
+	return a.left + float64((d-a.from)/(a.to-a.from))*(a.right-a.left)
+}
+
+// span returns where a stretch of days stands, each repeated by whole years so
+// that it shows wherever it falls.
+func (a yearAxis) spans(from, to season.Day) [][2]float64 {
+	var out [][2]float64
+	for _, year := range [...]season.Day{-season.YearDays, 0, season.YearDays} {
+		lo, hi := max(from+year, a.from), min(to+year, a.to)
+		if lo < hi {
+			out = append(out, [2]float64{a.x(lo), a.x(hi)})
+		}
+	}
+	return out
+}
+
+// months returns the months of the axis, each with its begin and end.
+func (a yearAxis) months() []monthSpan {
+	return dayAxes{from: a.from, to: a.to}.months()
+}
+
+// head writes the names of the months above the strips and returns the y
+// under them.
+func (a yearAxis) head(p *Page, u, top float64) float64 {
+	font := Font{Face: Regular, Size: max(minText, 0.8*u)}
+	for _, m := range a.months() {
+		x0, x1 := a.x(max(m.begin, a.from)), a.x(min(m.end, a.to))
+		name := m.month.String()[:3]
+		if font.Width(name) > x1-x0-2 {
+			name = name[:1]
+		}
+		if font.Width(name) < x1-x0 {
+			p.text(AxisText, Text{At: carto.Pixel{X: (x0 + x1) / 2, Y: top + font.Ascent()}, Anchor: Middle, String: name, Font: font, Color: lessColor})
+		}
+	}
+	return top + font.Line()
+}
+
+// Heights of the parts of a strip as shares of its row: on time stands full
+// height, so that strips read without colour.
+const (
+	stripHigh = 0.78
+	stripLow  = 0.46
+)
+
+// strip draws one calendar in a row of a height.
+func (a yearAxis) strip(p *Page, u float64, c status.Calendar, top, height float64) {
+	base := top + height*(1+stripHigh)/2
+	line := Path{}
+	line.Add(carto.Pixel{X: a.left, Y: base}, carto.Pixel{X: a.right, Y: base})
+	p.stroke(&line, Pen{Color: gridColor, Width: max(0.6, u*0.05)})
+	for _, part := range []struct {
+		status   status.Status
+		from, to season.Day
+		high     float64
+	}{
+		{status.Ahead, c.AheadFrom, c.OntimeFrom, stripLow},
+		{status.OnTime, c.OntimeFrom, c.OntimeTo, stripHigh},
+		{status.CatchingUp, c.OntimeTo, c.CatchupTo, stripLow},
+	} {
+		for _, s := range a.spans(part.from, part.to) {
+			p.fill(rectPath(Rect{Left: s[0], Right: s[1], Top: base - part.high*height, Bottom: base}), statusLooks[part.status], u*0.6)
+		}
+	}
+}
+
+// ticks draws the beginnings of months behind strips.
+func (a yearAxis) ticks(p *Page, u, top, bottom float64) {
+	var lines Path
+	for _, m := range a.months() {
+		if m.begin > a.from && m.month >= time.January {
+			lines.Add(carto.Pixel{X: a.x(m.begin), Y: top}, carto.Pixel{X: a.x(m.begin), Y: bottom})
+		}
+	}
+	p.stroke(&lines, Pen{Color: gridColor, Width: max(0.6, u*0.05)})
+}

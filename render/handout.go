@@ -1,0 +1,228 @@
+package render
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"weekband/grid/status"
+	"weekband/render/carto"
+)
+
+// Handout is a page to print and pin up: a window's map, the weeks of its
+// regions, how to read them, how sure they are, and the cautions.
+type Handout struct {
+	Map     BandMap
+	Rows    []CalendarRow // in the order of the page; too many are thinned evenly
+	Guide   []string      // how to read it, a sentence each
+	Sure    string        // how sure it is
+	Address string        // of the page on the web, as a code to scan; "" for none
+}
+
+// Shape of a handout: what fits the upright sheets of both Letter and A4
+// within their margins.
+const (
+	handoutWidth  = 900
+	handoutHeight = 1200
+)
+
+// Handout returns the page of a handout, 900 by 1200 layout pixels. It
+// returns an error when the bands of the map do not rise, or the atlas has
+// another width than 900.
+func (a *Atlas) Handout(h Handout) (*Page, error) {
+	if err := h.Map.check(); err != nil {
+		return nil, err
+	}
+	if a.width != handoutWidth {
+		return nil, fmt.Errorf("render: a handout on an atlas %g px wide; want %d", a.width, handoutWidth)
+	}
+	code, err := newCode(h.Address)
+	if err != nil {
+		return nil, err
+	}
+	u := a.unit
+	margin := math.Round(1.2 * u)
+	p := &Page{Layout: Layout{Width: handoutWidth, Height: handoutHeight}, grey: h.Map.Grey}
+	room := Rect{Left: margin, Right: handoutWidth - margin, Top: margin, Bottom: handoutHeight - margin}
+	room.Top = p.header(h.Map.Caption, u, room)
+
+	// From the bottom up, so that the map takes what is left.
+	foot := a.measure(func(q *Page, r Rect) float64 { return q.footer(h.Map.Caption, a.Projection, u, r) }, room)
+	words := a.measure(func(q *Page, r Rect) float64 { return h.words(q, u, r, code) }, room)
+	f := h.Map.figure()
+	key := a.measure(func(q *Page, r Rect) float64 { return f.legend.strip(q, u, r) }, room)
+	rows := newRowBlock(h.Rows, u, room)
+	bottom := room.Bottom - foot - words - 1.6*u
+	frame, beside := a.handoutFrame(Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: bottom - rows.least() - 0.8*u}, key+0.8*u, f.legend.columnWidth(u)+u)
+	if frame.Height() < 0.2*room.Width() {
+		return nil, errors.New("render: the words of the handout leave no room for its map; shorten title or credits")
+	}
+	a.paint(p, f, frame)
+	y := frame.Bottom
+	if beside {
+		y = max(y, f.legend.column(p, u, Rect{Left: frame.Right + u, Right: room.Right, Top: frame.Top}))
+	} else {
+		y = f.legend.strip(p, u, Rect{Left: room.Left, Right: room.Right, Top: frame.Bottom + 0.8*u})
+	}
+	rows.draw(p, Rect{Left: room.Left, Right: room.Right, Top: y + 0.8*u, Bottom: bottom})
+	h.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - words - 0.8*u}, code)
+	p.footer(h.Map.Caption, a.Projection, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
+	return p, nil
+}
+
+// handoutFrame returns the frame in which the map is largest: with its legend
+// under it, under high, or beside it, beside wide.
+func (a *Atlas) handoutFrame(room Rect, under, beside float64) (frame Rect, column bool) {
+	aspect := max(0.45, min(1.35, a.bounds.Height()/a.bounds.Width()))
+	shown := func(r Rect) float64 { return min(r.Width(), r.Height()/aspect) }
+	low, narrow := room, room
+	low.Bottom = min(low.Bottom-under, low.Top+room.Width()*aspect)
+	narrow.Right -= beside
+	narrow.Bottom = min(narrow.Bottom, narrow.Top+narrow.Width()*aspect)
+	if shown(narrow) > shown(low) {
+		frame, column = narrow, true
+	} else {
+		frame = low
+	}
+	frame.Bottom = math.Round(frame.Bottom)
+	return frame, column
+}
+
+// measure returns the height of what draw draws.
+func (a *Atlas) measure(draw func(*Page, Rect) float64, room Rect) float64 {
+	scratch := &Page{}
+	return draw(scratch, Rect{Left: room.Left, Right: room.Right})
+}
+
+// words writes the reading guide and how sure it is, side by side, and the
+// code, and returns the y under them.
+func (h Handout) words(p *Page, u float64, room Rect, c *code) float64 {
+	side := room
+	if c != nil {
+		side.Right -= c.width(u) + u
+	}
+	half := (side.Width() - 1.4*u) / 2
+	left, right := side, side
+	left.Right, right.Left = left.Left+half, right.Right-half
+	bottom := max(p.titled("How to read it", h.Guide, u, left), p.titled("How sure it is", []string{h.Sure}, u, right))
+	if c != nil {
+		bottom = max(bottom, c.draw(p, u, Rect{Left: room.Right - c.width(u), Right: room.Right, Top: room.Top}))
+	}
+	return bottom
+}
+
+// titled writes sentences under a title and returns the y under them.
+func (p *Page) titled(title string, sentences []string, u float64, room Rect) float64 {
+	y := p.paragraph(FooterText, title, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width())
+	for _, s := range sentences {
+		y = p.paragraph(FooterText, s, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Regular, Size: small(u)}, Color: textColor}, room.Width())
+	}
+	return y
+}
+
+// rowBlock is the strips of regions in one or two columns.
+type rowBlock struct {
+	rows    []CalendarRow
+	u       float64
+	height  float64 // of a row
+	head    float64
+	columns int
+	all     int // rows there were before thinning
+}
+
+// MostRows is how many strips of regions a handout holds, in two columns.
+const MostRows = 60
+
+func newRowBlock(rows []CalendarRow, u float64, room Rect) rowBlock {
+	b := rowBlock{rows: rows, u: u, height: 1.12 * u, head: 2.6 * u, columns: 1, all: len(rows)}
+	if len(rows) > 14 {
+		b.columns = 2
+	}
+	if len(rows) > MostRows {
+		b.rows = nil
+		for i := range MostRows {
+			b.rows = append(b.rows, rows[i*len(rows)/MostRows])
+		}
+	}
+	return b
+}
+
+func (b rowBlock) perColumn() int { return (len(b.rows) + b.columns - 1) / b.columns }
+
+// least is the height the block needs.
+func (b rowBlock) least() float64 {
+	if len(b.rows) == 0 {
+		return 0
+	}
+	return b.head + float64(b.perColumn())*b.height
+}
+
+// draw draws the block, its rows as high as the room lets them be up to a
+// half more, and returns the y under it.
+func (b rowBlock) draw(p *Page, room Rect) float64 {
+	if len(b.rows) == 0 {
+		return room.Top
+	}
+	n := b.perColumn()
+	height := min(1.5*b.height, (room.Height()-b.head)/float64(n))
+	title := "The weeks of every region"
+	if b.all > len(b.rows) {
+		title = fmt.Sprintf("The weeks of %d of %d regions, from the earliest to the latest", len(b.rows), b.all)
+	}
+	y := p.paragraph(LegendText, title, Text{At: corner(room), Font: Font{Face: Bold, Size: small(b.u)}, Color: textColor}, room.Width())
+	statusKey(p, b.u, room, room.Top)
+	gap := 1.6 * b.u
+	width := (room.Width() - gap*float64(b.columns-1)) / float64(b.columns)
+	for c := range b.columns {
+		part := b.rows[min(c*n, len(b.rows)):min((c+1)*n, len(b.rows))]
+		column := Rect{Left: room.Left + float64(c)*(width+gap), Top: y + 0.1*b.u}
+		column.Right = column.Left + width
+		b.column(p, part, column, height)
+	}
+	return y + b.head - 1.3*b.u + float64(n)*height
+}
+
+// statusKey explains the looks of strips, at the right of a line.
+func statusKey(p *Page, u float64, room Rect, top float64) {
+	font := Font{Face: Regular, Size: max(minText, 0.8*u)}
+	x := room.Right
+	for _, s := range []status.Status{status.CatchingUp, status.OnTime, status.Ahead} {
+		x -= font.Width(s.String())
+		p.text(LegendText, Text{At: carto.Pixel{X: x, Y: top + font.Ascent()}, String: s.String(), Font: font, Color: textColor})
+		swatch := 1.4 * u
+		x -= swatch + 0.3*u
+		p.fill(rectPath(Rect{Left: x, Right: x + swatch, Top: top + 0.2*font.Size, Bottom: top + font.Ascent()}), statusLooks[s], u*0.6)
+		x -= 1.1 * u
+	}
+}
+
+// column draws rows under the names of months.
+func (b rowBlock) column(p *Page, rows []CalendarRow, room Rect, height float64) {
+	font := Font{Face: Regular, Size: max(minText, min(small(b.u), 0.86*height))}
+	names := 0.0
+	for _, r := range b.rows {
+		names = max(names, font.Width(r.Name))
+	}
+	names = min(names, 0.36*room.Width())
+	axis := axisOf(b.rows, room.Left+names+0.6*b.u, room.Right)
+	top := axis.head(p, b.u, room.Top)
+	axis.ticks(p, b.u, top, top+height*float64(len(rows)))
+	for i, r := range rows {
+		y := top + float64(i)*height
+		base := carto.Pixel{X: room.Left, Y: y + height/2 + 0.36*font.Size}
+		p.text(LegendText, Text{At: base, String: shortened(r.Name, font, names), Font: font, Color: textColor})
+		if r.Calendar == (status.Calendar{}) {
+			p.text(LegendText, Text{At: carto.Pixel{X: axis.left, Y: base.Y}, String: shortened(r.Words, font, axis.right-axis.left), Font: Font{Face: Italic, Size: font.Size}, Color: lessColor})
+			continue
+		}
+		axis.strip(p, b.u, r.Calendar, y, height)
+	}
+}
+
+// shortened cuts a text to a width, with dots where something is missing.
+func shortened(text string, font Font, width float64) string {
+	if font.Width(text) <= width {
+		return text
+	}
+	return fitting(text, font, width-font.Width("…")) + "…"
+}

@@ -1,0 +1,114 @@
+package render
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"weekband/render/carto"
+)
+
+// RegionSheet is a handout of one region: where it lies, its year of soil, its
+// weeks and its numbers.
+type RegionSheet struct {
+	Caption
+	Map     BandMap // for the locator
+	Region  int     // index in the territory's regions
+	Soil    SoilYear
+	Chart   string // what the chart shows, a sentence
+	Facts   []Fact
+	Guide   []string
+	Sure    string
+	Address string
+	Grey    bool
+}
+
+// Fact is a number of a region and what it is.
+type Fact struct {
+	Label, Value string
+	Best         bool // set in bold
+}
+
+// RegionSheet returns the page of a region's handout, 900 by 1200 layout
+// pixels. It returns an error when the atlas has another width, the region is
+// none of the territory, or the soil has not 365 days.
+func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
+	switch {
+	case a.width != handoutWidth:
+		return nil, fmt.Errorf("render: a handout on an atlas %g px wide; want %d", a.width, handoutWidth)
+	case s.Region < 0 || s.Region >= len(a.Regions):
+		return nil, fmt.Errorf("render: region %d of %d", s.Region, len(a.Regions))
+	case len(s.Soil.Days) != 365:
+		return nil, fmt.Errorf("render: a year of %d days; want 365", len(s.Soil.Days))
+	}
+	code, err := newCode(s.Address)
+	if err != nil {
+		return nil, err
+	}
+	u := a.unit
+	margin := math.Round(1.2 * u)
+	p := &Page{Layout: Layout{Width: handoutWidth, Height: handoutHeight}, grey: s.Grey}
+	room := Rect{Left: margin, Right: handoutWidth - margin, Top: margin, Bottom: handoutHeight - margin}
+	room.Top = p.header(s.Caption, u, room)
+	words := Handout{Guide: s.Guide, Sure: s.Sure}
+	foot := a.measure(func(q *Page, r Rect) float64 { return q.footer(s.Caption, a.Projection, u, r) }, room)
+	height := a.measure(func(q *Page, r Rect) float64 { return words.words(q, u, r, code) }, room)
+
+	left, right := room, room
+	left.Right = room.Left + 0.52*room.Width()
+	right.Left = left.Right + 1.4*u
+	aspect := max(0.45, min(1.1, a.bounds.Height()/a.bounds.Width()))
+	left.Bottom = math.Round(left.Top + left.Width()*aspect)
+	a.locate(p, s, left)
+	bottom := max(left.Bottom, facts(p, s.Facts, u, right))
+
+	chart := Rect{Left: room.Left, Right: room.Right, Top: bottom + 1.2*u, Bottom: room.Bottom - foot - height - 2.2*u}
+	chart.Top = p.paragraph(LegendText, s.Chart, Text{At: corner(chart), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, chart.Width())
+	statusKey(p, u, chart, chart.Top-Font{Size: small(u)}.Line())
+	chart.Bottom = min(chart.Bottom, chart.Top+0.55*chart.Width())
+	if chart.Height() < 0.2*chart.Width() {
+		return nil, errors.New("render: the words of the handout leave no room for its chart; shorten title or credits")
+	}
+	newSoilChart(s.Soil, u, chart).draw(p)
+	words.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - height - 0.8*u}, code)
+	p.footer(s.Caption, a.Projection, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
+	return p, nil
+}
+
+// locate draws the territory without names, and the region in it.
+func (a *Atlas) locate(p *Page, s RegionSheet, frame Rect) {
+	f := s.Map.figure()
+	scene := a.scene(sceneKey{frame: Rect{Right: frame.Width(), Bottom: frame.Height()}, unit: a.unit * 0.8}).moved(frame)
+	p.Layout.Frame, p.view = frame, scene.view
+	p.ground(scene, f)
+	p.over(scene)
+	outline := scene.shapes([]orb.MultiPolygon{a.Regions[s.Region].Shape})[0]
+	p.do(func(c Canvas) {
+		scene.framed(c, func(c Canvas) {
+			c.Stroke(outline, Pen{Color: paper, Width: 0.42 * a.unit})
+			c.Stroke(outline, Pen{Color: levelInk, Width: 0.22 * a.unit})
+		})
+	})
+	b := outline.Bounds()
+	if b.Width() < a.unit && b.Height() < a.unit { // too small to see: a ring around it
+		var ring Path
+		ring.AddRing(circle(b.Center(), 1.1*a.unit, 32)...)
+		p.stroke(&ring, Pen{Color: levelInk, Width: 0.2 * a.unit})
+	}
+}
+
+// facts writes labels and values and returns the y under them.
+func facts(p *Page, list []Fact, u float64, room Rect) float64 {
+	y := room.Top
+	for _, f := range list {
+		y = p.paragraph(LegendText, f.Label, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Regular, Size: small(u)}, Color: lessColor}, room.Width())
+		face := Regular
+		if f.Best {
+			face = Bold
+		}
+		y = p.paragraph(LegendText, f.Value, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: face, Size: 1.15 * u}, Color: textColor}, room.Width()) + 0.4*u
+	}
+	return y
+}
