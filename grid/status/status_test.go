@@ -41,7 +41,7 @@ func ExampleWindow_Judge() {
 	p := spring.Judge(year(11.5, 13.4), usual, &s)
 	c := p.Calendar
 	fmt.Println("ahead from", c.AheadFrom, "– on time", c.OntimeFrom, "to", c.OntimeTo, "– catching up to", c.CatchupTo)
-	// Output: ahead from Mar 14 – on time Apr 4 to Apr 30 – catching up to Jun 15
+	// Output: ahead from Mar 14 – on time Apr 4 to Apr 30 – catching up to Jun 14
 }
 
 func TestCalendarBorders(t *testing.T) {
