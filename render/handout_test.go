@@ -1,0 +1,126 @@
+package render_test
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"weekband/grid/season"
+	"weekband/grid/status"
+	"weekband/render"
+)
+
+func handoutOf(i island, rows int) (*render.Atlas, render.Handout) {
+	a := must(render.NewAtlas(i.territory(), 900))
+	h := render.Handout{
+		Map: i.bandMap(9), Guide: []string{"Find your place.", "Aim for on time.", "Check your own soil."},
+		Sure: "The typical week is expected to be off by about 5 days.", Address: "https://soil.example/weeks",
+	}
+	for k := range rows {
+		from := season.Day(20 + 70*float64(k)/float64(rows))
+		h.Rows = append(h.Rows, render.CalendarRow{Name: fmt.Sprintf("Region %d of the Hollow Isles", k+1), Calendar: status.Calendar{AheadFrom: from, OntimeFrom: from + 21, OntimeTo: from + 50, CatchupTo: from + 95}})
+	}
+	if rows > 1 {
+		h.Rows[1] = render.CalendarRow{Name: "The Gannays", Words: "always above the threshold: no week stands out"}
+	}
+	return a, h
+}
+
+// A handout fits its page whatever it holds, with all texts apart from each
+// other.
+func TestHandoutFitsItsPage(t *testing.T) {
+	for _, rows := range []int{0, 1, 9, 14, 15, 49, 60, 61, 3100} {
+		for _, i := range []island{merrow, skerry} {
+			a, h := handoutOf(i, rows)
+			p, err := a.Handout(h)
+			if err != nil {
+				t.Fatalf("%d rows: %v", rows, err)
+			}
+			checkHandout(t, fmt.Sprintf("%d rows", rows), p)
+			strips := 0
+			for _, b := range p.Layout.Boxes {
+				if b.Kind == render.LegendText && (strings.HasPrefix(b.Text, "Region ") || b.Text == "The Gannays") {
+					strips++
+				}
+			}
+			if strips != min(rows, render.MostRows) {
+				t.Errorf("%d rows: %d strips", rows, strips)
+			}
+		}
+	}
+}
+
+func checkHandout(t *testing.T, name string, p *render.Page) {
+	t.Helper()
+	page := render.Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}
+	if p.Layout.Width != 900 || p.Layout.Height != 1200 {
+		t.Errorf("%s: %g × %g", name, p.Layout.Width, p.Layout.Height)
+	}
+	for i, b := range p.Layout.Boxes {
+		if !b.Within(page) {
+			t.Errorf("%s: %q at %v leaves the page", name, b.Text, b.Rect)
+		}
+		for _, o := range p.Layout.Boxes[:i] {
+			if letters(b).Overlaps(letters(o)) {
+				t.Errorf("%s: %q at %v overlaps %q at %v", name, b.Text, b.Rect, o.Text, o.Rect)
+			}
+		}
+	}
+}
+
+func TestRegionSheetFitsItsPage(t *testing.T) {
+	a := must(render.NewAtlas(merrow.territory(), 900))
+	m := merrow.bandMap(9)
+	days := make([]float64, 365)
+	for i := range days {
+		days[i] = 11 - 13*math.Cos(2*math.Pi*float64(i-20)/365)
+	}
+	sheet := render.RegionSheet{
+		Caption: m.Caption, Map: m, Soil: render.SoilYear{Days: days, Spread: 3, Threshold: 115.0 / 9, Calendar: status.Calendar{AheadFrom: 60, OntimeFrom: 81, OntimeTo: 118, CatchupTo: 160}},
+		Chart: "Soil at 4 in in a typical year", Guide: []string{"Read it.", "So.", "And so."}, Sure: "Rather.",
+	}
+	for i := range 9 {
+		sheet.Facts = append(sheet.Facts, render.Fact{Label: fmt.Sprintf("Label %d", i), Value: "Mar 12–18", Best: i == 0})
+	}
+	for region := range a.Regions {
+		for _, address := range []string{"", "https://soil.example/"} {
+			sheet.Region, sheet.Address, sheet.Grey = region, address, address == ""
+			p, err := a.RegionSheet(sheet)
+			if err != nil {
+				t.Fatal(err)
+			}
+			checkHandout(t, fmt.Sprintf("region %d", region), p)
+			var one, two bytes.Buffer
+			again, err := a.RegionSheet(sheet)
+			if err != nil || p.PNG(&one, 1) != nil || again.PNG(&two, 1) != nil || !bytes.Equal(one.Bytes(), two.Bytes()) {
+				t.Errorf("region %d: the same sheet gives other bytes (%v)", region, err)
+			}
+		}
+	}
+	sheet.Region = len(a.Regions)
+	if _, err := a.RegionSheet(sheet); err == nil {
+		t.Error("a region that is none is drawn")
+	}
+	sheet.Region, sheet.Soil.Days = 0, days[:364]
+	if _, err := a.RegionSheet(sheet); err == nil {
+		t.Error("a year of 364 days is drawn")
+	}
+}
+
+func TestHandoutRefusals(t *testing.T) {
+	a, h := handoutOf(merrow, 3)
+	h.Address = "https://soil.example/" + strings.Repeat("x", 4000)
+	if _, err := a.Handout(h); err == nil || !strings.Contains(err.Error(), "shorter") {
+		t.Errorf("an endless address: %v", err)
+	}
+	h.Address, h.Sure = "", strings.Repeat("very unsure ", 600)
+	if _, err := a.Handout(h); err == nil || !strings.Contains(err.Error(), "no room") {
+		t.Errorf("endless words: %v", err)
+	}
+	other := must(render.NewAtlas(merrow.territory(), 1200))
+	if _, err := other.Handout(render.Handout{Map: merrow.bandMap(3)}); err == nil {
+		t.Error("another width is taken")
+	}
+}

@@ -1,0 +1,49 @@
+package render
+
+import (
+	"math"
+	"testing"
+
+	"weekband/grid/season"
+	"weekband/grid/status"
+	"weekband/grid/units"
+)
+
+// The strips of a calendar lie where its days are: measured on the page by
+// the months above them.
+func TestStripsLieOnTheirDays(t *testing.T) {
+	rows := []CalendarRow{{Calendar: status.Calendar{AheadFrom: -20, OntimeFrom: 10, OntimeTo: 40, CatchupTo: 80}}}
+	a := axisOf(rows, 100, 500)
+	if a.from != season.Date(12, 1)-365 || a.to != season.Date(4, 1) {
+		t.Errorf("axis from %v to %v, want 1 December to 1 April", float64(a.from), float64(a.to))
+	}
+	if got := a.spans(-20, 10); len(got) != 1 || math.Abs(got[0][0]-a.x(-20)) > 1e-9 || math.Abs(got[0][1]-a.x(10)) > 1e-9 {
+		t.Errorf("spans %v", got)
+	}
+	year := axisOf(append(rows, CalendarRow{Calendar: status.Calendar{AheadFrom: 200, OntimeFrom: 220, OntimeTo: 240, CatchupTo: 330}}), 0, 365)
+	if year.from != 1 || year.to != 366 {
+		t.Errorf("axis of a whole year from %v to %v", year.from, year.to)
+	}
+	if got := year.spans(-20, 10); len(got) != 2 || got[0] != [2]float64{0, 9} || got[1] != [2]float64{344, 365} {
+		t.Errorf("over New Year: %v", got)
+	}
+}
+
+// The curve of a chart meets its threshold at the dot, and °F and °C stand at
+// the same heights.
+func TestSoilChartScales(t *testing.T) {
+	days := make([]float64, 365)
+	for i := range days {
+		days[i] = 0.1 * float64(i)
+	}
+	c := newSoilChart(SoilYear{Days: days, Threshold: 20, Calendar: status.Calendar{OntimeTo: 201}}, 13, Rect{Right: 800, Bottom: 400})
+	if got := c.at(201); math.Abs(got-20) > 1e-9 {
+		t.Errorf("the curve is at %v °C on its crossing day", got)
+	}
+	if a, b := c.y(float64(units.F.Celsius(50))), c.y(10); math.Abs(a-b) > 1e-9 {
+		t.Errorf("50 °F at %v, 10 °C at %v", a, b)
+	}
+	if math.Abs(c.y(c.low)-c.frame.Bottom) > 1e-9 || math.Abs(c.y(c.high)-c.frame.Top) > 1e-9 {
+		t.Error("the ends of the axis are not the frame's")
+	}
+}
