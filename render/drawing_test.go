@@ -1,6 +1,7 @@
 package render
 
 import (
+	"bytes"
 	"image"
 	"image/color"
 	"math"
@@ -180,7 +181,7 @@ func TestScaleBar(t *testing.T) {
 }
 
 // Few colours stay exactly; of many none moves far.
-func TestPaletted(t *testing.T) {
+func TestReduce(t *testing.T) {
 	im := image.NewRGBA(image.Rect(0, 0, 300, 200))
 	shade := func(x, y int) color.RGBA {
 		if y < 150 {
@@ -195,12 +196,20 @@ func TestPaletted(t *testing.T) {
 	}
 	three := image.NewRGBA(image.Rect(0, 0, 300, 150))
 	copy(three.Pix, im.Pix)
-	if few, ok := paletted(three); !ok || len(few.Palette) != 3 {
-		t.Errorf("three colours became %d", len(few.Palette))
+	reduced := func(im *image.RGBA) (*image.Paletted, reduction) {
+		p := newPainting(im)
+		if !bytes.Equal(p.image().Pix, im.Pix) {
+			t.Fatal("a painting is not what was painted")
+		}
+		r := reduce([]*Painting{p}, paletteSize)
+		return p.paletted(r), r
 	}
-	out, ok := paletted(im)
-	if !ok {
-		t.Fatal("no palette found")
+	if few, r := reduced(three); r.moved > 0 || len(few.Palette) != 3 {
+		t.Errorf("three colours became %d, moved by %v", len(few.Palette), r.moved)
+	}
+	out, r := reduced(im)
+	if r.moved > mostMoved {
+		t.Fatalf("a colour moved by %v", r.moved)
 	}
 	for y := range 200 {
 		for x := range 300 {

@@ -11,6 +11,7 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/oracle"
+	"weekband/grid/season"
 	"weekband/regions"
 	"weekband/render"
 )
@@ -202,10 +203,7 @@ func week(l render.Layout) render.Box {
 func TestSheet(t *testing.T) {
 	a := must(render.NewAtlas(merrow.territory(), 1200))
 	for _, n := range []int{0, 1, 5, 16, 30} {
-		frames := make([]render.StatusMap, n)
-		for i := range frames {
-			frames[i] = merrow.frame(i, n)
-		}
+		frames := merrow.frames(n)
 		l := a.Sheet(merrow.bandMap(1).Caption, frames).Layout
 		var got []render.Box
 		for _, b := range l.Boxes {
@@ -258,5 +256,29 @@ func TestManyRegions(t *testing.T) {
 	}
 	if counties != 3000 {
 		t.Errorf("%d of 3000 names are reported as left out", counties)
+	}
+}
+
+// A sheet of a whole year fits upright on letter paper of 8.5 by 11 inches
+// (ISO A4 is taller in proportion) with margins of half an inch, and all its
+// words have 7 points there. Ground twice as tall as wide fits up to 47 weeks.
+func TestSheetFitsAPage(t *testing.T) {
+	const inches, tallest = 7.5, 10.0
+	for _, c := range []struct {
+		island island
+		most   int
+	}{{merrow, season.Weeks}, {skerry, 47}} {
+		a := must(render.NewAtlas(c.island.territory(), 1200))
+		for n := 1; n <= c.most; n += 1 + n/4 {
+			l := a.Sheet(c.island.bandMap(1).Caption, c.island.frames(n)).Layout
+			if high := l.Height / l.Width * inches; high > tallest {
+				t.Errorf("%d frames of %v: %.1f inches high", n, c.island, high)
+			}
+			for _, b := range l.Boxes {
+				if size := b.Height() / 1.15 / l.Width * inches * 72; size < 7 {
+					t.Errorf("%d frames: %q is set in %.1f points", n, b.Text, size)
+				}
+			}
+		}
 	}
 }

@@ -32,8 +32,8 @@ const (
 // pictures are the image files of one window.
 type pictures struct {
 	main, narrow, grey site.Picture
-	sheet              site.Picture // small multiples of the weeks
-	frames             []site.Frame
+	sheet, narrowSheet site.Picture // small multiples of the weeks
+	weeks              weekSeries
 }
 
 func mapFile(window string) string { return "maps/" + window + ".png" }
@@ -42,11 +42,15 @@ func narrowFile(window string) string { return "maps/" + window + "-narrow.png" 
 
 func sheetFile(window string) string { return "maps/" + window + "-sheet.png" }
 
+func narrowSheetFile(window string) string { return "maps/" + window + "-sheet-narrow.png" }
+
 func greyFile(window string) string { return "maps/" + window + "-grey.png" }
 
 func frameFile(window string, w season.Week) string {
 	return fmt.Sprintf("weeks/%s/%02d.png", window, int(w))
 }
+
+func animationFile(window string) string { return "weeks/" + window + ".gif" }
 
 // studio draws the pictures of an edition.
 type studio struct {
