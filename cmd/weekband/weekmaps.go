@@ -48,16 +48,17 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 	if err != nil {
 		return out, err
 	}
+	still := best(out.maps)
 	err = each(ctx, len(frames)+1, func(i int) (err error) {
 		if i == 0 { // takes longest
-			out.animation, err = s.animation(f, series)
+			out.animation, err = s.animation(f, frames[still].Week, series)
 			return err
 		}
 		out.frames[i-1], err = s.frame(f, frames[i-1].Week, series, i-1)
 		return err
 	})
 	if err == nil {
-		out.animation.Still = out.frames[best(out.maps)]
+		out.animation.Still = out.frames[still]
 	}
 	return out, err
 }
@@ -122,9 +123,10 @@ func (s *studio) frame(f *weeks.Field, w season.Week, series *render.Series, i i
 	return site.Frame{Week: w, Picture: picture}, create(s.root, picture.File, func(w io.Writer) error { return series.PNG(w, i) })
 }
 
-// animation writes all weeks as one moving picture.
-func (s *studio) animation(f *weeks.Field, series *render.Series) (*site.Animation, error) {
-	a := &site.Animation{Picture: site.Picture{File: animationFile(f.Window.ID), Alt: animationAlt(f)}}
+// animation writes all weeks as one moving picture, for which one week may
+// stand in.
+func (s *studio) animation(f *weeks.Field, still season.Week, series *render.Series) (*site.Animation, error) {
+	a := &site.Animation{Picture: site.Picture{File: animationFile(f.Window.ID), Alt: animationAlt(f, still)}}
 	size := series.Size()
 	a.Width, a.Height = size.X, size.Y
 	return a, create(s.root, a.File, func(w io.Writer) error { return series.GIF(w, weekShows, lastShows) })

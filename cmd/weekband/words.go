@@ -125,9 +125,10 @@ func frameAlt(f *weeks.Field, w season.Week) string {
 	return fmt.Sprintf("Map of the week of %s: where it is ahead of time, on time or catching up for %s.", w, f.Window.Title)
 }
 
-// animationAlt describes the moving picture of the weeks.
-func animationAlt(f *weeks.Field) string {
-	return fmt.Sprintf("Animated map, a week every half second%s: where it is ahead of time, on time or catching up for %s. The sheet above shows the same weeks side by side.", fromTo(f), f.Window.Title)
+// animationAlt describes the moving picture of the weeks and the one week that
+// stands in for it.
+func animationAlt(f *weeks.Field, still season.Week) string {
+	return fmt.Sprintf("Map of each week%s in turn, or of the week of %s alone: where it is ahead of time, on time or catching up for %s. The sheet above shows the same weeks side by side.", fromTo(f), still, f.Window.Title)
 }
 
 // sheetAlt describes the sheet of all weeks.
