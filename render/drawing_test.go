@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image"
 	"image/color"
+	"image/png"
 	"math"
 	"strings"
 	"testing"
@@ -218,6 +219,36 @@ func TestReduce(t *testing.T) {
 			far := max(off(got.R, want.R), off(got.G, want.G), off(got.B, want.B))
 			if far > mostMoved+1 || y < 150 && far > 0 {
 				t.Fatalf("pixel %d, %d of %v became %v", x, y, want, got)
+			}
+		}
+	}
+}
+
+// A page of more colours than a palette can stand for keeps them all.
+func TestTooManyColors(t *testing.T) {
+	im := image.NewRGBA(image.Rect(0, 0, 256, 128))
+	for y := range 128 {
+		for x := range 256 {
+			im.SetRGBA(x, y, color.RGBA{R: uint8(x), G: uint8(2 * y), B: uint8(x * y), A: 255})
+		}
+	}
+	p := newPainting(im)
+	r := reduce([]*Painting{p}, paletteSize)
+	if r.moved <= mostMoved {
+		t.Fatalf("colours all over the place moved by %v only", r.moved)
+	}
+	var b bytes.Buffer
+	if err := p.encode(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	got, err := png.Decode(&b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for y := range 128 {
+		for x := range 256 {
+			if c := color.RGBAModel.Convert(got.At(x, y)); c != im.RGBAAt(x, y) {
+				t.Fatalf("pixel %d, %d: %v became %v", x, y, im.RGBAAt(x, y), c)
 			}
 		}
 	}
