@@ -1,8 +1,10 @@
 package render
 
 import (
+	"bytes"
 	"image"
 	"image/color"
+	"image/png"
 	"math"
 	"strings"
 	"testing"
@@ -180,7 +182,7 @@ func TestScaleBar(t *testing.T) {
 }
 
 // Few colours stay exactly; of many none moves far.
-func TestPaletted(t *testing.T) {
+func TestReduce(t *testing.T) {
 	im := image.NewRGBA(image.Rect(0, 0, 300, 200))
 	shade := func(x, y int) color.RGBA {
 		if y < 150 {
@@ -195,12 +197,20 @@ func TestPaletted(t *testing.T) {
 	}
 	three := image.NewRGBA(image.Rect(0, 0, 300, 150))
 	copy(three.Pix, im.Pix)
-	if few, ok := paletted(three); !ok || len(few.Palette) != 3 {
-		t.Errorf("three colours became %d", len(few.Palette))
+	reduced := func(im *image.RGBA) (*image.Paletted, reduction) {
+		p := newPainting(im)
+		if !bytes.Equal(p.image().Pix, im.Pix) {
+			t.Fatal("a painting is not what was painted")
+		}
+		r := reduce([]*Painting{p}, paletteSize)
+		return p.paletted(r), r
 	}
-	out, ok := paletted(im)
-	if !ok {
-		t.Fatal("no palette found")
+	if few, r := reduced(three); r.moved > 0 || len(few.Palette) != 3 {
+		t.Errorf("three colours became %d, moved by %v", len(few.Palette), r.moved)
+	}
+	out, r := reduced(im)
+	if r.moved > mostMoved {
+		t.Fatalf("a colour moved by %v", r.moved)
 	}
 	for y := range 200 {
 		for x := range 300 {
@@ -209,6 +219,36 @@ func TestPaletted(t *testing.T) {
 			far := max(off(got.R, want.R), off(got.G, want.G), off(got.B, want.B))
 			if far > mostMoved+1 || y < 150 && far > 0 {
 				t.Fatalf("pixel %d, %d of %v became %v", x, y, want, got)
+			}
+		}
+	}
+}
+
+// A page of more colours than a palette can stand for keeps them all.
+func TestTooManyColors(t *testing.T) {
+	im := image.NewRGBA(image.Rect(0, 0, 256, 128))
+	for y := range 128 {
+		for x := range 256 {
+			im.SetRGBA(x, y, color.RGBA{R: uint8(x), G: uint8(2 * y), B: uint8(x * y), A: 255})
+		}
+	}
+	p := newPainting(im)
+	r := reduce([]*Painting{p}, paletteSize)
+	if r.moved <= mostMoved {
+		t.Fatalf("colours all over the place moved by %v only", r.moved)
+	}
+	var b bytes.Buffer
+	if err := p.encode(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	got, err := png.Decode(&b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for y := range 128 {
+		for x := range 256 {
+			if c := color.RGBAModel.Convert(got.At(x, y)); c != im.RGBAAt(x, y) {
+				t.Fatalf("pixel %d, %d: %v became %v", x, y, im.RGBAAt(x, y), c)
 			}
 		}
 	}

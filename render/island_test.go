@@ -210,6 +210,15 @@ func (s island) frame(i, n int) render.StatusMap {
 	return m
 }
 
+// frames is the island in all of n frames.
+func (s island) frames(n int) []render.StatusMap {
+	out := make([]render.StatusMap, n)
+	for i := range out {
+		out[i] = s.frame(i, n)
+	}
+	return out
+}
+
 func must[T any](v T, err error) T {
 	if err != nil {
 		panic(fmt.Sprint("test map: ", err))

@@ -198,41 +198,6 @@ func week(l render.Layout) render.Box {
 	return render.Box{}
 }
 
-// A sheet holds every week once, in reading order.
-func TestSheet(t *testing.T) {
-	a := must(render.NewAtlas(merrow.territory(), 1200))
-	for _, n := range []int{0, 1, 5, 16, 30} {
-		frames := make([]render.StatusMap, n)
-		for i := range frames {
-			frames[i] = merrow.frame(i, n)
-		}
-		l := a.Sheet(merrow.bandMap(1).Caption, frames).Layout
-		var got []render.Box
-		for _, b := range l.Boxes {
-			if b.Kind == render.WeekLabel {
-				got = append(got, b)
-			}
-			if strings.Contains(b.Text, "%") {
-				t.Errorf("%d frames: one week's share %q in the legend of all", n, b.Text)
-			}
-			if !b.Within(render.Rect{Right: l.Width, Bottom: l.Height}) {
-				t.Errorf("%d frames: %q leaves the page", n, b.Text)
-			}
-		}
-		if len(got) != n {
-			t.Fatalf("%d weeks for %d frames", len(got), n)
-		}
-		for i := range got {
-			if got[i].Text != frames[i].Week {
-				t.Errorf("%d frames: week %d is %q, want %q", n, i, got[i].Text, frames[i].Week)
-			}
-			if i > 0 && !(got[i].Top > got[i-1].Top || got[i].Left > got[i-1].Right && got[i].Top == got[i-1].Top) {
-				t.Errorf("%d frames: week %d does not follow week %d", n, i, i-1)
-			}
-		}
-	}
-}
-
 // A map of three thousand counties leaves their names out, quickly, and says
 // so; a leader to each would hide the map.
 func TestManyRegions(t *testing.T) {

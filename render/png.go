@@ -1,23 +1,15 @@
 package render
 
-import (
-	"fmt"
-	"image/png"
-	"io"
-)
+import "io"
 
 // PNG writes the page as a PNG image with scale image pixels per layout
 // pixel: 1 for a screen, 2 for a dense screen or print. The same page gives
 // the same bytes. It returns the errors of w, and one when scale is not
 // between 0.5 and 4.
 func (p *Page) PNG(w io.Writer, scale float64) error {
-	if !(scale >= 0.5 && scale <= 4) {
-		return fmt.Errorf("render: %g image pixels per layout pixel; want 0.5 to 4", scale)
+	painting, err := p.Paint(scale)
+	if err != nil {
+		return err
 	}
-	b := newBitmap(p.Layout.Width, p.Layout.Height, scale)
-	p.Draw(b)
-	if small, ok := paletted(b.image()); ok {
-		return png.Encode(w, small)
-	}
-	return png.Encode(w, b.image())
+	return painting.encode(w, reduce([]*Painting{painting}, paletteSize))
 }

@@ -2,14 +2,13 @@ package render
 
 import (
 	"cmp"
-	"image"
 	"image/color"
 	"math"
 	"slices"
 )
 
-// Limits of paletted: how many colours a palette has, which part of the
-// pixels makes a colour that of an area, to be kept as it is, and how far a
+// Limits of reduce: how many colours a palette has, which part of the pixels
+// makes a colour that of an area, to be kept as it is, and how far a
 // channel of a pixel may move, out of 255. On the rim of a line, where the
 // other colours stand, 24 is not seen.
 const (
@@ -18,40 +17,60 @@ const (
 	mostMoved   = 24
 )
 
-// paletted returns an opaque image with at most 256 colours. Frequent colours
-// stay as they are, rare ones on the rims of lines move to the mean of a few
-// like them. ok is false when one would move by more than mostMoved.
-func paletted(im *image.RGBA) (out *image.Paletted, ok bool) {
-	counts := countColors(im)
+// reduction is a palette and which of its colours each colour becomes.
+type reduction struct {
+	palette color.Palette
+	index   map[rgb]uint8
+	moved   float64 // how far the farthest channel of any colour moves
+}
+
+// reduce finds at most size colours for paintings. Colours frequent over all
+// of them stay as they are, rare ones on the rims of lines move to the mean of
+// a few like them.
+func reduce(paintings []*Painting, size int) reduction {
+	counts, pixels := map[rgb]int{}, 0
+	for _, p := range paintings {
+		pixels += p.size.X * p.size.Y
+		for i, c := range p.colors {
+			counts[c] += p.counts[i]
+		}
+	}
 	all := make([]tint, 0, len(counts))
 	for c, n := range counts {
 		all = append(all, tint{rgb: c, count: n, weight: math.Sqrt(float64(n))})
 	}
 	slices.SortFunc(all, func(a, b tint) int { return cmp.Or(cmp.Compare(b.count, a.count), cmp.Compare(a.rgb, b.rgb)) })
 	kept := 0
-	for kept < min(len(all), paletteSize/2) && float64(all[kept].count) >= areaPart*float64(len(im.Pix)/4) {
+	for kept < min(len(all), size/2) && float64(all[kept].count) >= areaPart*float64(pixels) {
 		kept++
 	}
-	clusters := make([]cluster, 0, paletteSize)
+	clusters := make([]cluster, 0, size)
 	for i := range kept {
 		clusters = append(clusters, newCluster(all[i:i+1]))
 	}
 	if kept < len(all) {
 		clusters = append(clusters, newCluster(all[kept:]))
 	}
-	byMass := paletteSize * 5 / 8
+	byMass := size * 5 / 8
 	for len(clusters) < byMass && split(&clusters, func(c cluster) float64 { return c.spread }) {
 	}
-	for len(clusters) < paletteSize && split(&clusters, func(c cluster) float64 { return c.moved }) {
+	for len(clusters) < size && split(&clusters, func(c cluster) float64 { return c.moved }) {
 	}
-	return recolor(im, clusters)
+	return newReduction(clusters)
 }
 
-// rgb is an opaque colour, 0xRRGGBB.
-type rgb uint32
-
-// channel returns red, green or blue.
-func (c rgb) channel(k int) int { return int(c >> (16 - 8*k) & 255) }
+// newReduction makes each cluster its mean.
+func newReduction(clusters []cluster) reduction {
+	r := reduction{palette: make(color.Palette, len(clusters)), index: map[rgb]uint8{}}
+	for i, c := range clusters {
+		r.moved = max(r.moved, c.moved)
+		r.palette[i] = color.RGBA{R: uint8(c.mean[0] + 0.5), G: uint8(c.mean[1] + 0.5), B: uint8(c.mean[2] + 0.5), A: 255}
+		for _, t := range c.tints {
+			r.index[t.rgb] = uint8(i)
+		}
+	}
+	return r
+}
 
 // tint is a colour and how many pixels have it.
 type tint struct {
@@ -114,47 +133,4 @@ func split(clusters *[]cluster, badness func(cluster) float64) bool {
 	(*clusters)[at] = newCluster(c.tints[:cut])
 	*clusters = append(*clusters, newCluster(c.tints[cut:]))
 	return true
-}
-
-// countColors returns how many pixels have each colour.
-func countColors(im *image.RGBA) map[rgb]int {
-	counts := map[rgb]int{}
-	eachRun(im, func(c rgb, from, to int) { counts[c] += (to - from) / 4 })
-	return counts
-}
-
-// eachRun calls visit for each stretch of equal pixels, given by its offsets
-// in Pix. Rows follow each other without gaps.
-func eachRun(im *image.RGBA, visit func(c rgb, from, to int)) {
-	at := func(i int) rgb { return rgb(im.Pix[i])<<16 | rgb(im.Pix[i+1])<<8 | rgb(im.Pix[i+2]) }
-	for i := 0; i < len(im.Pix); {
-		c, from := at(i), i
-		for i += 4; i < len(im.Pix) && at(i) == c; i += 4 {
-		}
-		visit(c, from, i)
-	}
-}
-
-// recolor returns the image in the colours of the clusters.
-func recolor(im *image.RGBA, clusters []cluster) (out *image.Paletted, ok bool) {
-	palette := make(color.Palette, len(clusters))
-	index := map[rgb]uint8{}
-	for i, c := range clusters {
-		if c.moved > mostMoved {
-			return nil, false
-		}
-		palette[i] = color.RGBA{R: uint8(c.mean[0] + 0.5), G: uint8(c.mean[1] + 0.5), B: uint8(c.mean[2] + 0.5), A: 255}
-		for _, t := range c.tints {
-			index[t.rgb] = uint8(i)
-		}
-	}
-	out = image.NewPaletted(im.Rect, palette)
-	eachRun(im, func(c rgb, from, to int) {
-		k := index[c]
-		row := out.Pix[from/4 : to/4]
-		for i := range row {
-			row[i] = k
-		}
-	})
-	return out, true
 }

@@ -6,14 +6,18 @@ import (
 	"weekband/render/carto"
 )
 
+// sheetType is how much larger text on a sheet is than on a map of its width,
+// since a sheet is printed upright: 1,200 layout pixels on 7.5 inches, of which
+// 7 points are 15.6.
+const sheetType = 1.2
+
 // Sheet returns all frames of a series on one page, small, in reading order
 // from left to right and top to bottom, with one legend. They keep the extent
-// and look of the single frames but carry no names. The first frame says
-// whether the page is grey. No frames give a page with
-// only a legend.
+// and look of the single frames but carry no names. The first frame says whether
+// the page is grey. No frames give a page with only a legend.
 func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
-	u := a.unit
-	margin := math.Round(1.5 * u)
+	u := a.unit * sheetType
+	margin := math.Round(1.5 * a.unit)
 	p := &Page{Layout: Layout{Width: a.width}}
 	room := Rect{Left: margin, Right: a.width - margin, Top: margin}
 	room.Top = p.header(caption, u, room)
@@ -29,11 +33,11 @@ func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
 
 // tiles draws the frames in rows and returns the y under them.
 func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
-	u := a.unit
+	u := a.unit * sheetType
 	aspect := max(0.45, min(1.35, a.bounds.Height()/a.bounds.Width()))
 	gap := math.Round(0.7 * u)
-	font := Font{Face: Bold, Size: small(u)}
-	columns := columnsFor(len(frames), room.Width(), gap, font.Line(), aspect, u)
+	font := Font{Face: Bold, Size: u}
+	columns := columnsFor(len(frames), room.Width(), gap, aspect, font)
 	width := math.Floor((room.Width()+gap)/float64(columns)) - gap
 	height := math.Round(width * aspect)
 	step := font.Line() + height + gap
@@ -42,7 +46,7 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 		top := room.Top + float64(i/columns)*step
 		frame := Rect{Left: left, Top: top + font.Line(), Right: left + width, Bottom: top + font.Line() + height}
 		p.text(WeekLabel, Text{At: carto.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: textColor})
-		s := a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: u * 0.6}).moved(frame)
+		s := a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}).moved(frame)
 		p.ground(s, m.figure())
 		p.over(s)
 	}
@@ -51,22 +55,24 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 }
 
 // pageShape is the height over the width that the frames of a sheet may take,
-// so that it fits an upright page with its words.
-const pageShape = 1.1
+// so that with its words it fits an upright page of letter paper with margins
+// of half an inch, 7.5 by 10 inches.
+const pageShape = 1.02
 
 // columnsFor returns how many frames stand in a row: the fewest with which
-// they all fit an upright page, none narrower than nine units. aspect is the
-// height of a frame over its width, label the room above each.
-func columnsFor(frames int, width, gap, label, aspect, u float64) int {
-	most := max(1, int((width+gap)/(9*u+gap)))
+// they all fit an upright page, none narrower than the longest week in font.
+// aspect is the height of a frame over its width. Many frames of tall ground
+// do not fit: they get the most columns.
+func columnsFor(frames int, width, gap, aspect float64, font Font) int {
+	most := max(1, int((width+gap)/(widestWeek(font)+gap)))
 	for c := 1; c < most; c++ {
 		tile := (width+gap)/float64(c) - gap
 		rows := float64((frames + c - 1) / c)
-		if rows*(tile*aspect+label+gap) <= width*pageShape {
-			return min(c, max(1, frames))
+		if rows*(tile*aspect+font.Line()+gap) <= width*pageShape {
+			return c
 		}
 	}
-	return min(most, max(1, frames))
+	return most
 }
 
 // sheetLegend is the legend of all frames: the statuses and all ground without

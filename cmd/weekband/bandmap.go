@@ -40,28 +40,26 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 	grey := m
 	grey.Grey = true
 	var out pictures
-	var maps weekSeries
 	err = atOnce(
 		func() (err error) { out.main, err = s.bandPicture(s.large, m, mapFile(f.Window.ID)); return err },
 		func() (err error) { out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); return err },
 		func() (err error) { out.grey, err = s.bandPicture(s.large, grey, greyFile(f.Window.ID)); return err },
-		func() (err error) { maps, err = s.weeks(ctx, f, without); return err },
-		func() (err error) {
-			page, err := s.frames.Handout(s.handout(f, m, rows))
-			if err != nil {
-				return err
-			}
-			if out.handout, err = s.save(page, handoutFile(f.Window.ID), mapScale); err != nil {
-				return err
-			}
-			return s.regionSheets(ctx, f, m, rows)
-		},
+		func() (err error) { out.weeks, err = s.weeks(ctx, f, without); return err },
+		func() (err error) { out.handout, err = s.handouts(ctx, f, m, rows); return err },
 	)
 	if err != nil {
 		return out, err
 	}
-	out.frames = maps.frames
-	out.sheet, err = s.save(s.large.Sheet(s.caption(f), maps.maps), sheetFile(f.Window.ID), mapScale)
+	err = atOnce(
+		func() (err error) {
+			out.sheet, err = s.sheet(s.large, f, out.weeks, sheetFile(f.Window.ID))
+			return err
+		},
+		func() (err error) {
+			out.narrowSheet, err = s.sheet(s.narrow, f, out.weeks, narrowSheetFile(f.Window.ID))
+			return err
+		},
+	)
 	return out, err
 }
 
@@ -163,4 +161,11 @@ func (s *studio) bandPicture(atlas *render.Atlas, m render.BandMap, name string)
 		return site.Picture{}, err
 	}
 	return s.save(page, name, mapScale)
+}
+
+// sheet writes all weeks of a window, small, as one picture.
+func (s *studio) sheet(atlas *render.Atlas, f *weeks.Field, series weekSeries, name string) (site.Picture, error) {
+	picture, err := s.save(atlas.Sheet(s.caption(f), series.maps), name, mapScale)
+	picture.Alt = sheetAlt(f)
+	return picture, err
 }

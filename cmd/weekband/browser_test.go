@@ -15,10 +15,11 @@ import (
 )
 
 // browser starts Chromium for one test.
-func browser(t *testing.T) context.Context {
+func browser(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Context {
 	t.Helper()
 	oracle.Need(t, "chromium")
 	opts := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath("chromium"), chromedp.NoSandbox)
+	opts = append(opts, more...)
 	ctx, stop := chromedp.NewExecAllocator(t.Context(), opts...)
 	t.Cleanup(stop)
 	ctx, stop = chromedp.NewContext(ctx)

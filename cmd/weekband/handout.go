@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,7 +11,21 @@ import (
 	"weekband/regions/report"
 	"weekband/render"
 	"weekband/render/caution"
+	"weekband/render/site"
 )
+
+// handouts draws a window's handout and those of its regions.
+func (s *studio) handouts(ctx context.Context, f *weeks.Field, m render.BandMap, rows []report.Row) (site.Picture, error) {
+	page, err := s.frames.Handout(s.handout(f, m, rows))
+	if err != nil {
+		return site.Picture{}, err
+	}
+	picture, err := s.save(page, handoutFile(f.Window.ID), mapScale)
+	if err != nil {
+		return picture, err
+	}
+	return picture, s.regionSheets(ctx, f, m, rows)
+}
 
 // handout puts a window's handout together.
 func (s *studio) handout(f *weeks.Field, m render.BandMap, rows []report.Row) render.Handout {

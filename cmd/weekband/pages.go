@@ -2,6 +2,7 @@ package main
 
 import (
 	"os"
+	"slices"
 	"strings"
 
 	"weekband/cmd/weekband/internal/recipe"
@@ -40,7 +41,8 @@ func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, 
 func window(d *drawing, what string, rows []report.Row, p pictures) site.Window {
 	f := d.field
 	w := site.Window{
-		Window: &f.Window, Lead: strings.TrimSpace(lead(f.Window, what) + ". " + howSure(f)), Rows: rows, Map: p.main, Narrow: p.narrow, Weeks: p.frames,
+		Window: &f.Window, Lead: strings.TrimSpace(lead(f.Window, what) + ". " + howSure(f)), Rows: rows, Map: p.main, Narrow: p.narrow,
+		Sheet: p.sheet, NarrowSheet: p.narrowSheet, Weeks: p.weeks.frames, Animation: p.weeks.animation,
 		Files: []site.File{
 			{Name: p.main.File, What: "map as PNG"},
 			{Name: p.grey.File, What: "map in grey, for copiers"},
@@ -48,6 +50,9 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 			{Name: gridFile(f.Window.ID), What: "crossing day as GeoTIFF"},
 			{Name: bandsFile(f.Window.ID), What: "bands as GeoJSON"},
 		},
+	}
+	if w.Animation != nil {
+		w.Files = slices.Insert(w.Files, 3, site.File{Name: w.Animation.File, What: "all weeks as an animation"})
 	}
 	if f.Error != nil {
 		w.Files = append(w.Files, site.File{Name: errorFile(f.Window.ID), What: "its standard error as GeoTIFF"})

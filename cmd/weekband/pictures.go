@@ -33,9 +33,9 @@ const (
 // pictures are the image files of one window.
 type pictures struct {
 	main, narrow, grey site.Picture
-	sheet              site.Picture // small multiples of the weeks
+	sheet, narrowSheet site.Picture // small multiples of the weeks
+	weeks              weekSeries
 	handout            site.Picture
-	frames             []site.Frame
 }
 
 func mapFile(window string) string { return "maps/" + window + ".png" }
@@ -46,11 +46,15 @@ func sheetFile(window string) string { return "maps/" + window + "-sheet.png" }
 
 func handoutFile(window string) string { return "maps/" + window + "-handout.png" }
 
+func narrowSheetFile(window string) string { return "maps/" + window + "-sheet-narrow.png" }
+
 func greyFile(window string) string { return "maps/" + window + "-grey.png" }
 
 func frameFile(window string, w season.Week) string {
 	return fmt.Sprintf("weeks/%s/%02d.png", window, int(w))
 }
+
+func animationFile(window string) string { return "weeks/" + window + ".gif" }
 
 // studio draws the pictures of an edition.
 type studio struct {

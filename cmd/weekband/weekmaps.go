@@ -3,8 +3,10 @@ package main
 import (
 	"context"
 	"errors"
+	"io"
 	"runtime"
 	"sync"
+	"time"
 
 	"weekband/grid/season"
 	"weekband/grid/status"
@@ -13,29 +15,68 @@ import (
 	"weekband/render/site"
 )
 
+// How long a week shows in the animation, and the last one before it begins
+// again.
+const (
+	weekShows = 500 * time.Millisecond
+	lastShows = 3 * time.Second
+)
+
 // weekSeries is the week maps of a window.
 type weekSeries struct {
-	maps   []render.StatusMap
-	frames []site.Frame
+	maps      []render.StatusMap
+	frames    []site.Frame
+	animation *site.Animation // nil without weeks
 }
 
-// weeks draws the frames of a window, several at a time.
+// weeks draws the frames of a window, several at a time, and the animation
+// made of them.
 func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Undated) (weekSeries, error) {
 	frames := f.Frames()
 	out := weekSeries{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
-	errs := make([]error, len(frames))
+	paintings := make([]*render.Painting, len(frames))
+	err := each(ctx, len(frames), func(i int) (err error) {
+		if out.maps[i], err = s.statusMap(f, frames[i], without); err == nil {
+			paintings[i], err = s.frames.Status(out.maps[i]).Paint(1)
+		}
+		return err
+	})
+	if err != nil || len(frames) == 0 {
+		return out, err
+	}
+	series, err := render.NewSeries(paintings)
+	if err != nil {
+		return out, err
+	}
+	still := best(out.maps)
+	err = each(ctx, len(frames)+1, func(i int) (err error) {
+		if i == 0 { // takes longest
+			out.animation, err = s.animation(f, frames[still].Week, series)
+			return err
+		}
+		out.frames[i-1], err = s.frame(f, frames[i-1].Week, series, i-1)
+		return err
+	})
+	if err == nil {
+		out.animation.Still = out.frames[still]
+	}
+	return out, err
+}
+
+// each does jobs 0 to n-1, several at a time, and returns their errors in
+// order. It begins no more of them once ctx ends.
+func each(ctx context.Context, n int, job func(i int) error) error {
+	errs := make([]error, n)
 	next := make(chan int)
 	var wg sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
 		wg.Go(func() {
 			for i := range next {
-				if out.maps[i], errs[i] = s.statusMap(f, frames[i], without); errs[i] == nil {
-					out.frames[i], errs[i] = s.frame(f, frames[i].Week, out.maps[i])
-				}
+				errs[i] = job(i)
 			}
 		})
 	}
-	for i := range frames {
+	for i := range n {
 		if ctx.Err() != nil {
 			break
 		}
@@ -43,7 +84,20 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 	}
 	close(next)
 	wg.Wait()
-	return out, errors.Join(append(errs, ctx.Err())...)
+	return errors.Join(append(errs, ctx.Err())...)
+}
+
+// best returns the week in which most ground is on time.
+func best(maps []render.StatusMap) int {
+	at, most := 0, 0.0
+	for i, m := range maps {
+		for _, a := range m.Areas {
+			if a.Status == status.OnTime && a.Share > most {
+				at, most = i, a.Share
+			}
+		}
+	}
+	return at
 }
 
 // statusMap puts the ground of one week together.
@@ -61,9 +115,19 @@ func (s *studio) statusMap(f *weeks.Field, at weeks.Frame, without []render.Unda
 	return m, nil
 }
 
-// frame draws one week.
-func (s *studio) frame(f *weeks.Field, w season.Week, m render.StatusMap) (site.Frame, error) {
-	picture, err := s.save(s.frames.Status(m), frameFile(f.Window.ID, w), 1)
-	picture.Alt = frameAlt(f, w)
-	return site.Frame{Week: w, Picture: picture}, err
+// frame writes the picture of one week, the i-th of the series.
+func (s *studio) frame(f *weeks.Field, w season.Week, series *render.Series, i int) (site.Frame, error) {
+	picture := site.Picture{File: frameFile(f.Window.ID, w), Alt: frameAlt(f, w)}
+	size := series.Size()
+	picture.Width, picture.Height = size.X, size.Y
+	return site.Frame{Week: w, Picture: picture}, create(s.root, picture.File, func(w io.Writer) error { return series.PNG(w, i) })
+}
+
+// animation writes all weeks as one moving picture, for which one week may
+// stand in.
+func (s *studio) animation(f *weeks.Field, still season.Week, series *render.Series) (*site.Animation, error) {
+	a := &site.Animation{Picture: site.Picture{File: animationFile(f.Window.ID), Alt: animationAlt(f, still)}}
+	size := series.Size()
+	a.Width, a.Height = size.X, size.Y
+	return a, create(s.root, a.File, func(w io.Writer) error { return series.GIF(w, weekShows, lastShows) })
 }

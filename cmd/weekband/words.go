@@ -124,3 +124,23 @@ func altText(f *weeks.Field, what string, rows []report.Row) string {
 func frameAlt(f *weeks.Field, w season.Week) string {
 	return fmt.Sprintf("Map of the week of %s: where it is ahead of time, on time or catching up for %s.", w, f.Window.Title)
 }
+
+// animationAlt describes the moving picture of the weeks and the one week that
+// stands in for it.
+func animationAlt(f *weeks.Field, still season.Week) string {
+	return fmt.Sprintf("Map of each week%s in turn, or of the week of %s alone: where it is ahead of time, on time or catching up for %s. The sheet above shows the same weeks side by side.", fromTo(f), still, f.Window.Title)
+}
+
+// sheetAlt describes the sheet of all weeks.
+func sheetAlt(f *weeks.Field) string {
+	return fmt.Sprintf("Small maps, one for each week%s: where it is ahead of time, on time or catching up for %s.", fromTo(f), f.Window.Title)
+}
+
+// fromTo tells the first and the last week that is drawn.
+func fromTo(f *weeks.Field) string {
+	frames := f.Frames()
+	if len(frames) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" from %s to %s", frames[0].Week, frames[len(frames)-1].Week)
+}

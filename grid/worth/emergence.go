@@ -26,7 +26,7 @@ import (
 //	                  bias of 25, 50, 75 %   mean absolute error
 //	warming, T alone    +1.9   +1.7   +1.5     2.1   1.8   1.7
 //	as counted here     +0.1   +0.1   +0.1     1.0   0.9   0.8
-//	cooling, T alone    +1.8   +1.4   +1.1     1.9   1.5   1.1
+//	cooling, T alone    +1.77  +1.39  +1.07     1.9   1.5   1.1
 //	as counted here     −0.1   +0.1   +0.1     0.9   0.7   0.6
 //
 // At these stations, with a medium half-life, catching up ends 1.6 days earlier
@@ -66,7 +66,7 @@ const few = 1e-5
 //
 // A year's level is left out because it moves a whole season early or late,
 // which averages out and is what a Season's spread stands for. With it days lie
-// 2.3 and 1.8 K about the curve; counting so would be too early by half a day.
+// 2.3 and 1.79 K about the curve; counting so would be too early by half a day.
 const (
 	warmingSwing = 2.0
 	coolingSwing = 1.6

@@ -27,7 +27,11 @@ type Window struct {
 	Map    Picture
 	Narrow Picture // the map for a narrow screen
 	Bands  []Band
-	Weeks  []Frame
+
+	Sheet, NarrowSheet Picture // all weeks side by side, the second for a narrow screen
+	Weeks              []Frame
+	Animation          *Animation // nil for none
+
 	Rows   []report.Row
 	Shares Shares
 	Files  []File
@@ -45,6 +49,13 @@ type Picture struct {
 type Frame struct {
 	Week    season.Week
 	Picture Picture
+}
+
+// Animation is the moving picture of the weeks, and the week that readers who
+// asked their system for less motion see in its place.
+type Animation struct {
+	Picture
+	Still Frame
 }
 
 // Band is one class of the map's legend.

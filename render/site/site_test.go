@@ -96,6 +96,25 @@ func TestWithoutRegionsThereIsNoTable(t *testing.T) {
 	}
 }
 
+// Stills come first; the animation waits folded, unloaded, and has a still for
+// readers who ask for less motion.
+func TestAnimationWaitsToBeAsked(t *testing.T) {
+	e := edition()
+	w := &e.Windows[0]
+	w.Sheet, w.NarrowSheet = site.Picture{File: "maps/spring-sheet.png", Alt: "Small maps"}, site.Picture{File: "maps/spring-sheet-narrow.png"}
+	w.Weeks = []site.Frame{{Week: 11, Picture: site.Picture{File: "weeks/spring/11.png", Alt: "One week"}}}
+	if page := written(t, e); !strings.Contains(page, `alt="Small maps"`) || strings.Contains(page, "Play the weeks") {
+		t.Error("an edition without animation offers one, or lacks the sheet")
+	}
+	w.Animation = &site.Animation{Picture: site.Picture{File: "weeks/spring.gif", Alt: "All weeks"}, Still: w.Weeks[0]}
+	page := written(t, e)
+	const film = `<source media="(prefers-reduced-motion: reduce)" srcset="weeks/spring/11.png"><img loading="lazy" src="weeks/spring.gif"`
+	sheet, folded, at := strings.Index(page, "spring-sheet.png"), strings.Index(page, "Play the weeks"), strings.Index(page, film)
+	if sheet < 0 || folded < sheet || at < folded || strings.Index(page[folded:], "</details>") < at-folded || !strings.Contains(page, `alt="All weeks"`) {
+		t.Errorf("sheet at %d, fold at %d, animation at %d, in this order wanted", sheet, folded, at)
+	}
+}
+
 func ExampleWrite() {
 	dir, err := os.MkdirTemp("", "site-")
 	if err != nil {
