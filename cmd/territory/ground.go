@@ -27,8 +27,8 @@ func trueOffset(p plan, coldest units.Celsius) soil.Offset {
 	open := 2 * (soilSeed+29).rough(p, openWide, 2)
 	mild := max(float64(coldest), 0) / 10
 	return soil.Offset{
-		Mean: 1.6 + 0.45*mild + 1.5*dry + 0.5*open,
-		Cos1: 0.35 - 0.7*mild - 2.0*dry,
+		Mean: 1.25 + 0.6*mild + 1.9*dry + 0.8*open,
+		Cos1: -0.6*mild - 1.0*dry,
 		Sin1: 0.1 + 0.7*open,
 		Cos2: 0.15 - 0.1*mild + 0.4*open,
 		Sin2: -0.15 + 0.4*dry,
@@ -37,10 +37,10 @@ func trueOffset(p plan, coldest units.Celsius) soil.Offset {
 
 // siteChance is the standard deviation of the five terms between sites side by
 // side, in K: 0.6 K in spring, as between the reference stations.
-var siteChance = soil.Offset{Mean: 0.5, Cos1: 0.55, Sin1: 0.3, Cos2: 0.15, Sin2: 0.15}
+var siteChance = soil.Offset{Mean: 0.55, Cos1: 0.6, Sin1: 0.35, Cos2: 0.2, Sin2: 0.2}
 
 // quirkSize is the standard deviation of what no five terms say of a site.
-const quirkSize = 0.15 // K, of each of the two terms of the third harmonic
+const quirkSize = 0.2 // K, of each of the two terms of the third harmonic
 
 // ground is the soil of one site.
 type ground struct {

@@ -36,7 +36,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 }
 
 func writeAll(dir string, stdout io.Writer) error {
-	files, err := invent()
+	files, err := invent(form())
 	if err != nil {
 		return err
 	}
@@ -67,9 +67,8 @@ type part struct {
 	write func(io.Writer) error
 }
 
-// invent makes the whole territory and returns its files.
-func invent() ([]file, error) {
-	l := form()
+// invent makes the whole territory on a land and returns its files.
+func invent(l *land) ([]file, error) {
 	var seats []plan
 	for _, r := range theRegions {
 		seats = append(seats, r.seat)

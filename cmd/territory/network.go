@@ -19,6 +19,7 @@ type station struct {
 	id, name string
 	at       grid.LonLat
 	height   float64 // m
+	ground           // the truth
 	days
 	has [3][]bool // air, shallow, deep
 }
@@ -58,7 +59,8 @@ func network(l *land, c climate, w *weather, dry func(grid.LonLat) bool) []stati
 		st.height = max(round(l.height.sample(st.at), 0), 1)
 		s := c.site(st.at, st.height)
 		chance := rand.New(rand.NewPCG(uint64(siteSeed), uint64(k)))
-		st.days = w.measure(s, groundAt(planOf(s.at), s.coldest(), 1, chance), chance)
+		st.ground = groundAt(planOf(s.at), s.coldest(), 1, chance)
+		st.days = w.measure(s, st.ground, chance)
 		st.lose(chance)
 		all = append(all, st)
 	}

@@ -12,7 +12,7 @@ const (
 	settleSeed  noise = 83497
 	weatherSeed noise = 71711
 	soilSeed    noise = 91017
-	siteSeed    noise = 91021
+	siteSeed    noise = 91031
 	daysSeed    noise = 71722
 )
 

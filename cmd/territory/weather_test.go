@@ -100,7 +100,7 @@ var reference = struct {
 }{
 	air:    lively{4.3, 0.72, 1.7},
 	ground: lively{2.0, 0.91, 1.3},
-	days:   10.8,
+	days:   11.1,
 }
 
 // Days of the territory are as lively as those of real stations.
