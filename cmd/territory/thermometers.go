@@ -14,8 +14,8 @@ import (
 
 // Readers push a thermometer into the ground every few days of spring.
 const (
-	readerChance = 1.1 // times the chance of a station's site: 0.9 K in spring
-	readingError = 0.5 // K, of the thermometer and the hour
+	readerChance = 1.25 // times the chance of a station's site: 0.9 K in spring
+	readingError = 0.5  // K, of the thermometer and the hour
 	readFrom     = time.February
 	readTo       = time.June
 	readEvery    = 3   // days at least
