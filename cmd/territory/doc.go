@@ -11,11 +11,18 @@
 // the result:
 //
 //	layout ─► terrain, erosion ─► coast ─► climate ─► rasters
+//	                                  │       └──► weather, ground ─► network ─► offsets
+//	                                  │                        └────► thermometers
 //	                                  └──► growth ─► borders, arcs ─► regions ─► places
+//
+// The soil has a truth, offsets above air that change smoothly over the land
+// and a little from site to site. Days of weather pass over it; stations and
+// readers of thermometers tell what they saw, and the table of offsets is
+// learned from the stations as the command calibrate does.
 //
 // Every run with the same Go on the same kind of machine writes the same
 // bytes. Machines that fuse a multiplication with an addition round
 // differently, and a river may then take another way.
 //
-// It knows nothing of weeks, soil or thresholds; the recipe does.
+// It knows nothing of weeks or thresholds; the recipe does.
 package main

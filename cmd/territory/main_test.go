@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"sync"
 	"testing"
 )
 
@@ -14,6 +15,9 @@ const published = "../weekband/internal/demo/territory"
 // raced is true under the race detector, which makes inventing ten times slower;
 // the gate runs that test without it.
 var raced bool
+
+// formed is the land, made once for all tests.
+var formed = sync.OnceValue(form)
 
 // The embedded files are what the generator writes. Only amd64 is held to
 // the byte: where a compiler fuses a product with a sum, a river may take
@@ -25,7 +29,7 @@ func TestEmbeddedFilesAreTheGenerators(t *testing.T) {
 	if testing.Short() || raced {
 		t.Skip("inventing the territory takes some ten seconds")
 	}
-	files, err := invent()
+	files, err := invent(formed())
 	if err != nil {
 		t.Fatal(err)
 	}

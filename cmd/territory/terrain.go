@@ -11,6 +11,9 @@ const (
 	detailSeed  noise = 68209
 	settleSeed  noise = 83497
 	weatherSeed noise = 71711
+	soilSeed    noise = 91017
+	siteSeed    noise = 91031
+	daysSeed    noise = 71722
 )
 
 // shore returns about how far inland p lies in plan degrees; negative at sea.

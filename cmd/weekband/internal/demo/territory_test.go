@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"weekband/grid"
+	"weekband/grid/calibration"
 	"weekband/grid/source/frame"
 	"weekband/grid/source/geotiff"
 )
@@ -21,6 +22,7 @@ type territory struct {
 	months  [12][]float32
 	regions []region
 	places  []place
+	offsets *calibration.Model
 }
 
 type region struct {
@@ -89,6 +91,20 @@ func layer(t *testing.T, f *geotiff.File, k int) ([]float32, []bool) {
 		t.Fatal(err)
 	}
 	return vals, has
+}
+
+// calibrated reads the table of offsets.
+func calibrated(t *testing.T) *calibration.Model {
+	t.Helper()
+	list, err := calibration.Decode(bytes.NewReader(read(t, "offsets.csv")), "offsets.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := calibration.New("offsets.csv", list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
 }
 
 func readRegions(t *testing.T) (all []region) {
