@@ -168,19 +168,21 @@ func (v *verdict) write(b *strings.Builder, period string) {
 		verb = "cooling to"
 	}
 	fmt.Fprintf(b, "%s, %s %s\n", v.window.Title, verb, v.window.Threshold.Both())
+	t := agreement.Sum(v.places)
+	if t.Dated == 0 {
+		fmt.Fprintf(b, "  none of %d thermometers with %d readings tells the day of a year: readings are needed on both sides of the threshold, in its season\n", t.Places, t.Readings)
+		return
+	}
 	fmt.Fprintf(b, "  %-28s %8s  %-18s  %-13s %5s  %-8s %9s\n", "place", "readings", "soil less map", "typical day", "years", "measured", "days off")
 	for i := range v.places {
 		p := &v.places[i]
 		fmt.Fprintf(b, "  %-28s %8d  %+5.1f °F (%+.1f °C)  %s\n", name(p.Log), p.Readings, p.Departure.Fahrenheit(), float64(p.Departure), v.days(p))
 	}
-	t := agreement.Sum(v.places)
 	fmt.Fprintf(b, "\n  %d places, %d readings: soil is %+.1f °F (%+.1f °C) off the typical day's on average, %.1f °F (%.1f °C) in size; weather and single years are in that\n",
 		t.Places, t.Readings, t.Departure.Fahrenheit(), float64(t.Departure), t.Size.Fahrenheit(), float64(t.Size))
-	if t.Dated > 0 {
-		fmt.Fprintf(b, "  %d places with %d years: the median year is %s than the map's typical day on average%s, %.1f days apart in size\n",
-			t.Dated, t.Years, later(t.Off), give(t.OffError), t.OffSize)
-		fmt.Fprintf(b, "  %.0f %% of the years lie from the map's early to its late day; 80 %% are wanted\n", 100*t.Inside)
-	}
+	fmt.Fprintf(b, "  %d places with %d years: the median year is %s than the map's typical day on average%s, %.1f days apart in size\n",
+		t.Dated, t.Years, later(t.Off), give(t.OffError), t.OffSize)
+	fmt.Fprintf(b, "  %.0f %% of the years lie from the map's early to its late day; 80 %% are wanted\n", 100*t.Inside)
 	if period != "" {
 		fmt.Fprintf(b, "  the map stands for normals of %s; other years differ by the climate between them\n", period)
 	}
