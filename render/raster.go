@@ -69,6 +69,15 @@ func (b *bitmap) Stroke(p *Path, pen Pen) {
 	b.gg.Stroke()
 }
 
+// Dots fills octagons: at the size of dots nobody sees their corners.
+func (b *bitmap) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
+	var p Path
+	for _, center := range at {
+		p.AddRing(circle(center, radius, 8)...)
+	}
+	b.Fill(&p, c)
+}
+
 // at returns a position of the layout in pixels of the image.
 func (b *bitmap) at(p carto.Pixel) (x, y float64) {
 	return p.X*b.scale - float64(b.origin.X), p.Y*b.scale - float64(b.origin.Y)

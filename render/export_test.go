@@ -1,0 +1,8 @@
+package render
+
+// Laid returns where a page comes out on paper: points per layout pixel, and
+// its top left corner in points.
+func (s PaperSize) Laid(l Layout) (scale, left, top float64) {
+	sheet := s.lay(l)
+	return sheet.scale, sheet.left, sheet.top
+}
