@@ -4,7 +4,8 @@
 // It takes outlines, places, a projection, and bands as polygons with their
 // dates, and gives finished pages: title, map, legend with shares of area,
 // scale bar, source and cautions, laid out for a width in pixels. A page is
-// drawn through the Canvas interface; the PNG back end is one file.
+// drawn through the Canvas interface, which has a back end each for PNG, SVG and
+// PDF.
 //
 // It never knows how a week was computed, nor disks or clocks.
 package render

@@ -41,9 +41,8 @@ func rounded(l line) []tenths {
 }
 
 // thin returns a line with the fewest places Douglas and Peucker's method
-// (1973) keeps within slack. It gives the same places for a line and for the
-// line reversed. A closed line, whose last place is the first, is cut at the
-// place farthest from there.
+// (1973) keeps within slack. A closed line, whose last place is the first, is
+// cut at the place farthest from there.
 func thin(places []tenths) []tenths {
 	n := len(places)
 	if n < 3 {
@@ -81,18 +80,13 @@ func keepBetween(places []tenths, keep []bool, first, last int) {
 }
 
 // farthestFrom returns the place between two others that is farthest from the
-// line that joins them, and the square of its distance. Of equals it takes the
-// least.
+// line that joins them, and the square of its distance.
 func farthestFrom(places []tenths, first, last int) (at int, d2 float64) {
 	pixel := func(t tenths) carto.Pixel { return carto.Pixel{X: float64(t.x), Y: float64(t.y)} }
-	a, b := places[first], places[last]
-	if a.compare(b) > 0 { // either direction rounds alike
-		a, b = b, a
-	}
+	a, b := pixel(places[first]), pixel(places[last])
 	at, d2 = first+1, -1
 	for i := first + 1; i < last; i++ {
-		d := squareDistance(pixel(places[i]), pixel(a), pixel(b))
-		if d > d2 || d == d2 && places[i].compare(places[at]) < 0 {
+		if d := squareDistance(pixel(places[i]), a, b); d > d2 {
 			at, d2 = i, d
 		}
 	}
