@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -16,6 +15,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/weeks"
 	"weekband/regions/bands"
+	"weekband/regions/report"
 	"weekband/render"
 	"weekband/render/site"
 )
@@ -52,13 +52,14 @@ func frameFile(window string, w season.Week) string {
 type studio struct {
 	root                  *os.Root
 	recipe                *recipe.Recipe
+	rows                  []report.Row
 	land                  float64 // area of the ground with normals, km²
 	large, narrow, frames *render.Atlas
 }
 
 // draw draws every window's map, grey map and weeks.
-func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing) ([]pictures, error) {
-	s := &studio{root: root, recipe: r}
+func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) ([]pictures, error) {
+	s := &studio{root: root, recipe: r, rows: rows}
 	land, err := territory(in, drawings[0].field)
 	if err != nil {
 		return nil, err
@@ -117,13 +118,7 @@ func landOf(f *weeks.Field) (orb.MultiPolygon, error) {
 // save writes a page as PNG.
 func (s *studio) save(page *render.Page, name string, scale float64) (site.Picture, error) {
 	picture := site.Picture{File: name, Width: int(page.Layout.Width), Height: int(page.Layout.Height)}
-	return picture, create(s.root, name, func(w io.Writer) error {
-		out := bufio.NewWriterSize(w, 1<<16)
-		if err := page.PNG(out, scale); err != nil {
-			return err
-		}
-		return out.Flush()
-	})
+	return picture, s.encode(name, func(w io.Writer) error { return page.PNG(w, scale) })
 }
 
 // atOnce does jobs at the same time and returns their errors in order.

@@ -49,7 +49,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 		return err
 	}
 	say.stage("drawing")
-	pictures, err := draw(ctx, root, r, in, drawings)
+	pictures, err := draw(ctx, root, r, in, drawings, rows)
 	if err != nil {
 		return err
 	}

@@ -9,6 +9,7 @@ import (
 	"weekband/grid/soil"
 	"weekband/grid/status"
 	"weekband/grid/units"
+	"weekband/render"
 )
 
 // Recipe describes one run. File names are as written: relative ones are
@@ -24,6 +25,7 @@ type Recipe struct {
 	Grid    Grid
 	Places  string // CSV file, "" for none
 	Credits string
+	Paper   render.PaperSize // of files to print
 }
 
 // Normals names the climate normals.
@@ -115,6 +117,9 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Places:  root.text("places", ""),
 		Credits: root.text("credits", ""),
 	}
+	root.choice("paper", "letter", map[string]func(){
+		"letter": func() { r.Paper = render.Letter }, "a4": func() { r.Paper = render.A4 },
+	})
 	root.finish()
 	if err := doc.err(); err != nil {
 		return nil, err
