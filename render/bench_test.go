@@ -49,3 +49,20 @@ func Benchmark30Frames900(b *testing.B) {
 		}
 	}
 }
+
+// One page as SVG and as PDF.
+func BenchmarkVectors(b *testing.B) {
+	page := must(must(render.NewAtlas(merrow.territory(), 1200)).Bands(merrow.bandMap(12)))
+	for name, write := range map[string]func() error{
+		"SVG": func() error { return page.SVG(io.Discard, described) },
+		"PDF": func() error { return page.PDF(io.Discard, render.Letter, described) },
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if err := write(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -16,6 +16,8 @@ type Canvas interface {
 	Fill(*Path, color.NRGBA)
 	// Stroke draws along the lines of a path.
 	Stroke(*Path, Pen)
+	// Dots draws round dots of one radius.
+	Dots(at []carto.Pixel, radius float64, c color.NRGBA)
 	// Mosaic paints pieces that share edges so that nothing shines through
 	// between them. Pieces must not overlap.
 	Mosaic([]Piece)

@@ -89,8 +89,11 @@ func TestTextures(t *testing.T) {
 	shape := rectPath(Rect{Left: 10, Top: 20, Right: 210, Bottom: 170})
 	for _, p := range []Pattern{Rising, Falling, Level, Upright, Dots, Wide} {
 		tex := p.texture(13)
-		marks := tex.on(shape)
-		if !marks.Bounds().Within(Rect{Left: 10, Top: 20, Right: 210, Bottom: 170}.Grow(tex.spacing * 0.2)) {
+		marks := tex.linesOn(shape)
+		if tex.dots {
+			marks = points(tex.dotsOn(shape))
+		}
+		if !marks.Bounds().Within(Rect{Left: 10, Top: 20, Right: 210, Bottom: 170}.Grow(1e-9)) {
 			t.Errorf("pattern %d reaches to %v", p, marks.Bounds())
 		}
 		length := 0.0
@@ -107,7 +110,7 @@ func TestTextures(t *testing.T) {
 			t.Errorf("pattern %d covers %.0f px², want %.0f", p, got, want)
 		}
 	}
-	if !Plain.texture(13).on(&Path{}).Empty() {
+	if !Plain.texture(13).linesOn(&Path{}).Empty() {
 		t.Error("an empty shape has a texture")
 	}
 }

@@ -16,9 +16,9 @@ func TestRefusals(t *testing.T) {
 	m := merrow.bandMap(3)
 	m.Bands[0], m.Bands[1] = m.Bands[1], m.Bands[0]
 	_, unsorted := a.Bands(m)
-	scale := must(a.Bands(merrow.bandMap(3))).PNG(io.Discard, 9)
+	scale := must(a.Bands(merrow.bandMap(3))).PNG(io.Discard, 11)
 	for want, err := range map[string]error{
-		"320 to 6000": narrow, "give outlines": empty, "must rise": unsorted, "0.5 to 4": scale,
+		"320 to 6000": narrow, "give outlines": empty, "must rise": unsorted, "0.5 to 10": scale,
 	} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("error %v, want one with %q", err, want)

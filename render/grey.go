@@ -1,6 +1,10 @@
 package render
 
-import "image/color"
+import (
+	"image/color"
+
+	"weekband/render/carto"
+)
 
 // greyed is a Canvas that passes everything on in greys as light to the eye
 // as the colours.
@@ -11,6 +15,10 @@ func (g greyed) Fill(p *Path, c color.NRGBA) { g.to.Fill(p, greyOf(c)) }
 func (g greyed) Stroke(p *Path, pen Pen) {
 	pen.Color = greyOf(pen.Color)
 	g.to.Stroke(p, pen)
+}
+
+func (g greyed) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
+	g.to.Dots(at, radius, greyOf(c))
 }
 
 func (g greyed) Mosaic(pieces []Piece) {

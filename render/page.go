@@ -73,12 +73,11 @@ func paintPattern(c Canvas, path *Path, l look, unit float64) {
 		return
 	}
 	t := l.pattern.texture(unit)
-	marks := t.on(path)
 	if t.dots {
-		c.Fill(marks, ink(l.tone))
+		c.Dots(t.dotsOn(path), t.radius(), ink(l.tone))
 		return
 	}
-	c.Stroke(marks, Pen{Color: ink(l.tone), Width: max(0.8, unit*0.07)})
+	c.Stroke(t.linesOn(path), Pen{Color: ink(l.tone), Width: max(0.8, unit*0.07)})
 }
 
 // unitOf returns the size of body text for a page width: 13 px at 900, 18 at

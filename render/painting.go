@@ -30,11 +30,14 @@ type rgb uint32
 func (c rgb) channel(k int) int { return int(c >> (16 - 8*k) & 255) }
 
 // Paint draws the page with scale image pixels per layout pixel: 1 for a
-// screen, 2 for a dense screen or print. It returns an error when scale is not
-// between 0.5 and 4.
+// screen, 2 for a dense screen. It returns an error when scale is not between
+// 0.5 and 10 or the image would have more than 60 million pixels.
 func (p *Page) Paint(scale float64) (*Painting, error) {
-	if !(scale >= 0.5 && scale <= 4) {
-		return nil, fmt.Errorf("render: %g image pixels per layout pixel; want 0.5 to 4", scale)
+	if !(scale >= minScale && scale <= maxScale) {
+		return nil, fmt.Errorf("render: %g image pixels per layout pixel; want %g to %d", scale, minScale, maxScale)
+	}
+	if pixels := p.Layout.Width * scale * p.Layout.Height * scale; pixels > maxPixels {
+		return nil, fmt.Errorf("render: an image of %.0f million pixels; want at most %.0f: draw it smaller", pixels/1e6, maxPixels/1e6)
 	}
 	b := newBitmap(p.Layout.Width, p.Layout.Height, scale)
 	p.Draw(b)

@@ -49,31 +49,44 @@ func (p Pattern) texture(u float64) texture {
 	return texture{}
 }
 
-// on returns the texture over the inside of a path: lines to stroke, or small
-// rings to fill when it is dotted. The lines hang on one lattice for the whole
-// page, so that neighbouring shapes continue each other.
-func (t texture) on(shape *Path) *Path {
-	var out Path
+// radius is that of the dots.
+func (t texture) radius() float64 { return t.spacing * 0.17 }
+
+// spansOn calls visit for each stretch of the texture's lines inside a path,
+// with what turns a place on the line to one on the page. The lines hang on
+// one lattice for the whole page, so that neighbouring shapes continue each
+// other.
+func (t texture) spansOn(shape *Path, visit func(r row, s span, at func(x float64) carto.Pixel)) {
 	sin, cos := math.Sincos(t.angle)
 	turned := func(q carto.Pixel) carto.Pixel {
 		return carto.Pixel{X: q.X*cos + q.Y*sin, Y: q.Y*cos - q.X*sin}
 	}
-	back := func(x, y float64) carto.Pixel { return carto.Pixel{X: x*cos - y*sin, Y: x*sin + y*cos} }
-	radius := t.spacing * 0.17
 	for _, r := range scanlines(shape, t.spacing, turned) {
 		y := (float64(r.index) + 0.5) * t.spacing
+		at := func(x float64) carto.Pixel { return carto.Pixel{X: x*cos - y*sin, Y: x*sin + y*cos} }
 		for _, s := range r.spans {
-			if !t.dots {
-				out.Add(back(s.from, y), back(s.to, y))
-				continue
-			}
-			offset := float64(r.index&1) / 2
-			for k := math.Ceil((s.from+radius)/t.spacing - offset); (k+offset)*t.spacing <= s.to-radius; k++ {
-				out.AddRing(circle(back((k+offset)*t.spacing, y), radius, 8)...)
-			}
+			visit(r, s, at)
 		}
 	}
+}
+
+// linesOn returns the lines of the texture inside a path.
+func (t texture) linesOn(shape *Path) *Path {
+	var out Path
+	t.spansOn(shape, func(_ row, s span, at func(float64) carto.Pixel) { out.Add(at(s.from), at(s.to)) })
 	return &out
+}
+
+// dotsOn returns the centres of the texture's dots inside a path.
+func (t texture) dotsOn(shape *Path) []carto.Pixel {
+	var out []carto.Pixel
+	t.spansOn(shape, func(r row, s span, at func(float64) carto.Pixel) {
+		offset := float64(r.index&1) / 2
+		for k := math.Ceil((s.from+t.radius())/t.spacing - offset); (k+offset)*t.spacing <= s.to-t.radius(); k++ {
+			out = append(out, at((k+offset)*t.spacing))
+		}
+	})
+	return out
 }
 
 // circle returns a regular polygon of n corners.

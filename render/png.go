@@ -2,10 +2,18 @@ package render
 
 import "io"
 
+// Limits of PNG. A picture takes some ten bytes a pixel while it is drawn, so
+// the largest takes 600 MB.
+const (
+	minScale  = 0.5
+	maxScale  = 10
+	maxPixels = 60e6
+)
+
 // PNG writes the page as a PNG image with scale image pixels per layout
-// pixel: 1 for a screen, 2 for a dense screen or print. The same page gives
-// the same bytes. It returns the errors of w, and one when scale is not
-// between 0.5 and 4.
+// pixel: 1 for a screen, 2 for a dense screen, PrintScale for print. The same
+// page gives the same bytes. It returns the errors of w, and one when scale is
+// not between 0.5 and 10 or the image would have more than 60 million pixels.
 func (p *Page) PNG(w io.Writer, scale float64) error {
 	painting, err := p.Paint(scale)
 	if err != nil {

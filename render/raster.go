@@ -69,6 +69,15 @@ func (b *bitmap) Stroke(p *Path, pen Pen) {
 	b.gg.Stroke()
 }
 
+// Dots fills octagons: at the size of dots nobody sees their corners.
+func (b *bitmap) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
+	var p Path
+	for _, center := range at {
+		p.AddRing(circle(center, radius, 8)...)
+	}
+	b.Fill(&p, c)
+}
+
 // at returns a position of the layout in pixels of the image.
 func (b *bitmap) at(p carto.Pixel) (x, y float64) {
 	return p.X*b.scale - float64(b.origin.X), p.Y*b.scale - float64(b.origin.Y)
@@ -163,43 +172,6 @@ func (b *bitmap) aligned(r Rect) bool {
 		}
 	}
 	return true
-}
-
-// kept is a layer as painted.
-type kept struct {
-	uses int
-	im   *image.RGBA
-}
-
-// Layer copies a painting of its own of the layer, so that the first page and
-// later ones are alike to the last bit. It keeps the painting from the second
-// use on.
-func (b *bitmap) Layer(l *Layer) {
-	im := l.painting(b.scale)
-	draw.Draw(b.image(), im.Rect.Sub(b.origin), im, im.Rect.Min, draw.Over)
-}
-
-func (l *Layer) painting(scale float64) *image.RGBA {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	if l.kept == nil {
-		l.kept = map[float64]*kept{}
-	}
-	k := l.kept[scale]
-	if k == nil {
-		k = &kept{}
-		l.kept[scale] = k
-	}
-	if k.im != nil {
-		return k.im
-	}
-	b := newBitmap(l.bounds.Right, l.bounds.Bottom, scale)
-	l.draw(b)
-	im := b.image().SubImage(b.pixels(l.bounds)).(*image.RGBA)
-	if k.uses++; k.uses > 1 {
-		k.im = im
-	}
-	return im
 }
 
 // Text fills the outlines of the glyphs, after a rim of the halo's width.

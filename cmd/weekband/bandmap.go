@@ -41,7 +41,7 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 	grey.Grey = true
 	var out pictures
 	err = atOnce(
-		func() (err error) { out.main, err = s.bandPicture(s.large, m, mapFile(f.Window.ID)); return err },
+		func() (err error) { out.main, err = s.mainPicture(f, m); return err },
 		func() (err error) { out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); return err },
 		func() (err error) { out.grey, err = s.bandPicture(s.large, grey, greyFile(f.Window.ID)); return err },
 		func() (err error) { out.weeks, err = s.weeks(ctx, f, without); return err },

@@ -45,6 +45,8 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 		Sheet: p.sheet, NarrowSheet: p.narrowSheet, Weeks: p.weeks.frames, Animation: p.weeks.animation,
 		Files: []site.File{
 			{Name: p.main.File, What: "map as PNG"},
+			{Name: printFile(f.Window.ID), What: "map to print, as PDF"},
+			{Name: vectorFile(f.Window.ID), What: "map as SVG"},
 			{Name: p.grey.File, What: "map in grey, for copiers"},
 			{Name: p.sheet.File, What: "all weeks on a sheet"},
 			{Name: gridFile(f.Window.ID), What: "crossing day as GeoTIFF"},

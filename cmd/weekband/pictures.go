@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -60,6 +59,7 @@ func animationFile(window string) string { return "weeks/" + window + ".gif" }
 type studio struct {
 	root                  *os.Root
 	recipe                *recipe.Recipe
+	rows                  []report.Row
 	sure                  string            // how sure the days are
 	slugs                 map[string]string // names of files by id of region
 	land                  float64           // area of the ground with normals, km²
@@ -68,7 +68,7 @@ type studio struct {
 
 // draw draws every window's map, grey map and weeks.
 func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) ([]pictures, error) {
-	s := &studio{root: root, recipe: r, sure: sure(r, in), slugs: slugs(in.areas)}
+	s := &studio{root: root, recipe: r, rows: rows, sure: sure(r, in), slugs: slugs(in.areas)}
 	land, err := territory(in, drawings[0].field)
 	if err != nil {
 		return nil, err
@@ -127,13 +127,7 @@ func landOf(f *weeks.Field) (orb.MultiPolygon, error) {
 // save writes a page as PNG.
 func (s *studio) save(page *render.Page, name string, scale float64) (site.Picture, error) {
 	picture := site.Picture{File: name, Width: int(page.Layout.Width), Height: int(page.Layout.Height)}
-	return picture, create(s.root, name, func(w io.Writer) error {
-		out := bufio.NewWriterSize(w, 1<<16)
-		if err := page.PNG(out, scale); err != nil {
-			return err
-		}
-		return out.Flush()
-	})
+	return picture, s.encode(name, func(w io.Writer) error { return page.PNG(w, scale) })
 }
 
 // atOnce does jobs at the same time and returns their errors in order.

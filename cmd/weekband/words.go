@@ -95,9 +95,18 @@ func residual(w *status.Window) string {
 		t.HalfLife, t.Reference.Both())
 }
 
-// altText describes a window's map: what it is, its range and main pattern,
-// and where the numbers are.
+// altText describes a window's map on a page: what it shows, and where the
+// numbers are.
 func altText(f *weeks.Field, what string, rows []report.Row) string {
+	text := shown(f, what, rows)
+	if len(rows) > 0 {
+		text += " The table below holds every region."
+	}
+	return text
+}
+
+// shown says what a window's map shows: its range and main pattern.
+func shown(f *weeks.Field, what string, rows []report.Row) string {
 	var first, last *report.Row
 	for i := range rows {
 		if !rows[i].Dated {
@@ -113,9 +122,6 @@ func altText(f *weeks.Field, what string, rows []report.Row) string {
 	text := "Shaded map. " + lead(f.Window, what) + "."
 	if first != nil && first != last {
 		text += fmt.Sprintf(" Earliest in %s, in the week of %s; latest in %s, in the week of %s.", first.Name, first.Median.Week(), last.Name, last.Median.Week())
-	}
-	if len(rows) > 0 {
-		text += " The table below holds every region."
 	}
 	return text
 }

@@ -10,6 +10,7 @@ import (
 	"weekband/grid/soil"
 	"weekband/grid/status"
 	"weekband/grid/units"
+	"weekband/render"
 )
 
 // Recipe describes one run. File names are as written: relative ones are
@@ -27,7 +28,8 @@ type Recipe struct {
 	Credits string
 	Address string // of the published pages, "" for none
 
-	AllHandouts bool // every region gets one, however many there are
+	AllHandouts bool             // every region gets one, however many there are
+	Paper       render.PaperSize // of files to print
 }
 
 // Normals names the climate normals.
@@ -121,6 +123,9 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Address: address(root),
 	}
 	root.choice("handouts", "some", map[string]func(){"some": func() {}, "all": func() { r.AllHandouts = true }})
+	root.choice("paper", "letter", map[string]func(){
+		"letter": func() { r.Paper = render.Letter }, "a4": func() { r.Paper = render.A4 },
+	})
 	root.finish()
 	if err := doc.err(); err != nil {
 		return nil, err

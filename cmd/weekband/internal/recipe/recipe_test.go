@@ -11,6 +11,7 @@ import (
 	"weekband/grid/crossing"
 	"weekband/grid/units"
 	"weekband/grid/worth"
+	"weekband/render"
 )
 
 const good = `# a full recipe
@@ -73,6 +74,15 @@ func TestDecode(t *testing.T) {
 	}
 }
 
+func TestPaper(t *testing.T) {
+	for words, want := range map[string]render.PaperSize{"": render.Letter, "paper: letter\n": render.Letter, "paper: a4\n": render.A4} {
+		r, err := recipe.Decode([]byte(words+good), "good.yaml")
+		if err != nil || r.Paper != want {
+			t.Errorf("%q: %v, %v, want %v", words, r, err, want)
+		}
+	}
+}
+
 func TestSoilNone(t *testing.T) {
 	r, err := recipe.Decode([]byte(strings.Replace(good, "soil: {depth: 2 in}", "soil: none", 1)), "good.yaml")
 	if err != nil || !r.Soil.None {
@@ -107,6 +117,7 @@ func TestRefusals(t *testing.T) {
 		{"depth", "depth: 2 in", "depth: 2", "want a number with in"},
 		{"box of three", "places: places.csv", "grid: {box: [1, 2, 3]}", "box of 3 numbers: want [west, south, east, north]"},
 		{"box upside down", "places: places.csv", "grid: {box: [1, 4, 3, 2]}", "must rise"},
+		{"paper", "places: places.csv", "paper: a5", `paper "a5": want a4 or letter; did you mean "a4"?`},
 		{"cell without unit", "places: places.csv", "grid: {cell: 4}", "want a number with km"},
 		{"unit of the data", "unit: auto", "unit: Celsius", "want auto, C, F, K"},
 	}

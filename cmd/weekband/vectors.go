@@ -1,0 +1,48 @@
+package main
+
+import (
+	"bufio"
+	"io"
+
+	"weekband/grid/weeks"
+	"weekband/regions/report"
+	"weekband/render"
+	"weekband/render/site"
+)
+
+func vectorFile(window string) string { return "maps/" + window + ".svg" }
+
+func printFile(window string) string { return "maps/" + window + ".pdf" }
+
+// mainPicture draws a window's map in all formats, the same page in each.
+func (s *studio) mainPicture(f *weeks.Field, m render.BandMap) (picture site.Picture, err error) {
+	page, err := s.large.Bands(m)
+	if err != nil {
+		return picture, err
+	}
+	id := f.Window.ID
+	d := render.Description{
+		Title: m.Title + ": " + f.Window.Title,
+		Desc:  shown(f, measures(s.recipe), report.Of(s.rows, id)),
+		Lang:  "en",
+	}
+	err = atOnce(
+		func() (err error) { picture, err = s.save(page, mapFile(id), mapScale); return err },
+		func() error { return s.encode(vectorFile(id), func(w io.Writer) error { return page.SVG(w, d) }) },
+		func() error {
+			return s.encode(printFile(id), func(w io.Writer) error { return page.PDF(w, s.recipe.Paper, d) })
+		},
+	)
+	return picture, err
+}
+
+// encode writes a file of the edition.
+func (s *studio) encode(name string, write func(io.Writer) error) error {
+	return create(s.root, name, func(w io.Writer) error {
+		out := bufio.NewWriterSize(w, 1<<16)
+		if err := write(out); err != nil {
+			return err
+		}
+		return out.Flush()
+	})
+}

@@ -1,0 +1,138 @@
+package render
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+
+	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-fonts/liberation/liberationsansbold"
+	"github.com/go-fonts/liberation/liberationsansitalic"
+	"github.com/go-fonts/liberation/liberationsansregular"
+	"github.com/go-fonts/liberation/liberationserifbold"
+	"golang.org/x/image/font/sfnt"
+
+	"weekband/render/carto"
+)
+
+// fontFiles names the fonts in a document.
+var fontFiles = [len(typefaces)]struct {
+	family, style string
+	ttf           []byte
+}{
+	Regular: {"LiberationSans", "", liberationsansregular.TTF},
+	Bold:    {"LiberationSans", "B", liberationsansbold.TTF},
+	Italic:  {"LiberationSans", "I", liberationsansitalic.TTF},
+	Heading: {"LiberationSerif", "B", liberationserifbold.TTF},
+}
+
+// font makes a typeface the current one, at a size of 1.
+func (d *document) font(face Typeface) {
+	f := fontFiles[face]
+	if d.faces[face] == nil {
+		d.faces[face] = map[rune]bool{}
+		d.pdf.AddUTF8FontFromBytes(f.family, f.style, bytes.Clone(f.ttf)) // it changes what it is given
+	}
+	d.pdf.SetFont(f.family, f.style, 1)
+}
+
+// keepGlyphs tells the library which glyphs the text uses, which it takes only
+// from text of its own: a drawing that is not shown.
+func (d *document) keepGlyphs() {
+	d.pdf.CreateTemplate(func(t *fpdf.Tpl) {
+		for face, runes := range d.faces {
+			if runes == nil {
+				continue
+			}
+			t.SetFont(fontFiles[face].family, fontFiles[face].style, 1)
+			for r := range runes {
+				t.Text(0, 0, string(r))
+			}
+		}
+	})
+}
+
+// Text writes a line as one string, kerned as in the layout. Its rim is drawn,
+// not written, so that the words are there once.
+func (d *document) Text(t Text) {
+	left := t.Bounds().Left
+	if t.Halo > 0 {
+		d.put(d.color(haloColor) + decimals(2*t.Halo, 2) + " w " + t.outline(left) + "S")
+	}
+	state := d.color(t.Color)
+	d.font(t.Font.Face)
+	size := decimals(t.Font.Size, 3)
+	d.put(fmt.Sprintf("%sBT %s 0 0 -%s %s %s Tm [%s] TJ ET", state, size, size, decimals(left, 2), decimals(t.At.Y, 2), d.shown(t)))
+}
+
+// shown returns the line as the strings and shifts of a TJ operator. The font
+// counts in thousandths of its size; shifts make up for kerning and for
+// rounding.
+func (d *document) shown(t Text) string {
+	var xs []float64
+	t.Font.run(t.String, func(x float64, _ sfnt.GlyphIndex, _ *sfnt.Buffer) { xs = append(xs, 1000*x/t.Font.Size) })
+	var out strings.Builder
+	out.WriteByte('<')
+	at, i := 0, 0 // where the next glyph would stand, and its number
+	for _, r := range t.String {
+		if r > math.MaxUint16 {
+			r = '\uFFFD' // the encoding has 16 bits
+		}
+		if shift := at - int(math.Round(xs[i])); shift < -1 || shift > 1 {
+			fmt.Fprintf(&out, ">%d<", shift)
+			at -= shift
+		}
+		fmt.Fprintf(&out, "%04x", r)
+		d.faces[t.Font.Face][r] = true
+		at += d.pdf.GetStringSymbolWidth(string(r))
+		i++
+	}
+	out.WriteByte('>')
+	return out.String()
+}
+
+// outline returns the outlines of the glyphs of a line that begins at left.
+func (t Text) outline(left float64) string {
+	var out strings.Builder
+	t.Font.run(t.String, func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer) {
+		segments, err := typefaces[t.Font.Face]().LoadGlyph(buf, index, fullSize, nil)
+		if err != nil {
+			panic("render: reading a font of our own: " + err.Error())
+		}
+		k := t.Font.Size / unitSize / 64
+		var at carto.Pixel
+		for _, s := range segments {
+			var p [3]carto.Pixel
+			for i, q := range s.Args {
+				p[i] = carto.Pixel{X: left + x + k*float64(q.X), Y: t.At.Y + k*float64(q.Y)}
+			}
+			at = appendSegment(&out, s.Op, at, p)
+		}
+	})
+	return out.String()
+}
+
+// appendSegment writes a segment of an outline and returns its end. A
+// quadratic curve becomes a cubic one.
+func appendSegment(out *strings.Builder, op sfnt.SegmentOp, at carto.Pixel, p [3]carto.Pixel) carto.Pixel {
+	put := func(operator string, points ...carto.Pixel) carto.Pixel {
+		for _, q := range points {
+			out.WriteString(decimals(q.X, 1) + " " + decimals(q.Y, 1) + " ")
+		}
+		out.WriteString(operator + "\n")
+		return points[len(points)-1]
+	}
+	third := func(a, b carto.Pixel) carto.Pixel { // two thirds of the way
+		return carto.Pixel{X: (a.X + 2*b.X) / 3, Y: (a.Y + 2*b.Y) / 3}
+	}
+	switch op {
+	case sfnt.SegmentOpMoveTo:
+		return put("m", p[0])
+	case sfnt.SegmentOpQuadTo:
+		return put("c", third(at, p[0]), third(p[1], p[0]), p[1])
+	case sfnt.SegmentOpCubeTo:
+		return put("c", p[0], p[1], p[2])
+	}
+	return put("l", p[0])
+}

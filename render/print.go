@@ -1,0 +1,61 @@
+package render
+
+import (
+	"bytes"
+	"encoding/binary"
+	"fmt"
+	"hash/crc32"
+	"io"
+	"math"
+)
+
+// Print is how a page is to come out on paper.
+type Print struct {
+	Width float64 // of the page in inches
+	DPI   float64 // image pixels per inch; 300 when 0
+}
+
+// dpi returns the pixels per inch.
+func (r Print) dpi() float64 {
+	if r.DPI == 0 {
+		return 300
+	}
+	return r.DPI
+}
+
+// PrintScale returns the image pixels per layout pixel with which the page
+// has a printed width.
+func (p *Page) PrintScale(r Print) float64 { return r.Width * r.dpi() / p.Layout.Width }
+
+// PrintPNG writes the page as PNG returns it at PrintScale, and says in it how
+// large to print it. It returns the errors of PNG, and one when the width is
+// not above 0 or the resolution not from 72 to 1200.
+func (p *Page) PrintPNG(w io.Writer, r Print) error {
+	if !(r.Width > 0) || !(r.dpi() >= 72 && r.dpi() <= 1200) {
+		return fmt.Errorf("render: a print %g in wide at %g pixels per inch; want a width above 0 and 72 to 1200", r.Width, r.dpi())
+	}
+	var plain bytes.Buffer
+	if err := p.PNG(&plain, p.PrintScale(r)); err != nil {
+		return err
+	}
+	const header = 8 + 25 // signature and IHDR, always the first chunk
+	for _, part := range [...][]byte{plain.Bytes()[:header], physical(r.dpi()), plain.Bytes()[header:]} {
+		if _, err := w.Write(part); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// physical returns the pHYs chunk (PNG, third edition, section 11.3.4.3):
+// pixels per metre across and down. It stands anywhere before the pixels.
+func physical(dpi float64) []byte {
+	const metre = 1 // the unit
+	perMetre := uint32(math.Round(dpi / mmPerInch * 1000))
+	chunk := binary.BigEndian.AppendUint32(nil, 9) // length of the data
+	chunk = append(chunk, "pHYs"...)
+	chunk = binary.BigEndian.AppendUint32(chunk, perMetre)
+	chunk = binary.BigEndian.AppendUint32(chunk, perMetre)
+	chunk = append(chunk, metre)
+	return binary.BigEndian.AppendUint32(chunk, crc32.ChecksumIEEE(chunk[4:]))
+}
