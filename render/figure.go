@@ -1,6 +1,7 @@
 package render
 
 import (
+	"image"
 	"math"
 	"strings"
 
@@ -18,6 +19,7 @@ type figure struct {
 	legend  legend
 	week    string // the big label, empty for none
 	grey    bool
+	relief  bool // shade the ground by the terrain's slopes
 }
 
 // area is ground painted in one way.
@@ -142,12 +144,19 @@ func (p *Page) ground(s *scene, f figure) {
 	if len(land.lines) == 0 {
 		land = rectPath(s.frame)
 	}
+	var veil *image.NRGBA
+	if f.relief {
+		veil = s.relief()
+	}
 	p.do(func(c Canvas) {
 		s.framed(c, func(c Canvas) {
 			c.Layer(s.below)
 			c.Clip(land, func(c Canvas) {
 				c.Fill(rectPath(s.frame), landColor)
 				paintAreas(c, f, paths, s.unit)
+				if veil != nil {
+					c.Image(veil, s.frame)
+				}
 			})
 		})
 	})

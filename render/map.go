@@ -20,6 +20,7 @@ type Territory struct {
 	Borders    []orb.LineString // lines between regions; the outlines of Regions when both are nil
 	Coast      []orb.LineString // outer lines
 	Places     []Place
+	Terrain    *grid.Raster[float32] // elevation, m, for the relief of band maps; nil for none
 }
 
 // Region is a named area. Nothing is painted outside the regions.

@@ -1,6 +1,9 @@
 package render
 
 import (
+	"image"
+	"sync"
+
 	"weekband/render/carto"
 
 	"github.com/paulmach/orb"
@@ -22,8 +25,9 @@ type scene struct {
 	emptiest  Rect // the corner for the week's label
 	labels    []label
 	dropped   []string
-	below     *Layer // what lies under the shaded ground
-	above     *Layer // lines and names over it
+	below     *Layer              // what lies under the shaded ground
+	above     *Layer              // lines and names over it
+	relief    func() *image.NRGBA // the veil over its ground, nil without a terrain
 }
 
 // newScene projects the territory. week is the size of the room to keep for a
@@ -32,6 +36,12 @@ type scene struct {
 func newScene(t *Atlas, frame Rect, unit float64, week carto.Pixel, names bool) *scene {
 	s := &scene{frame: frame, unit: unit, graticule: graticule{lines: &Path{}}}
 	s.view = t.fit(frame, unit)
+	s.relief = sync.OnceValue(func() *image.NRGBA {
+		if t.Terrain == nil {
+			return nil
+		}
+		return newRelief(s.view, frame, t.Terrain)
+	})
 	shapes := make([]orb.MultiPolygon, len(t.Regions))
 	for i, r := range t.Regions {
 		shapes[i] = r.Shape

@@ -59,7 +59,7 @@ type studio struct {
 // draw draws every window's map, grey map and weeks.
 func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing) ([]pictures, error) {
 	s := &studio{root: root, recipe: r}
-	land, err := territory(in, drawings[0].field)
+	land, err := territory(r, in, drawings[0].field)
 	if err != nil {
 		return nil, err
 	}
@@ -81,8 +81,11 @@ func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, draw
 
 // territory returns what all maps share: the regions with lines thinned to
 // what a picture can show, or, without regions, the outline of the cells.
-func territory(in *inputs, f *weeks.Field) (render.Territory, error) {
+func territory(r *recipe.Recipe, in *inputs, f *weeks.Field) (render.Territory, error) {
 	var t render.Territory
+	if r.Relief {
+		t.Terrain = in.terrain
+	}
 	for _, p := range in.places {
 		t.Places = append(t.Places, render.Place{Name: p.Name, At: p.At, Rank: p.Rank})
 	}

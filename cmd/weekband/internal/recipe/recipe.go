@@ -21,6 +21,7 @@ type Recipe struct {
 	Windows []status.Window
 	Regions []Regions
 	Terrain string // elevation in m, "" for none
+	Relief  bool   // shade the maps by the slopes of the terrain, if there is one
 	Grid    Grid
 	Places  string // CSV file, "" for none
 	Credits string
@@ -115,6 +116,7 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Places:  root.text("places", ""),
 		Credits: root.text("credits", ""),
 	}
+	root.choice("relief", "on", map[string]func(){"on": func() { r.Relief = true }, "off": func() {}})
 	root.finish()
 	if err := doc.err(); err != nil {
 		return nil, err
