@@ -155,7 +155,7 @@ func veilFor(t testing.TB, r *grid.Raster[float32], box grid.Box, width int) *im
 		t.Fatal(err)
 	}
 	frame := Rect{Left: 20, Top: 60, Right: float64(width) - 20, Bottom: 60 + math.Round(float64(width)*0.6)}
-	return newRelief(a.fit(frame, a.unit), frame, r)
+	return newRelief(a.fit(frame, a.unit*0.9), frame, r)
 }
 
 // strength is the root mean square of opacity where there is any.
@@ -228,7 +228,7 @@ func TestHeightsOnThePage(t *testing.T) {
 		t.Fatal(err)
 	}
 	frame := Rect{Left: 20, Top: 60, Right: 460, Bottom: 330}
-	v := a.fit(frame, a.unit)
+	v := a.fit(frame, a.unit*0.9)
 	for _, n := range []int{40, 300, 2100} {
 		wide := grid.Box{West: -40, South: 40, East: -19, North: 50}
 		g, err := grid.New(wide, n, 2*n+1)
