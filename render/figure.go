@@ -127,6 +127,9 @@ func (p *Page) over(s *scene) {
 	for _, t := range s.graticule.labels {
 		note(GraticuleLabel, t)
 	}
+	for _, n := range s.norths {
+		note(NorthLabel, n.letter)
+	}
 	if s.scale != nil {
 		note(ScaleLabel, s.scaleText)
 	}

@@ -69,12 +69,14 @@ const leastWide = 8
 // of the frame, then along its edges, as large as they fit and near where they
 // belong; those without room stand below it.
 func (s *scene) inset(p *placer, t *Atlas) {
+	for _, sub := range t.insets {
+		s.locate(p, sub)
+	}
 	var below []int
 	for i := range t.insets {
 		if !s.insetInFrame(p, t, i) {
 			below = append(below, i)
 		}
-		s.locate(p, t.insets[i])
 	}
 	if len(below) > 0 {
 		s.insetBelow(t, below)
@@ -179,12 +181,18 @@ func (s *scene) insetBelow(t *Atlas, which []int) {
 	}
 }
 
-// locate outlines the extent of an inset where its ground is shown here, too.
+// locate outlines the extent of an inset where its ground is shown here, too,
+// and keeps words off the outline.
 func (s *scene) locate(p *placer, t *Atlas) {
 	b := t.extent()
 	outline := s.lines([]orb.LineString{{{b.West, b.South}, {b.East, b.South}, {b.East, b.North}, {b.West, b.North}, {b.West, b.South}}})
 	if bounds := outline.Bounds(); bounds.Overlaps(p.frame) && s.land.touches(bounds) {
 		s.locators.Append(outline)
+		for _, l := range outline.lines {
+			for k := 1; k < len(l.points); k++ {
+				p.leaders = append(p.leaders, [2]carto.Pixel{l.points[k-1], l.points[k]})
+			}
+		}
 	}
 }
 

@@ -32,6 +32,7 @@ const (
 	ScaleLabel
 	WeekLabel
 	ChartLabel // in a chart
+	NorthLabel // the N of an arrow, on maps where north is not up
 	InsetText  // title and scale of an inset, in its box
 )
 

@@ -23,7 +23,8 @@ type scene struct {
 	graticule graticule
 	scale     *Path // nil when no scale bar is honest
 	scaleText Text
-	emptiest  Rect // the corner for the week's label
+	norths    []arrow // where north is not up
+	emptiest  Rect    // the corner for the week's label
 	labels    []label
 	dropped   []string
 	insets    []inset
@@ -105,6 +106,7 @@ func (s *scene) furnish(p *placer) {
 		s.scale, s.scaleText = bar.at(at, font)
 		p.taken = append(p.taken, box)
 	}
+	s.norths = s.arrows(p, font)
 	var kept []Text
 	for _, t := range s.graticule.labels {
 		if p.free(t.Bounds()) && p.land.share(t.Bounds()) == 0 {
@@ -226,6 +228,11 @@ func (s *scene) over(c Canvas) {
 	}
 	for _, t := range s.graticule.labels {
 		c.Text(t)
+	}
+	for _, n := range s.norths {
+		c.Stroke(n.shaft, Pen{Color: lessColor, Width: max(1, s.unit*0.09)})
+		c.Fill(n.head, lessColor)
+		c.Text(n.letter)
 	}
 	if s.scale != nil {
 		c.Stroke(s.scale, Pen{Color: lessColor, Width: max(1, s.unit*0.09)})
