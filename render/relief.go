@@ -18,26 +18,27 @@ const (
 	lightMost = 0.06  // of the white one
 )
 
-// light is where light comes from, on the page: azimuth clockwise from up,
-// altitude over the horizon, both in radians, and its part of the whole.
-type light struct{ azimuth, altitude, part float64 }
+// light is the direction light comes from, as a vector of length 1 on the page
+// and up from it, and its part of the whole.
+type light struct{ right, down, up, part float64 }
+
+// newLight returns the light from an azimuth, clockwise from the page's up,
+// and an altitude over the horizon, in degrees.
+func newLight(azimuth, altitude, part float64) light {
+	sinAz, cosAz := math.Sincos(azimuth * math.Pi / 180)
+	sin, cos := math.Sincos(altitude * math.Pi / 180)
+	return light{right: cos * sinAz, down: -cos * cosAz, up: sin, part: part}
+}
 
 // lights come from the upper left and from both sides of it, so that ridges
 // along the main direction do not vanish. That light stands at the upper left
 // is common practice: lit from below, mountains look like valleys.
-var lights = [...]light{
-	{azimuth: 315 * math.Pi / 180, altitude: math.Pi / 4, part: 0.5},
-	{azimuth: 270 * math.Pi / 180, altitude: math.Pi / 4, part: 0.25},
-	{azimuth: 0, altitude: math.Pi / 4, part: 0.25},
-}
+var lights = [...]light{newLight(315, 45, 0.5), newLight(270, 45, 0.25), newLight(0, 45, 0.25)}
 
 // on returns the light that falls on a slope, by Lambert's cosine law: 0 to 1.
 // dx and dy are the rise to the right and downward on the page.
 func (l light) on(dx, dy float64) float64 {
-	sinAz, cosAz := math.Sincos(l.azimuth)
-	sin, cos := math.Sincos(l.altitude)
-	toward := -dx*sinAz + dy*cosAz // of the normal (−dx, −dy), toward the light at (sin, −cos)
-	return max(0, (sin+cos*toward)/math.Sqrt(1+dx*dx+dy*dy))
+	return max(0, (l.up-dx*l.right-dy*l.down)/math.Sqrt(1+dx*dx+dy*dy))
 }
 
 // lit returns the light of all lights on a slope.

@@ -46,9 +46,10 @@ func TestLightAgainstGDAL(t *testing.T) {
 	if err := os.WriteFile(in, []byte(text.String()), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	for _, lamp := range []light{{azimuth: 315 * math.Pi / 180, altitude: math.Pi / 4}, {azimuth: 20 * math.Pi / 180, altitude: 0.5}} {
+	for _, from := range []struct{ azimuth, altitude float64 }{{315, 45}, {20, 28}} {
+		lamp := newLight(from.azimuth, from.altitude, 1)
 		oracle.Run(t, nil, "gdaldem", "hillshade", "-q", "-z", fmt.Sprint(exaggerated),
-			"-az", fmt.Sprint(lamp.azimuth*180/math.Pi), "-alt", fmt.Sprint(lamp.altitude*180/math.Pi), in, out)
+			"-az", fmt.Sprint(from.azimuth), "-alt", fmt.Sprint(from.altitude), in, out)
 		listed := strings.Fields(string(oracle.Run(t, nil, "gdal_translate", "-q", "-of", "XYZ", out, "/vsistdout/")))
 		if len(listed) != 3*len(h.z) {
 			t.Fatalf("%d numbers of GDAL", len(listed))
@@ -60,7 +61,7 @@ func TestLightAgainstGDAL(t *testing.T) {
 				dx, dy := h.slope(col, row)
 				got := 1 + 254*lamp.on(dx*exaggerated/apart, dy*exaggerated/apart)
 				if math.Abs(got-want) > 1 { // GDAL rounds, and floors at 1
-					t.Fatalf("lamp at %.0f°, column %d, row %d: %.2f, GDAL has %g", lamp.azimuth*180/math.Pi, col, row, got, want)
+					t.Fatalf("lamp at %.0f°, column %d, row %d: %.2f, GDAL has %g", from.azimuth, col, row, got, want)
 				}
 			}
 		}
