@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sync"
 
 	"github.com/paulmach/orb"
@@ -19,6 +20,7 @@ type Atlas struct {
 	Territory
 	width, unit float64
 	bounds      carto.Bounds // of what is shown, m
+	insets      []*Atlas
 	mu          sync.Mutex
 	scenes      map[sceneKey]*scene
 }
@@ -38,7 +40,7 @@ const (
 
 // NewAtlas returns the atlas of a territory with pages width layout pixels
 // wide. It returns an error when the width is not from 320 to 6000, or when
-// the territory has neither regions nor an extent.
+// the territory or one of its insets has neither regions nor an extent.
 func NewAtlas(t Territory, width int) (*Atlas, error) {
 	if width < minWidth || width > maxWidth {
 		return nil, fmt.Errorf("render: a page %d px wide; want %d to %d", width, minWidth, maxWidth)
@@ -57,6 +59,25 @@ func NewAtlas(t Territory, width int) (*Atlas, error) {
 	}
 	if !(a.bounds.Width() > 0 && a.bounds.Height() > 0) {
 		return nil, fmt.Errorf("render: %v does not show the box %v", t.Projection, box)
+	}
+	for _, i := range t.Insets {
+		if i.Terrain == nil {
+			i.Terrain = t.Terrain
+		}
+		if len(i.Insets) > 0 {
+			return nil, fmt.Errorf("render: the inset %q has insets; list them in the territory", i.Title)
+		}
+		i.Regions = slices.Clone(i.Regions)
+		for k := range i.Regions {
+			if i.Regions[k].Name == i.Title { // it stands over the map
+				i.Regions[k].Name = ""
+			}
+		}
+		sub, err := NewAtlas(i.Territory, width)
+		if err != nil {
+			return nil, fmt.Errorf("inset %q: %w", i.Title, err)
+		}
+		a.insets = append(a.insets, sub)
 	}
 	return a, nil
 }
@@ -97,8 +118,8 @@ func (t Territory) outlines() carto.Bounds {
 func position(p orb.Point) grid.LonLat { return grid.LonLat{Lon: p[0], Lat: p[1]} }
 
 // fit returns the view that shows the territory in a frame with a margin.
-func (a *Atlas) fit(frame Rect, unit float64) view {
-	inner := frame.Grow(-unit * 0.9)
+func (a *Atlas) fit(frame Rect, margin float64) view {
+	inner := frame.Grow(-margin)
 	return view{
 		projection: a.Projection,
 		screen:     carto.Fit(a.bounds, corner(inner), carto.Pixel{X: inner.Right, Y: inner.Bottom}),

@@ -12,7 +12,7 @@ func (a *Atlas) Bands(m BandMap) (*Page, error) {
 }
 
 func (m BandMap) figure() figure {
-	f := figure{caption: m.Caption, grey: m.Grey, legend: legend{heading: "Typical week"}}
+	f := figure{caption: m.Caption, grey: m.Grey, relief: !m.Grey, legend: legend{heading: "Typical week"}}
 	for i, l := range bandLooks(len(m.Bands), m.Grey) {
 		b := m.Bands[i]
 		f.areas = append(f.areas, area{shape: b.Shape, look: l})

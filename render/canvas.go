@@ -1,6 +1,7 @@
 package render
 
 import (
+	"image"
 	"image/color"
 	"sync"
 
@@ -23,6 +24,9 @@ type Canvas interface {
 	Mosaic([]Piece)
 	// Clip runs draw; what it paints shows only inside the path.
 	Clip(inside *Path, draw func(Canvas))
+	// Image lays a picture over a rectangle, stretched to fill it and smooth
+	// between its pixels; opacity shows what is below. It must not change.
+	Image(*image.NRGBA, Rect)
 	// Text writes one line.
 	Text(Text)
 	// Layer draws what many pages share.

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"image"
 	"math"
 	"strings"
 
@@ -18,6 +19,7 @@ type figure struct {
 	legend  legend
 	week    string // the big label, empty for none
 	grey    bool
+	relief  bool // shade the ground by the terrain's slopes
 }
 
 // area is ground painted in one way.
@@ -43,15 +45,15 @@ func (a *Atlas) compose(f figure) *Page {
 		frame.Right -= math.Round(f.legend.columnWidth(u) + 1.2*u)
 	}
 	frame.Bottom = frame.Top + math.Round(frame.Width()*max(0.45, min(1.35, aspect)))
-	a.paint(p, f, frame)
+	below := a.paint(p, f, frame)
 	if beside {
 		column := Rect{Left: frame.Right + math.Round(1.2*u), Top: frame.Top, Right: a.width - margin}
 		bottom := f.legend.column(p, u, column)
-		y = max(frame.Bottom, bottom) + u
+		y = max(below, bottom) + u
 	} else {
-		y = f.legend.strip(p, u, Rect{Left: margin, Top: frame.Bottom + 0.9*u, Right: a.width - margin}) + 0.7*u
+		y = f.legend.strip(p, u, Rect{Left: margin, Top: below + 0.9*u, Right: a.width - margin}) + 0.7*u
 	}
-	y = p.footer(f.caption, a.Projection, u, Rect{Left: margin, Top: y, Right: a.width - margin})
+	y = p.footer(f.caption, a.projections(), u, Rect{Left: margin, Top: y, Right: a.width - margin})
 	p.Layout.Height = math.Ceil(y + margin*0.7)
 	return p
 }
@@ -67,8 +69,8 @@ func (p *Page) header(c Caption, u float64, room Rect) float64 {
 }
 
 // footer writes cautions, source and projection and returns the y under them.
-func (p *Page) footer(c Caption, projection carto.Projection, u float64, room Rect) float64 {
-	c.Source = strings.TrimSpace(strings.TrimSpace(c.Source) + " Projection: " + projection.String() + ".")
+func (p *Page) footer(c Caption, projection string, u float64, room Rect) float64 {
+	c.Source = strings.TrimSpace(strings.TrimSpace(c.Source) + " " + projection)
 	return p.credits(c, u, room)
 }
 
@@ -89,8 +91,9 @@ func rule(left, right, y float64) *Path {
 	return &p
 }
 
-// paint draws the map into its frame.
-func (a *Atlas) paint(p *Page, f figure, frame Rect) {
+// paint draws the map into its frame, its insets there or below, and returns
+// the y under them.
+func (a *Atlas) paint(p *Page, f figure, frame Rect) float64 {
 	big := weekFont(a.unit)
 	var week carto.Pixel
 	if f.week != "" {
@@ -104,6 +107,10 @@ func (a *Atlas) paint(p *Page, f figure, frame Rect) {
 	if f.week != "" {
 		p.text(WeekLabel, s.weekText(f.week, big))
 	}
+	for _, i := range s.insets {
+		p.inset(i, f)
+	}
+	return s.bottom
 }
 
 // over draws the lines and names of a scene and notes where the names stand.
@@ -119,6 +126,9 @@ func (p *Page) over(s *scene) {
 	}
 	for _, t := range s.graticule.labels {
 		note(GraticuleLabel, t)
+	}
+	for _, n := range s.norths {
+		note(NorthLabel, n.letter)
 	}
 	if s.scale != nil {
 		note(ScaleLabel, s.scaleText)
@@ -137,17 +147,27 @@ func (p *Page) ground(s *scene, f figure) {
 	for _, a := range f.covers {
 		shapes = append(shapes, a.shape)
 	}
+	for i, shape := range shapes {
+		shapes[i] = s.shows(shape)
+	}
 	paths := s.shapes(shapes)
 	land := s.land
 	if len(land.lines) == 0 {
 		land = rectPath(s.frame)
+	}
+	var veil *image.NRGBA
+	if f.relief {
+		veil = s.relief()
 	}
 	p.do(func(c Canvas) {
 		s.framed(c, func(c Canvas) {
 			c.Layer(s.below)
 			c.Clip(land, func(c Canvas) {
 				c.Fill(rectPath(s.frame), landColor)
-				paintAreas(c, f, paths, s.unit)
+				paintAreas(c, f, paths, s.grain)
+				if veil != nil {
+					c.Image(veil, s.frame)
+				}
 			})
 		})
 	})

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"image"
 	"image/color"
 
 	"weekband/render/carto"
@@ -31,6 +32,15 @@ func (g greyed) Mosaic(pieces []Piece) {
 
 func (g greyed) Clip(inside *Path, draw func(Canvas)) {
 	g.to.Clip(inside, func(c Canvas) { draw(greyed{to: c}) })
+}
+
+func (g greyed) Image(im *image.NRGBA, r Rect) {
+	grey := image.NewNRGBA(im.Rect)
+	for i := 0; i < len(im.Pix); i += 4 {
+		c := greyOf(color.NRGBA{R: im.Pix[i], G: im.Pix[i+1], B: im.Pix[i+2], A: im.Pix[i+3]})
+		grey.Pix[i], grey.Pix[i+1], grey.Pix[i+2], grey.Pix[i+3] = c.R, c.G, c.B, c.A
+	}
+	g.to.Image(grey, r)
 }
 
 func (g greyed) Text(t Text) {

@@ -47,7 +47,7 @@ func (a *Atlas) Handout(h Handout) (*Page, error) {
 	room.Top = p.header(h.Map.Caption, u, room)
 
 	// From the bottom up, so that the map takes what is left.
-	foot := a.measure(func(q *Page, r Rect) float64 { return q.footer(h.Map.Caption, a.Projection, u, r) }, room)
+	foot := a.measure(func(q *Page, r Rect) float64 { return q.footer(h.Map.Caption, a.projections(), u, r) }, room)
 	words := a.measure(func(q *Page, r Rect) float64 { return h.words(q, u, r, code) }, room)
 	f := h.Map.figure()
 	key := a.measure(func(q *Page, r Rect) float64 { return f.legend.strip(q, u, r) }, room)
@@ -57,16 +57,15 @@ func (a *Atlas) Handout(h Handout) (*Page, error) {
 	if frame.Height() < 0.2*room.Width() {
 		return nil, errors.New("render: the words of the handout leave no room for its map; shorten title or credits")
 	}
-	a.paint(p, f, frame)
-	y := frame.Bottom
+	y := a.paint(p, f, frame)
 	if beside {
 		y = max(y, f.legend.column(p, u, Rect{Left: frame.Right + u, Right: room.Right, Top: frame.Top}))
 	} else {
-		y = f.legend.strip(p, u, Rect{Left: room.Left, Right: room.Right, Top: frame.Bottom + 0.8*u})
+		y = f.legend.strip(p, u, Rect{Left: room.Left, Right: room.Right, Top: y + 0.8*u})
 	}
 	rows.draw(p, Rect{Left: room.Left, Right: room.Right, Top: y + 0.8*u, Bottom: bottom})
 	h.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - words - 0.8*u}, code)
-	p.footer(h.Map.Caption, a.Projection, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
+	p.footer(h.Map.Caption, a.projections(), u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
 	return p, nil
 }
 

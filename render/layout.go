@@ -6,6 +6,7 @@ type Layout struct {
 	Width, Height float64
 	Frame         Rect     // the map or the chart
 	Legend        Rect     // zero when there is none
+	Insets        []Rect   // small maps, in the frame or below it
 	Boxes         []Box    // every text
 	Dropped       []string // names of regions and places that found no room
 }
@@ -31,6 +32,8 @@ const (
 	ScaleLabel
 	WeekLabel
 	ChartLabel // in a chart
+	NorthLabel // the N of an arrow, on maps where north is not up
+	InsetText  // title and scale of an inset, in its box
 )
 
 // minText is the smallest text in layout pixels.

@@ -31,6 +31,11 @@ func checkLayout(t *testing.T, name string, l render.Layout) {
 			t.Errorf("%s: %q is set at %.1f px", name, b.Text, size)
 		}
 		onMap := b.Kind >= render.RegionLabel
+		for _, inset := range l.Insets {
+			if b.Within(inset) && (b.Kind == render.RegionLabel || b.Kind == render.PlaceLabel || b.Kind == render.InsetText) {
+				onMap, b.Kind = inset.Within(l.Frame), render.InsetText
+			}
+		}
 		switch {
 		case onMap && !b.Within(l.Frame):
 			t.Errorf("%s: %q at %v leaves the map %v", name, b.Text, b.Rect, l.Frame)
@@ -121,7 +126,9 @@ func TestDroppedNames(t *testing.T) {
 }
 
 // states returns the 48 contiguous states and the capital's district.
-func states(t testing.TB) render.Territory {
+func states(t testing.TB) render.Territory { return outlined(stateSet(t)) }
+
+func stateSet(t testing.TB) regions.Set {
 	f, err := os.Open(oracle.Data(t, "us/states-10m.json"))
 	if err != nil {
 		t.Fatal(err)
@@ -135,12 +142,7 @@ func states(t testing.TB) render.Territory {
 		}
 	}
 	set.Regions = kept
-	topology := set.Topology()
-	terr := render.Territory{Borders: topology.Inner(), Coast: topology.Outer()}
-	for _, r := range kept {
-		terr.Regions = append(terr.Regions, render.Region{Name: r.Name, Shape: r.Shape})
-	}
-	return terr
+	return set
 }
 
 // latitudes shades the box of the contiguous US in twelve bands.

@@ -20,6 +20,18 @@ type Territory struct {
 	Borders    []orb.LineString // lines between regions; the outlines of Regions when both are nil
 	Coast      []orb.LineString // outer lines
 	Places     []Place
+	Terrain    *grid.Raster[float32] // elevation, m, for the relief of band maps; nil for none
+	Insets     []Inset
+}
+
+// Inset is a far-away part of a territory that is shown by itself, as a small
+// map in a free corner of the frame or below it, in a projection of its own.
+// It has no insets, and its ground should not be in the Regions of the whole
+// unless it is to be shown twice; then its extent is outlined on the main map.
+// Without a Terrain it has that of the whole.
+type Inset struct {
+	Title string
+	Territory
 }
 
 // Region is a named area. Nothing is painted outside the regions.

@@ -27,7 +27,7 @@ func (p *Page) Draw(c Canvas) {
 }
 
 // Pixel returns where a position stands on the page, in layout pixels; it may
-// lie outside the frame. A Sheet, which holds many maps, and a chart have no
+// lie outside the frame, and is never in an inset. A Sheet, which holds many maps, and a chart have no
 // such places; they panic.
 func (p *Page) Pixel(at grid.LonLat) carto.Pixel {
 	return p.view.screen.Pixel(p.view.projection.Forward(at))

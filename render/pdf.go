@@ -38,7 +38,9 @@ func (p *Page) PDF(w io.Writer, size PaperSize, d Description) error {
 type document struct {
 	pdf   *fpdf.Fpdf
 	alpha uint8 // now in force
-	faces [len(typefaces)]map[rune]bool
+
+	images int // embedded so far
+	faces  [len(typefaces)]map[rune]bool
 }
 
 // noClock stands for the time of writing, so that bytes repeat.

@@ -7,7 +7,9 @@ import (
 	"math"
 
 	"github.com/fogleman/gg"
+	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/f64"
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/image/vector"
 
@@ -154,6 +156,15 @@ func (b *bitmap) Clip(inside *Path, paint func(Canvas)) {
 	layer.scale, layer.origin = b.scale, b.origin.Add(part.Min)
 	paint(layer)
 	draw.DrawMask(b.image(), part, layer.image(), image.Point{}, mask, part.Min, draw.Over)
+}
+
+// Image interpolates between the four pixels around a place.
+func (b *bitmap) Image(im *image.NRGBA, r Rect) {
+	left, top := b.at(corner(r))
+	sx := r.Width() * b.scale / float64(im.Rect.Dx())
+	sy := r.Height() * b.scale / float64(im.Rect.Dy())
+	place := f64.Aff3{sx, 0, left - sx*float64(im.Rect.Min.X), 0, sy, top - sy*float64(im.Rect.Min.Y)}
+	xdraw.ApproxBiLinear.Transform(b.image(), place, im, im.Rect, xdraw.Over, nil)
 }
 
 // pixels returns the image pixels a rectangle of the layout touches.

@@ -31,6 +31,17 @@ func (r Rect) Contains(p carto.Pixel) bool {
 	return p.X >= r.Left && p.X <= r.Right && p.Y >= r.Top && p.Y <= r.Bottom
 }
 
+// corners returns boxes of a size in the corners: lower left and right, upper
+// left and right.
+func (r Rect) corners(size carto.Pixel) [4]Rect {
+	return [...]Rect{
+		{Left: r.Left, Top: r.Bottom - size.Y, Right: r.Left + size.X, Bottom: r.Bottom},
+		{Left: r.Right - size.X, Top: r.Bottom - size.Y, Right: r.Right, Bottom: r.Bottom},
+		{Left: r.Left, Top: r.Top, Right: r.Left + size.X, Bottom: r.Top + size.Y},
+		{Left: r.Right - size.X, Top: r.Top, Right: r.Right, Bottom: r.Top + size.Y},
+	}
+}
+
 // Grow returns the rectangle with d pixels more on every side.
 func (r Rect) Grow(d float64) Rect {
 	return Rect{Left: r.Left - d, Top: r.Top - d, Right: r.Right + d, Bottom: r.Bottom + d}

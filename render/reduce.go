@@ -7,13 +7,16 @@ import (
 	"slices"
 )
 
-// Limits of reduce: how many colours a palette has, which part of the pixels
-// makes a colour that of an area, to be kept as it is, and how far a
-// channel of a pixel may move, out of 255. On the rim of a line, where the
-// other colours stand, 24 is not seen.
+// Limits of reduce: how many colours a palette has; which part of the pixels
+// makes a colour that of an area, to be kept as it is, and of how many areas;
+// how far a channel of a pixel near an area's colour may move to it, and any
+// other, out of 255. On the rim of a line, where the other colours stand, 24 is
+// not seen; in the shades of a slope 1 is not.
 const (
 	paletteSize = 256
-	areaPart    = 0.001
+	areaPart    = 0.0002
+	areasMost   = 176
+	hardlyMoved = 1
 	mostMoved   = 24
 )
 
@@ -40,16 +43,9 @@ func reduce(paintings []*Painting, size int) reduction {
 		all = append(all, tint{rgb: c, count: n, weight: math.Sqrt(float64(n))})
 	}
 	slices.SortFunc(all, func(a, b tint) int { return cmp.Or(cmp.Compare(b.count, a.count), cmp.Compare(a.rgb, b.rgb)) })
-	kept := 0
-	for kept < min(len(all), size/2) && float64(all[kept].count) >= areaPart*float64(pixels) {
-		kept++
-	}
-	clusters := make([]cluster, 0, size)
-	for i := range kept {
-		clusters = append(clusters, newCluster(all[i:i+1]))
-	}
-	if kept < len(all) {
-		clusters = append(clusters, newCluster(all[kept:]))
+	clusters, rest := areaColors(all, areaPart*float64(pixels), size*areasMost/paletteSize)
+	if len(rest) > 0 {
+		clusters = append(clusters, newCluster(rest))
 	}
 	byMass := size * 5 / 8
 	for len(clusters) < byMass && split(&clusters, func(c cluster) float64 { return c.spread }) {
@@ -70,6 +66,34 @@ func newReduction(clusters []cluster) reduction {
 		}
 	}
 	return r
+}
+
+// areaColors returns the colours that at least so many pixels have, at most
+// most of them, the most frequent first, each with those that hardly differ
+// from it, and the rest.
+func areaColors(all []tint, least float64, most int) (areas []cluster, rest []tint) {
+	for _, t := range all {
+		near := slices.IndexFunc(areas, func(c cluster) bool { return apartBy(c.tints[0].rgb, t.rgb) <= hardlyMoved })
+		switch {
+		case near >= 0:
+			areas[near].tints = append(areas[near].tints, t)
+		case float64(t.count) >= least && len(areas) < most:
+			areas = append(areas, newCluster([]tint{t}))
+		default:
+			rest = append(rest, t)
+		}
+	}
+	return areas, rest
+}
+
+// apartBy returns how far the farthest channel of two colours differs.
+func apartBy(a, b rgb) int {
+	far := 0
+	for k := range 3 {
+		d := a.channel(k) - b.channel(k)
+		far = max(far, d, -d)
+	}
+	return far
 }
 
 // tint is a colour and how many pixels have it.

@@ -53,7 +53,9 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	room := Rect{Left: margin, Right: handoutWidth - margin, Top: margin, Bottom: handoutHeight - margin}
 	room.Top = p.header(s.Caption, u, room)
 	words := Handout{Guide: s.Guide, Sure: s.Sure}
-	foot := a.measure(func(q *Page, r Rect) float64 { return q.footer(s.Caption, a.Projection, u, r) }, room)
+	foot := a.measure(func(q *Page, r Rect) float64 {
+		return q.footer(s.Caption, "Projection: "+a.Projection.String()+".", u, r)
+	}, room)
 	height := a.measure(func(q *Page, r Rect) float64 { return words.words(q, u, r, code) }, room)
 
 	left, right := room, room
@@ -73,7 +75,7 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	}
 	newSoilChart(s.Soil, u, chart).draw(p)
 	words.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - height - 0.8*u}, code)
-	p.footer(s.Caption, a.Projection, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
+	p.footer(s.Caption, "Projection: "+a.Projection.String()+".", u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
 	return p, nil
 }
 

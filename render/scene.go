@@ -1,6 +1,9 @@
 package render
 
 import (
+	"image"
+	"sync"
+
 	"weekband/render/carto"
 
 	"github.com/paulmach/orb"
@@ -12,26 +15,58 @@ type scene struct {
 	view
 	frame     Rect
 	unit      float64
-	land      *Path // all regions
+	grain     float64 // the unit of its patterns, as in the legend
+	land      *Path   // all regions
 	borders   *Path
 	fine      bool // regions so small that their borders must not veil the shades
 	coast     *Path
 	graticule graticule
 	scale     *Path // nil when no scale bar is honest
 	scaleText Text
-	emptiest  Rect // the corner for the week's label
+	norths    []arrow // where north is not up
+	emptiest  Rect    // the corner for the week's label
 	labels    []label
 	dropped   []string
-	below     *Layer // what lies under the shaded ground
-	above     *Layer // lines and names over it
+	insets    []inset
+	bottom    float64                                 // under the frame and the insets below it
+	locators  *Path                                   // outlines of insets on ground that is shown here too
+	shows     func(orb.MultiPolygon) orb.MultiPolygon // the part of a shape to draw
+	below     *Layer                                  // what lies under the shaded ground
+	above     *Layer                                  // lines and names over it
+	relief    func() *image.NRGBA                     // the veil over its ground, nil without a terrain
 }
 
 // newScene projects the territory. week is the size of the room to keep for a
 // label in the emptiest corner, zero for none; without names neither regions
 // nor places are labelled, and there is neither graticule nor scale bar.
 func newScene(t *Atlas, frame Rect, unit float64, week carto.Pixel, names bool) *scene {
-	s := &scene{frame: frame, unit: unit, graticule: graticule{lines: &Path{}}}
-	s.view = t.fit(frame, unit)
+	s, regions := bareScene(t, frame, unit, unit*0.9)
+	p := &placer{frame: frame, unit: unit, land: newCover(s.land, 3)}
+	s.emptiest = p.emptiest(week)
+	if !names {
+		return s
+	}
+	if week != (carto.Pixel{}) {
+		p.taken = append(p.taken, s.emptiest)
+	}
+	s.inset(p, t)
+	s.furnish(p)
+	s.name(p, t, regions)
+	return s
+}
+
+// bareScene projects the territory and nothing else. It returns the path of
+// each region, too.
+func bareScene(t *Atlas, frame Rect, unit, margin float64) (*scene, []*Path) {
+	s := &scene{frame: frame, unit: unit, grain: unit, bottom: frame.Bottom, graticule: graticule{lines: &Path{}}, locators: &Path{}}
+	s.view = t.fit(frame, margin)
+	s.shows = func(shape orb.MultiPolygon) orb.MultiPolygon { return shape }
+	s.relief = sync.OnceValue(func() *image.NRGBA {
+		if t.Terrain == nil {
+			return nil
+		}
+		return newRelief(s.view, frame, t.Terrain)
+	})
 	shapes := make([]orb.MultiPolygon, len(t.Regions))
 	for i, r := range t.Regions {
 		shapes[i] = r.Shape
@@ -47,17 +82,7 @@ func newScene(t *Atlas, frame Rect, unit float64, week carto.Pixel, names bool) 
 	}
 	s.fine = areaOf(s.land) < float64(len(regions))*9*unit*unit
 	s.below, s.above = newLayer(frame, s.under), newLayer(frame, s.over)
-	p := &placer{frame: frame, unit: unit, land: newCover(s.land, 3)}
-	s.emptiest = p.emptiest(week)
-	if !names {
-		return s
-	}
-	if week != (carto.Pixel{}) {
-		p.taken = append(p.taken, s.emptiest)
-	}
-	s.furnish(p)
-	s.name(p, t, regions)
-	return s
+	return s, regions
 }
 
 // moved returns a scene without names as it stands in another frame of the
@@ -76,13 +101,12 @@ func (s *scene) moved(to Rect) *scene {
 func (s *scene) furnish(p *placer) {
 	font := Font{Face: Regular, Size: small(s.unit)}
 	s.graticule = newGraticule(s.view, s.frame, font)
-	if bar, ok := newScaleBar(s.screen, s.frame, 0.22); ok {
-		room := carto.Pixel{X: max(bar.pixels, font.Width(bar.label())) + s.unit, Y: font.Size * 2.2}
-		box := p.emptiest(room)
+	if bar, box, ok := s.barAndRoom(p, font); ok {
 		at := carto.Pixel{X: box.Center().X - bar.pixels/2, Y: box.Bottom - font.Size*0.4}
 		s.scale, s.scaleText = bar.at(at, font)
 		p.taken = append(p.taken, box)
 	}
+	s.norths = s.arrows(p, font)
 	var kept []Text
 	for _, t := range s.graticule.labels {
 		if p.free(t.Bounds()) && p.land.share(t.Bounds()) == 0 {
@@ -91,6 +115,25 @@ func (s *scene) furnish(p *placer) {
 		}
 	}
 	s.graticule.labels = kept
+}
+
+// barAndRoom returns the scale bar and a free place for it: a corner with
+// little land, or, when insets stand in those, one along the edges.
+func (s *scene) barAndRoom(p *placer, font Font) (bar scaleBar, box Rect, ok bool) {
+	bar, ok = newScaleBar(s.screen, s.frame, 0.22)
+	if !ok {
+		return bar, box, false
+	}
+	room := carto.Pixel{X: max(bar.pixels, font.Width(bar.label())) + s.unit, Y: font.Size * 2.2}
+	if box = p.emptiest(room); p.free(box) {
+		return bar, box, true
+	}
+	for _, box := range p.along(room) {
+		if p.free(box) && p.land.share(box) == 0 {
+			return bar, box, true
+		}
+	}
+	return bar, box, len(s.insets) == 0
 }
 
 // name places the names of regions and places.
@@ -117,12 +160,7 @@ func (p *placer) emptiest(size carto.Pixel) Rect {
 		return Rect{}
 	}
 	f := p.frame.Grow(-p.unit * 0.6)
-	corners := [...]Rect{
-		{Left: f.Left, Top: f.Bottom - size.Y, Right: f.Left + size.X, Bottom: f.Bottom},
-		{Left: f.Right - size.X, Top: f.Bottom - size.Y, Right: f.Right, Bottom: f.Bottom},
-		{Left: f.Left, Top: f.Top, Right: f.Left + size.X, Bottom: f.Top + size.Y},
-		{Left: f.Right - size.X, Top: f.Top, Right: f.Right, Bottom: f.Top + size.Y},
-	}
+	corners := f.corners(size)
 	best, least := corners[0], 2.0
 	for _, c := range corners {
 		load := p.land.share(c)
@@ -169,6 +207,10 @@ func (s *scene) over(c Canvas) {
 	if !s.coast.Empty() {
 		c.Stroke(s.coast, Pen{Color: coastInk, Width: 1.6 * thin})
 	}
+	if !s.locators.Empty() {
+		c.Stroke(s.locators, Pen{Color: leaderGlow, Width: 3 * thin})
+		c.Stroke(s.locators, Pen{Color: lessColor, Width: 1.2 * thin})
+	}
 	for _, l := range s.labels {
 		if l.leader != nil {
 			c.Stroke(l.leader, Pen{Color: leaderGlow, Width: 2.6 * thin})
@@ -186,6 +228,11 @@ func (s *scene) over(c Canvas) {
 	}
 	for _, t := range s.graticule.labels {
 		c.Text(t)
+	}
+	for _, n := range s.norths {
+		c.Stroke(n.shaft, Pen{Color: lessColor, Width: max(1, s.unit*0.09)})
+		c.Fill(n.head, lessColor)
+		c.Text(n.letter)
 	}
 	if s.scale != nil {
 		c.Stroke(s.scale, Pen{Color: lessColor, Width: max(1, s.unit*0.09)})

@@ -26,7 +26,7 @@ func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
 	y := a.tiles(p, frames, room)
 	p.Layout.Frame = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}
 	y = key.strip(p, u, Rect{Left: margin, Top: y + 0.6*u, Right: a.width - margin}) + 0.7*u
-	y = p.footer(caption, a.Projection, u, Rect{Left: margin, Top: y, Right: a.width - margin})
+	y = p.footer(a.withoutInsets(caption), "Projection: "+a.Projection.String()+".", u, Rect{Left: margin, Top: y, Right: a.width - margin})
 	p.Layout.Height = math.Ceil(y + margin*0.7)
 	return p
 }

@@ -14,6 +14,7 @@ import (
 	"weekband/grid"
 	"weekband/grid/season"
 	"weekband/grid/weeks"
+	"weekband/regions"
 	"weekband/regions/bands"
 	"weekband/regions/report"
 	"weekband/render"
@@ -27,6 +28,7 @@ const (
 	narrowWidth = 480 // the map as a phone shows it
 	mapScale    = 2
 	frameWidth  = 900
+	insetPixels = 800 // an inset, at most
 )
 
 // pictures are the image files of one window.
@@ -69,7 +71,7 @@ type studio struct {
 // draw draws every window's map, grey map and weeks.
 func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) ([]pictures, error) {
 	s := &studio{root: root, recipe: r, rows: rows, sure: sure(r, in), slugs: slugs(in.areas)}
-	land, err := territory(in, drawings[0].field)
+	land, err := territory(r, in, drawings[0].field)
 	if err != nil {
 		return nil, err
 	}
@@ -91,24 +93,58 @@ func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, draw
 
 // territory returns what all maps share: the regions with lines thinned to
 // what a picture can show, or, without regions, the outline of the cells.
-func territory(in *inputs, f *weeks.Field) (render.Territory, error) {
-	var t render.Territory
-	for _, p := range in.places {
-		t.Places = append(t.Places, render.Place{Name: p.Name, At: p.At, Rank: p.Rank})
-	}
-	if len(in.areas.Regions) == 0 {
+func territory(r *recipe.Recipe, in *inputs, f *weeks.Field) (render.Territory, error) {
+	areas := in.areas
+	if len(areas.Regions) == 0 {
 		outline, err := landOf(f)
-		t.Regions = []render.Region{{Shape: outline}}
-		return t, err
+		if err != nil {
+			return render.Territory{}, err
+		}
+		areas.Regions = []regions.Region{{Shape: outline, Bounds: regions.BoundsOf(outline)}}
 	}
-	box := in.areas.Bounds()
-	topology := in.areas.Topology()
-	topology.Simplify(min(box.East-box.West, box.North-box.South) / (mapWidth * mapScale))
+	main, parts, err := parted(areas, r.Insets)
+	if err != nil {
+		return render.Territory{}, err
+	}
+	lines := len(in.areas.Regions) > 0
+	t := outlined(main, main.Bounds(), mapWidth*mapScale, lines)
+	if r.Relief {
+		t.Terrain = in.terrain
+	}
+	for _, p := range parts {
+		inset := render.Inset{Title: p.Title, Territory: outlined(p.areas, p.held, insetPixels, lines)}
+		inset.Extent = p.held
+		t.Insets = append(t.Insets, inset)
+	}
+	for _, p := range in.places {
+		to := &t
+		for i, part := range parts {
+			if part.Box.Contains(p.At) {
+				to = &t.Insets[i].Territory
+			}
+		}
+		to.Places = append(to.Places, render.Place{Name: p.Name, At: p.At, Rank: p.Rank})
+	}
+	return t, nil
+}
+
+// outlined returns regions for a map of a box, which is pixels wide, with the
+// lines between them if asked for.
+func outlined(areas regions.Set, box grid.Box, pixels float64, lines bool) render.Territory {
+	var t render.Territory
+	if !lines {
+		for _, r := range areas.Regions {
+			t.Regions = append(t.Regions, render.Region{Shape: r.Shape})
+		}
+		return t
+	}
+	topology := areas.Topology()
+	topology.Simplify(min(box.East-box.West, box.North-box.South) / pixels)
 	for i, shape := range topology.Shapes() {
-		t.Regions = append(t.Regions, render.Region{Name: in.areas.Regions[i].Name, Shape: shape})
+		t.Regions = append(t.Regions, render.Region{Name: areas.Regions[i].Name, Shape: shape})
 	}
 	t.Borders, t.Coast = topology.Inner(), topology.Outer()
-	return t, nil
+	return t
 }
 
 // landOf returns the outline of the cells that have normals.

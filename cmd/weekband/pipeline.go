@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"path/filepath"
 
 	"weekband/cmd/weekband/internal/publish"
@@ -32,6 +33,9 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	defer in.close()
 	in.keepOnGrid()
 	say.notes(in.notes)
+	if err := in.checkInsets(r.Insets); err != nil {
+		return fmt.Errorf("%s: %w", recipePath, err)
+	}
 
 	say.stage("working out %v", in.normals.Grid())
 	fields, err := compute(ctx, r, in)

@@ -16,6 +16,7 @@ soil: {depth: 4 in}
 grid: {cell: 4 km}
 windows: [{id: x, title: x, threshold: 55 F, second: {below: 50 %}, seeding: {date: 09-01}}]
 regions: [{file: x}]
+insets: [{title: x, box: [1, 2, 3, 4]}]
 `
 
 // The table of keys in README.md names the keys the decoder looks for, no
@@ -46,7 +47,7 @@ func TestReadmeListsTheKeys(t *testing.T) {
 			listed[key] = true
 		}
 	}
-	sections := map[string]bool{"grid": true, "normals": true, "windows": true, "regions": true}
+	sections := map[string]bool{"grid": true, "normals": true, "windows": true, "regions": true, "insets": true}
 	for key := range doc.keys {
 		if !listed[key] && !sections[key] {
 			t.Errorf("README.md does not list the key %s", key)

@@ -23,6 +23,8 @@ type Recipe struct {
 	Windows []status.Window
 	Regions []Regions
 	Terrain string // elevation in m, "" for none
+	Relief  bool   // shade the maps by the slopes of the terrain, if there is one
+	Insets  []Inset
 	Grid    Grid
 	Places  string // CSV file, "" for none
 	Credits string
@@ -89,6 +91,15 @@ type Regions struct {
 	Name   string // property that holds the name; "" for the usual ones
 }
 
+// Inset is a far-away part that maps show by itself.
+type Inset struct {
+	Title string
+	Box   grid.Box
+}
+
+// MostInsets is how many insets a recipe may have: more leave a map no room.
+const MostInsets = 4
+
 // Load reads the recipe in a file. The error is a Problems when the text can
 // be read but is wrong.
 func Load(path string) (*Recipe, error) {
@@ -126,6 +137,8 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 	root.choice("paper", "letter", map[string]func(){
 		"letter": func() { r.Paper = render.Letter }, "a4": func() { r.Paper = render.A4 },
 	})
+	r.Insets = insets(root)
+	root.choice("relief", "on", map[string]func(){"on": func() { r.Relief = true }, "off": func() {}})
 	root.finish()
 	if err := doc.err(); err != nil {
 		return nil, err
@@ -253,6 +266,31 @@ func soilOf(root *mapping) Soil {
 	s.Calibration = m.text("calibration", s.Calibration)
 	m.finish()
 	return s
+}
+
+// insets reads the insets, whose boxes must lie apart.
+func insets(root *mapping) []Inset {
+	var list []Inset
+	for _, m := range root.mappings("insets") {
+		inset := Inset{Title: m.requiredText("title")}
+		edges := m.texts("box")
+		if edges == nil {
+			m.missing("box", "[west, south, east, north] in degrees, such as [-83, 24.3, -79.8, 25.2]")
+		} else if b := box(m, edges); b != nil {
+			inset.Box = *b
+			for _, o := range list {
+				if o.Box.Overlaps(inset.Box) {
+					m.problem("box", "the box of %q overlaps that of %q; every piece of ground may be in one inset only", inset.Title, o.Title)
+				}
+			}
+		}
+		list = append(list, inset)
+		m.finish()
+	}
+	if len(list) > MostInsets {
+		root.problem("insets", "%d insets; want at most %d", len(list), MostInsets)
+	}
+	return list
 }
 
 func regions(root *mapping) []Regions {

@@ -1,0 +1,45 @@
+package main
+
+import (
+	"fmt"
+
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid"
+	"weekband/regions"
+)
+
+// part is what an inset shows.
+type part struct {
+	recipe.Inset
+	areas regions.Set
+	held  grid.Box // around the ground in its box
+}
+
+// parted takes the insets out of the regions. It returns an error when an
+// inset holds no ground or nothing is left for the main map.
+func parted(areas regions.Set, insets []recipe.Inset) (main regions.Set, parts []part, err error) {
+	main = areas
+	for i, inset := range insets {
+		p := part{Inset: inset}
+		p.areas, main, p.held = main.Apart(inset.Box)
+		if len(p.areas.Regions) == 0 {
+			return main, nil, fmt.Errorf("insets[%d] %q: its box (%v) holds no region that has normals; the regions lie within %v; move the box or leave the inset out",
+				i+1, inset.Title, inset.Box, areas.Bounds())
+		}
+		parts = append(parts, p)
+	}
+	if len(insets) > 0 && len(main.Regions) == 0 {
+		return main, nil, fmt.Errorf("insets: their boxes hold all regions, so that nothing is left for the main map; leave one of them out")
+	}
+	return main, parts, nil
+}
+
+// checkInsets returns an error when the insets do not suit the regions, before
+// the long work.
+func (in *inputs) checkInsets(insets []recipe.Inset) error {
+	if len(in.areas.Regions) == 0 {
+		return nil
+	}
+	_, _, err := parted(in.areas, insets)
+	return err
+}
