@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 
@@ -11,20 +12,24 @@ import (
 	"weekband/regions/report"
 	"weekband/render"
 	"weekband/render/caution"
-	"weekband/render/site"
 )
 
-// handouts draws a window's handout and those of its regions.
-func (s *studio) handouts(ctx context.Context, f *weeks.Field, m render.BandMap, rows []report.Row) (site.Picture, error) {
+// handouts writes a window's handout and those of its regions.
+func (s *studio) handouts(ctx context.Context, f *weeks.Field, m render.BandMap, rows []report.Row) error {
 	page, err := s.frames.Handout(s.handout(f, m, rows))
 	if err != nil {
-		return site.Picture{}, err
+		return err
 	}
-	picture, err := s.save(page, handoutFile(f.Window.ID), mapScale)
-	if err != nil {
-		return picture, err
+	what := render.Description{Title: "Handout: " + f.Window.Title, Desc: m.Subtitle}
+	if err := s.sheetOfPaper(page, handoutFile(f.Window.ID), what); err != nil {
+		return err
 	}
-	return picture, s.regionSheets(ctx, f, m, rows)
+	return s.regionSheets(ctx, f, m, rows)
+}
+
+// sheetOfPaper writes a page to print as PDF.
+func (s *studio) sheetOfPaper(page *render.Page, name string, d render.Description) error {
+	return s.encode(name, func(w io.Writer) error { return page.PDF(w, s.recipe.Paper, d) })
 }
 
 // handout puts a window's handout together.

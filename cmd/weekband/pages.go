@@ -45,6 +45,7 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 		Sheet: p.sheet, NarrowSheet: p.narrowSheet, Weeks: p.weeks.frames, Animation: p.weeks.animation,
 		Files: []site.File{
 			{Name: p.main.File, What: "map as PNG"},
+			{Name: handoutFile(f.Window.ID), What: "handout to print, as PDF"},
 			{Name: printFile(f.Window.ID), What: "map to print, as PDF"},
 			{Name: vectorFile(f.Window.ID), What: "map as SVG"},
 			{Name: p.grey.File, What: "map in grey, for copiers"},

@@ -36,7 +36,6 @@ type pictures struct {
 	main, narrow, grey site.Picture
 	sheet, narrowSheet site.Picture // small multiples of the weeks
 	weeks              weekSeries
-	handout            site.Picture
 }
 
 func mapFile(window string) string { return "maps/" + window + ".png" }
@@ -45,7 +44,7 @@ func narrowFile(window string) string { return "maps/" + window + "-narrow.png" 
 
 func sheetFile(window string) string { return "maps/" + window + "-sheet.png" }
 
-func handoutFile(window string) string { return "maps/" + window + "-handout.png" }
+func handoutFile(window string) string { return "maps/" + window + "-handout.pdf" }
 
 func narrowSheetFile(window string) string { return "maps/" + window + "-sheet-narrow.png" }
 

@@ -35,7 +35,8 @@ func (s *studio) regionSheets(ctx context.Context, f *weeks.Field, m render.Band
 		if err != nil {
 			return fmt.Errorf("handout of %s: %w", rows[i].Name, err)
 		}
-		if _, err := s.save(page, s.sheetName(f, &rows[i]), mapScale); err != nil {
+		what := render.Description{Title: rows[i].Name + ": " + f.Window.Title, Desc: m.Subtitle}
+		if err := s.sheetOfPaper(page, s.sheetName(f, &rows[i]), what); err != nil {
 			return err
 		}
 	}
@@ -43,7 +44,7 @@ func (s *studio) regionSheets(ctx context.Context, f *weeks.Field, m render.Band
 }
 
 func (s *studio) sheetName(f *weeks.Field, r *report.Row) string {
-	return "handouts/" + s.slugs[r.ID] + "-" + f.Window.ID + ".png"
+	return "handouts/" + s.slugs[r.ID] + "-" + f.Window.ID + ".pdf"
 }
 
 // regionSheet puts the handout of a region together; region is its index.
