@@ -40,7 +40,7 @@ func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, 
 func window(d *drawing, what string, rows []report.Row, p pictures) site.Window {
 	f := d.field
 	w := site.Window{
-		Window: &f.Window, Lead: strings.TrimSpace(lead(f.Window, what) + ". " + howSure(f)), Rows: rows, Map: p.main, Narrow: p.narrow, Weeks: p.frames,
+		Window: &f.Window, Lead: strings.TrimSpace(lead(f.Window, what) + ". " + howSure(f)), Rows: rows, Map: p.main, Narrow: p.narrow, Weeks: p.frames, More: p.more,
 		Files: []site.File{
 			{Name: p.main.File, What: "map as PNG"},
 			{Name: p.grey.File, What: "map in grey, for copiers"},

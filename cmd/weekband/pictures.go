@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime"
 	"sync"
 
 	"github.com/paulmach/orb"
@@ -34,6 +35,7 @@ type pictures struct {
 	main, narrow, grey site.Picture
 	sheet              site.Picture // small multiples of the weeks
 	frames             []site.Frame
+	more               []site.Map // further kinds of maps
 }
 
 func mapFile(window string) string { return "maps/" + window + ".png" }
@@ -52,13 +54,14 @@ func frameFile(window string, w season.Week) string {
 type studio struct {
 	root                  *os.Root
 	recipe                *recipe.Recipe
+	in                    *inputs
 	land                  float64 // area of the ground with normals, km²
 	large, narrow, frames *render.Atlas
 }
 
 // draw draws every window's map, grey map and weeks.
 func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing) ([]pictures, error) {
-	s := &studio{root: root, recipe: r}
+	s := &studio{root: root, recipe: r, in: in}
 	land, err := territory(in, drawings[0].field)
 	if err != nil {
 		return nil, err
@@ -135,4 +138,28 @@ func atOnce(jobs ...func() error) error {
 	}
 	wg.Wait()
 	return errors.Join(errs...)
+}
+
+// inTurn does n jobs in their order, as many at a time as there are
+// processors, and returns their errors in order and that of ctx.
+func inTurn(ctx context.Context, n int, job func(i int) error) error {
+	errs := make([]error, n)
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for i := range next {
+				errs[i] = job(i)
+			}
+		})
+	}
+	for i := range n {
+		if ctx.Err() != nil {
+			break
+		}
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	return errors.Join(append(errs, ctx.Err())...)
 }

@@ -2,9 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
-	"runtime"
-	"sync"
 
 	"weekband/grid/season"
 	"weekband/grid/status"
@@ -23,27 +20,13 @@ type weekSeries struct {
 func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Undated) (weekSeries, error) {
 	frames := f.Frames()
 	out := weekSeries{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
-	errs := make([]error, len(frames))
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for i := range next {
-				if out.maps[i], errs[i] = s.statusMap(f, frames[i], without); errs[i] == nil {
-					out.frames[i], errs[i] = s.frame(f, frames[i].Week, out.maps[i])
-				}
-			}
-		})
-	}
-	for i := range frames {
-		if ctx.Err() != nil {
-			break
+	err := inTurn(ctx, len(frames), func(i int) (err error) {
+		if out.maps[i], err = s.statusMap(f, frames[i], without); err == nil {
+			out.frames[i], err = s.frame(f, frames[i].Week, out.maps[i])
 		}
-		next <- i
-	}
-	close(next)
-	wg.Wait()
-	return out, errors.Join(append(errs, ctx.Err())...)
+		return err
+	})
+	return out, err
 }
 
 // statusMap puts the ground of one week together.

@@ -28,6 +28,7 @@ type Window struct {
 	Narrow Picture // the map for a narrow screen
 	Bands  []Band
 	Weeks  []Frame
+	More   []Map // further maps
 	Rows   []report.Row
 	Shares Shares
 	Files  []File
@@ -39,6 +40,12 @@ type Window struct {
 type Picture struct {
 	File, Alt     string
 	Width, Height int // CSS pixels
+}
+
+// Map is a further map and its title.
+type Map struct {
+	Title   string
+	Picture Picture
 }
 
 // Frame is the picture of one week.

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"weekband/grid"
+	"weekband/grid/season"
 	"weekband/grid/soil"
 	"weekband/grid/status"
 	"weekband/grid/units"
@@ -22,7 +23,9 @@ type Recipe struct {
 	Regions []Regions
 	Terrain string // elevation in m, "" for none
 	Grid    Grid
-	Places  string // CSV file, "" for none
+	Places  string        // CSV file, "" for none
+	Maps    []Map         // besides the typical week, in the order of AllMaps
+	WorthOf []season.Week // the weeks of Worth; none: the middle of on time
 	Credits string
 }
 
@@ -113,8 +116,10 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Terrain: root.text("terrain", ""),
 		Grid:    wanted(root.mapping("grid")),
 		Places:  root.text("places", ""),
+		Maps:    mapsOf(root),
 		Credits: root.text("credits", ""),
 	}
+	r.WorthOf = worthOf(root, r.Maps)
 	root.finish()
 	if err := doc.err(); err != nil {
 		return nil, err
