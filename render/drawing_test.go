@@ -179,7 +179,7 @@ func TestScaleBar(t *testing.T) {
 	}
 }
 
-// Few colours stay exactly; of many none moves far.
+// Few colours stay exactly, and those to keep; of many none moves far.
 func TestPaletted(t *testing.T) {
 	im := image.NewRGBA(image.Rect(0, 0, 300, 200))
 	shade := func(x, y int) color.RGBA {
@@ -195,10 +195,11 @@ func TestPaletted(t *testing.T) {
 	}
 	three := image.NewRGBA(image.Rect(0, 0, 300, 150))
 	copy(three.Pix, im.Pix)
-	if few, ok := paletted(three); !ok || len(few.Palette) != 3 {
+	if few, ok := paletted(three, nil); !ok || len(few.Palette) != 3 {
 		t.Errorf("three colours became %d", len(few.Palette))
 	}
-	out, ok := paletted(im)
+	rare := shade(7, 160) // one pixel
+	out, ok := paletted(im, map[rgb]bool{rgb(rare.R)<<16 | rgb(rare.G)<<8 | rgb(rare.B): true})
 	if !ok {
 		t.Fatal("no palette found")
 	}
@@ -207,7 +208,7 @@ func TestPaletted(t *testing.T) {
 			got, want := out.At(x, y).(color.RGBA), shade(x, y)
 			off := func(a, b uint8) int { return max(int(a)-int(b), int(b)-int(a)) }
 			far := max(off(got.R, want.R), off(got.G, want.G), off(got.B, want.B))
-			if far > mostMoved+1 || y < 150 && far > 0 {
+			if far > mostMoved+1 || (y < 150 || want == rare) && far > 0 {
 				t.Fatalf("pixel %d, %d of %v became %v", x, y, want, got)
 			}
 		}

@@ -176,6 +176,7 @@ func (p *Page) centred(label string, font Font, room Rect, u float64) float64 {
 
 // swatch draws a sample of a look with a thin outline.
 func (p *Page) swatch(r Rect, l look, u float64) {
+	p.legend = append(p.legend, l.tone)
 	path := rectPath(r)
 	p.fill(path, l, u)
 	p.stroke(path, Pen{Color: borderInk, Width: max(0.7, 0.05*u)})

@@ -16,8 +16,21 @@ func (p *Page) PNG(w io.Writer, scale float64) error {
 	}
 	b := newBitmap(p.Layout.Width, p.Layout.Height, scale)
 	p.Draw(b)
-	if small, ok := paletted(b.image()); ok {
+	if small, ok := paletted(b.image(), p.tones()); ok {
 		return png.Encode(w, small)
 	}
 	return png.Encode(w, b.image())
+}
+
+// tones are the colours of the legend as the page shows them; however rare,
+// they stay what the map has.
+func (p *Page) tones() map[rgb]bool {
+	keep := map[rgb]bool{}
+	for _, c := range p.legend {
+		if p.grey {
+			c = greyOf(c)
+		}
+		keep[rgb(c.R)<<16|rgb(c.G)<<8|rgb(c.B)] = true
+	}
+	return keep
 }

@@ -19,17 +19,27 @@ const (
 )
 
 // paletted returns an opaque image with at most 256 colours. Frequent colours
-// stay as they are, rare ones on the rims of lines move to the mean of a few
+// and those to keep stay as they are, rare ones on the rims of lines move to the mean of a few
 // like them. ok is false when one would move by more than mostMoved.
-func paletted(im *image.RGBA) (out *image.Paletted, ok bool) {
+func paletted(im *image.RGBA, keep map[rgb]bool) (out *image.Paletted, ok bool) {
 	counts := countColors(im)
 	all := make([]tint, 0, len(counts))
 	for c, n := range counts {
 		all = append(all, tint{rgb: c, count: n, weight: math.Sqrt(float64(n))})
 	}
-	slices.SortFunc(all, func(a, b tint) int { return cmp.Or(cmp.Compare(b.count, a.count), cmp.Compare(a.rgb, b.rgb)) })
+	often := int(math.Ceil(areaPart * float64(len(im.Pix)/4)))
+	stays := func(t tint) bool { return keep[t.rgb] || t.count >= often }
+	slices.SortFunc(all, func(a, b tint) int {
+		if x, y := stays(a), stays(b); x != y {
+			if x {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Or(cmp.Compare(b.count, a.count), cmp.Compare(a.rgb, b.rgb))
+	})
 	kept := 0
-	for kept < min(len(all), paletteSize/2) && float64(all[kept].count) >= areaPart*float64(len(im.Pix)/4) {
+	for kept < min(len(all), paletteSize/2) && stays(all[kept]) {
 		kept++
 	}
 	clusters := make([]cluster, 0, paletteSize)

@@ -91,9 +91,8 @@ func below(r *grid.Raster[float32], limit float64) (orb.MultiPolygon, error) {
 // bandMap puts the ground and legend of a map of days together: the typical
 // day or another day of the drawing's scale.
 func (s *studio) bandMap(d drawing, days *grid.Raster[float32], without []render.Undated) (render.BandMap, error) {
-	from, to := weeks.Occupied(d.scale, days)
-	m := render.BandMap{Caption: s.caption(d.field), Undated: without, Before: from, After: len(d.scale) - to}
-	shown := d.scale[from:to]
+	shown, before := weeks.Shown(d.scale, days)
+	m := render.BandMap{Caption: s.caption(d.field), Undated: without, Before: before, After: len(d.scale) - before - len(shown)}
 	km2 := weeks.BandAreas(shown, days)
 	for i, b := range shown {
 		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: together(b.Label()), Share: km2[i] / s.land})

@@ -39,8 +39,7 @@ func traced(f *weeks.Field, kinds []recipe.Map) (drawing, error) {
 	if slices.Contains(kinds, recipe.Early) || slices.Contains(kinds, recipe.Late) {
 		d.early, d.late = f.EarlyLate()
 		d.scale = f.Scale(d.early, d.late)
-		from, to := weeks.Occupied(d.scale, f.Day)
-		d.weeks = d.scale[from:to]
+		d.weeks, _ = weeks.Shown(d.scale, f.Day)
 	} else {
 		d.scale = d.weeks
 	}

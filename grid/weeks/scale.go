@@ -125,14 +125,36 @@ func opened(bands []Band, days []*grid.Raster[float32]) []Band {
 	return bands
 }
 
-// Occupied returns the indices, from ≤ i < to, of the bands that one map
-// needs: from the first that holds ground to the last.
-func Occupied(bands []Band, days *grid.Raster[float32]) (from, to int) {
-	km2 := BandAreas(bands, days)
-	for to = len(bands); to > 0 && km2[to-1] == 0; to-- {
+// hair is the share of a map's ground that Shown may leave to an open band
+// besides its own weeks, at either end.
+const hair = 0.005
+
+// Shown returns the bands of a scale that one map needs, and how many the
+// scale has before them: from the first that holds ground to the last. Ends
+// are open to what lies beyond, at most half a percent of the ground beyond
+// those of the scale. Without any ground there are none.
+func Shown(scale []Band, days *grid.Raster[float32]) (bands []Band, before int) {
+	km2 := BandAreas(scale, days)
+	total := 0.0
+	for _, area := range km2 {
+		total += area
 	}
-	for from < to && km2[from] == 0 {
+	if total == 0 {
+		return nil, 0
+	}
+	from, to := 0, len(scale)
+	for sum := km2[from]; sum <= hair*total; sum += km2[from] {
 		from++
 	}
-	return from, to
+	for sum := km2[to-1]; sum <= hair*total; sum += km2[to-1] {
+		to--
+	}
+	bands = slices.Clone(scale[from:to])
+	for _, area := range km2[:from] {
+		bands[0].OpenBegin = bands[0].OpenBegin || area > 0
+	}
+	for _, area := range km2[to:] {
+		bands[len(bands)-1].OpenEnd = bands[len(bands)-1].OpenEnd || area > 0
+	}
+	return bands, from
 }

@@ -1,6 +1,7 @@
 package weeks_test
 
 import (
+	"slices"
 	"testing"
 
 	"weekband/grid"
@@ -55,14 +56,9 @@ func TestScaleExtendsTheBands(t *testing.T) {
 	if len(own) != 4 || len(scale) != 10 {
 		t.Fatalf("%d bands, scale of %d: %q", len(own), len(scale), labels(scale))
 	}
-	from, to := weeks.Occupied(scale, f.Day)
-	if from != 3 || to != 7 {
-		t.Errorf("the typical map shows bands %d to %d of %q", from, to, labels(scale))
-	}
-	for i, b := range scale[from:to] {
-		if b.From != own[i].From || b.To != own[i].To {
-			t.Errorf("band %d is %+v, on its own %+v", i, b, own[i])
-		}
+	shown, before := weeks.Shown(scale, f.Day)
+	if before != 3 || !slices.Equal(shown, own) {
+		t.Errorf("the typical map shows %q after %d, on its own %q", labels(shown), before, labels(own))
 	}
 	want := []string{"Dec 17–23", "Dec 24–31", "Jan 1–7"} // week 52 has eight days
 	for i, label := range want {
@@ -120,5 +116,22 @@ func TestScaleOfNothing(t *testing.T) {
 	f.Day = grid.NewRaster[float32](f.Grid())
 	if got := f.Scale(f.Day); got != nil {
 		t.Errorf("nothing has the bands %q", labels(got))
+	}
+}
+
+// A map's own ends are open to a hair of its ground, not to more.
+func TestShownOpensToAHair(t *testing.T) {
+	scale := fieldOf(t, run(8, 36)...).Bands()
+	most := make([]season.Day, 400)
+	for i := range most {
+		most[i] = 17
+	}
+	one := fieldOf(t, append([]season.Day{9, 30, 30, 30}, most...)...) // 1 and 3 of 404
+	bands, before := weeks.Shown(scale, one.Day)
+	if want := []string{"before Jan 22", "Jan 22–28", "Jan 29–Feb 4"}; before != 1 || !slices.Equal(labels(bands), want) {
+		t.Errorf("shows %q after %d, want %q after 1", labels(bands), before, want)
+	}
+	if bands, _ := weeks.Shown(scale, grid.NewRaster[float32](one.Grid())); bands != nil {
+		t.Errorf("nothing shows %q", labels(bands))
 	}
 }

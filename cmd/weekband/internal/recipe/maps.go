@@ -34,10 +34,10 @@ func (m Map) String() string {
 
 // mapsOf reads the kinds of maps, in the order of AllMaps.
 func mapsOf(root *mapping) []Map {
-	words := root.texts("maps")
-	if words == nil {
+	if root.find("maps") == nil {
 		return slices.Clone(DefaultMaps)
 	}
+	words := root.texts("maps")
 	if slices.Equal(words, []string{noMaps}) {
 		return nil
 	}
