@@ -41,14 +41,19 @@ func (in *inputs) known(kind recipe.Map, f *weeks.Field) bool {
 
 // noteUndrawn notes the maps that are asked for and cannot be drawn; what is
 // known is the same for all windows.
-func (in *inputs) noteUndrawn(kinds []recipe.Map, f *weeks.Field) {
-	for _, kind := range kinds {
+func (in *inputs) noteUndrawn(r *recipe.Recipe, fields []*weeks.Field) {
+	for _, kind := range r.Maps {
 		switch {
-		case in.known(kind, f):
+		case in.known(kind, fields[0]):
 		case kind == recipe.Spread:
 			in.notes = append(in.notes, "no map of the spread from year to year: the input holds no standard deviations, and the usual spread is the same everywhere")
 		default:
 			in.notes = append(in.notes, "no map of the expected error: it is not known for this input")
+		}
+	}
+	for _, w := range r.WorthOf {
+		if !slices.ContainsFunc(fields, func(f *weeks.Field) bool { return slices.Contains(worthWeeks(r, f), w) }) {
+			in.notes = append(in.notes, fmt.Sprintf("no map of the worth of %s: the week lies in no window's season", w))
 		}
 	}
 }
@@ -77,7 +82,7 @@ func (s *studio) jobs(ctx context.Context, d drawing, typical render.BandMap) (j
 		case recipe.Error:
 			jobs = append(jobs, func() (site.Map, error) { return s.days(d, kind, f.ExpectedErrors(), typical) })
 		case recipe.Worth:
-			for _, w := range s.worthWeeks(f) {
+			for _, w := range worthWeeks(s.recipe, f) {
 				jobs = append(jobs, func() (site.Map, error) { return s.worthMap(ctx, d, w, typical) })
 			}
 		}
@@ -85,15 +90,22 @@ func (s *studio) jobs(ctx context.Context, d drawing, typical render.BandMap) (j
 	return jobs
 }
 
-// worthWeeks are the weeks whose worth is drawn.
-func (s *studio) worthWeeks(f *weeks.Field) []season.Week {
-	if len(s.recipe.WorthOf) > 0 {
-		return s.recipe.WorthOf
+// worthWeeks are the weeks whose worth is drawn of a window: those asked for
+// that lie in its season, or the middle of on time.
+func worthWeeks(r *recipe.Recipe, f *weeks.Field) (out []season.Week) {
+	if len(r.WorthOf) == 0 {
+		if day, ok := f.OntimeMiddle(); ok {
+			out = append(out, day.Week())
+		}
+		return out
 	}
-	if day, ok := f.OntimeMiddle(); ok {
-		return []season.Week{day.Week()}
+	for _, at := range f.Frames() {
+		if slices.Contains(r.WorthOf, at.Week) {
+			out = append(out, at.Week)
+		}
 	}
-	return nil
+	slices.Sort(out)
+	return out
 }
 
 // yearMap draws the weeks of early or late years.

@@ -49,7 +49,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 		return err
 	}
 	say.stage("drawing")
-	in.noteUndrawn(r.Maps, fields[0])
+	in.noteUndrawn(r, fields)
 	say.notes(in.notes)
 	pictures, err := draw(ctx, root, r, in, drawings)
 	if err != nil {
