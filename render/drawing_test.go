@@ -184,7 +184,7 @@ func TestScaleBar(t *testing.T) {
 	}
 }
 
-// Few colours stay exactly; of many none moves far.
+// Few colours stay exactly, and those to keep; of many none moves far.
 func TestReduce(t *testing.T) {
 	im := image.NewRGBA(image.Rect(0, 0, 300, 200))
 	shade := func(x, y int) color.RGBA {
@@ -200,18 +200,19 @@ func TestReduce(t *testing.T) {
 	}
 	three := image.NewRGBA(image.Rect(0, 0, 300, 150))
 	copy(three.Pix, im.Pix)
-	reduced := func(im *image.RGBA) (*image.Paletted, reduction) {
+	reduced := func(im *image.RGBA, keep map[rgb]bool) (*image.Paletted, reduction) {
 		p := newPainting(im)
 		if !bytes.Equal(p.image().Pix, im.Pix) {
 			t.Fatal("a painting is not what was painted")
 		}
-		r := reduce([]*Painting{p}, paletteSize)
+		r := reduce([]*Painting{p}, paletteSize, keep)
 		return p.paletted(r), r
 	}
-	if few, r := reduced(three); r.moved > 0 || len(few.Palette) != 3 {
+	if few, r := reduced(three, nil); r.moved > 0 || len(few.Palette) != 3 {
 		t.Errorf("three colours became %d, moved by %v", len(few.Palette), r.moved)
 	}
-	out, r := reduced(im)
+	rare := shade(7, 160) // one pixel
+	out, r := reduced(im, map[rgb]bool{rgb(rare.R)<<16 | rgb(rare.G)<<8 | rgb(rare.B): true})
 	if r.moved > mostMoved {
 		t.Fatalf("a colour moved by %v", r.moved)
 	}
@@ -220,7 +221,7 @@ func TestReduce(t *testing.T) {
 			got, want := out.At(x, y).(color.RGBA), shade(x, y)
 			off := func(a, b uint8) int { return max(int(a)-int(b), int(b)-int(a)) }
 			far := max(off(got.R, want.R), off(got.G, want.G), off(got.B, want.B))
-			if far > mostMoved+1 || y < 150 && far > 0 {
+			if far > mostMoved+1 || (y < 150 || want == rare) && far > 0 {
 				t.Fatalf("pixel %d, %d of %v became %v", x, y, want, got)
 			}
 		}
@@ -236,7 +237,7 @@ func TestTooManyColors(t *testing.T) {
 		}
 	}
 	p := newPainting(im)
-	r := reduce([]*Painting{p}, paletteSize)
+	r := reduce([]*Painting{p}, paletteSize, nil)
 	if r.moved <= mostMoved {
 		t.Fatalf("colours all over the place moved by %v only", r.moved)
 	}

@@ -95,6 +95,13 @@ func (l legend) strip(p *Page, u float64, room Rect) float64 {
 	if below || others == 0 {
 		width = l.barWidth(u, room.Width())
 	}
+	if l.crowded(u, width) {
+		bars.Right = min(room.Right, room.Left+l.columnWidth(u))
+		side.Top = l.rows(p, u, bars) + 0.5*u
+		bottom := l.list(p, u, side)
+		p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
+		return bottom
+	}
 	bottom := l.bars(p, u, width, bars)
 	side.Left = room.Left + width*float64(len(l.entries)) + 1.5*u
 	if below || len(l.entries) == 0 {
@@ -108,6 +115,20 @@ func (l legend) strip(p *Page, u float64, room Rect) float64 {
 // barWidth is the width of one class when all share the given room.
 func (l legend) barWidth(u, room float64) float64 {
 	return math.Min(7.5*u, room/float64(max(1, len(l.entries))))
+}
+
+// crowded reports whether a word of a label is wider than the column of its
+// class, so that the classes had better stand under each other.
+func (l legend) crowded(u, width float64) bool {
+	font := legendFont(u)
+	for _, e := range l.entries {
+		for _, word := range strings.Split(strings.ReplaceAll(e.label, "–", "– "), " ") {
+			if font.Width(word) > width-0.25*u {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // bars draws the classes as a strip with a bar standing on each, dates below,
@@ -155,6 +176,7 @@ func (p *Page) centred(label string, font Font, room Rect, u float64) float64 {
 
 // swatch draws a sample of a look with a thin outline.
 func (p *Page) swatch(r Rect, l look, u float64) {
+	p.legend = append(p.legend, l.tone)
 	path := rectPath(r)
 	p.fill(path, l, u)
 	p.stroke(path, Pen{Color: borderInk, Width: max(0.7, 0.05*u)})
@@ -190,6 +212,16 @@ const barRoom = 6.5
 // column lays the legend out beside the map and returns the y under it.
 func (l legend) column(p *Page, u float64, room Rect) float64 {
 	y := p.paragraph(LegendText, l.words(), Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + 0.4*u
+	y = l.rows(p, u, Rect{Left: room.Left, Top: y, Right: room.Right})
+	bottom := l.list(p, u, Rect{Left: room.Left, Top: y + 0.7*u, Right: room.Right})
+	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
+	return bottom
+}
+
+// rows draws the classes under each other, each with its label and a bar for
+// its share, and returns the y under them.
+func (l legend) rows(p *Page, u float64, room Rect) float64 {
+	y := room.Top
 	font := legendFont(u)
 	largest, known := l.shares()
 	height := 1.55 * u
@@ -206,7 +238,5 @@ func (l legend) column(p *Page, u float64, room Rect) float64 {
 		}
 		y += height
 	}
-	bottom := l.list(p, u, Rect{Left: room.Left, Top: y + 0.7*u, Right: room.Right})
-	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
-	return bottom
+	return y
 }

@@ -59,10 +59,14 @@ type Caption struct {
 // BandMap is a shaded map of the weeks in which something happens.
 type BandMap struct {
 	Caption
-	Bands     []Band    // from the earliest to the latest, areas apart from each other
-	Undated   []Undated // ground without a week, painted over the bands
-	Uncertain Overlay   // ground whose week is less sure than elsewhere
-	Grey      bool      // for copiers: greys and patterns instead of colours
+	Heading string // of the legend; "Typical week" when empty
+	Bands   []Band // from the earliest to the latest, areas apart from each other
+	// Before and After count bands that other maps of the same scale show and
+	// this one does not, so that a week has one colour on all of them.
+	Before, After int
+	Undated       []Undated // ground without a week, painted over the bands
+	Uncertain     Overlay   // ground whose week is less sure than elsewhere
+	Grey          bool      // for copiers: greys and patterns instead of colours
 }
 
 // Band is all ground with its week in [From, To).
@@ -121,6 +125,9 @@ type StatusArea struct {
 
 // check returns an error unless the bands rise.
 func (m BandMap) check() error {
+	if m.Before < 0 || m.After < 0 {
+		return fmt.Errorf("render: %d bands before and %d after those of a map; want none or more", m.Before, m.After)
+	}
 	for i := 1; i < len(m.Bands); i++ {
 		if a, b := m.Bands[i-1], m.Bands[i]; b.From < a.To {
 			return fmt.Errorf("render: band %q begins on day %g, before band %q ends on day %g; bands must rise and not overlap", b.Label, float64(b.From), a.Label, float64(a.To))

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"image/color"
 	"math"
 
 	"weekband/grid"
@@ -11,6 +12,7 @@ import (
 type Page struct {
 	Layout Layout
 	grey   bool
+	legend []color.NRGBA // its colours
 	view   view
 	steps  []func(Canvas)
 }

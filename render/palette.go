@@ -27,7 +27,7 @@ const (
 )
 
 // NewPalette returns n colours in the order of the season, the earliest
-// lightest, each darker than the one before. Up to twelve stay apart for
+// lightest, each darker than the one before. Up to eighteen stay apart for
 // normal sight and under protanopia, deuteranopia and tritanopia.
 func NewPalette(n int) Palette {
 	p := make(Palette, n)

@@ -19,5 +19,18 @@ func (p *Page) PNG(w io.Writer, scale float64) error {
 	if err != nil {
 		return err
 	}
-	return painting.encode(w, reduce([]*Painting{painting}, paletteSize))
+	return painting.encode(w, reduce([]*Painting{painting}, paletteSize, p.tones()))
+}
+
+// tones are the colours of the legend as the page shows them; however rare,
+// they stay what the map has.
+func (p *Page) tones() map[rgb]bool {
+	keep := map[rgb]bool{}
+	for _, c := range p.legend {
+		if p.grey {
+			c = greyOf(c)
+		}
+		keep[rgb(c.R)<<16|rgb(c.G)<<8|rgb(c.B)] = true
+	}
+	return keep
 }

@@ -29,8 +29,8 @@ type reduction struct {
 
 // reduce finds at most size colours for paintings. Colours frequent over all
 // of them stay as they are, rare ones on the rims of lines move to the mean of
-// a few like them.
-func reduce(paintings []*Painting, size int) reduction {
+// a few like them. Colours to keep stay, however rare.
+func reduce(paintings []*Painting, size int, keep map[rgb]bool) reduction {
 	counts, pixels := map[rgb]int{}, 0
 	for _, p := range paintings {
 		pixels += p.size.X * p.size.Y
@@ -42,8 +42,16 @@ func reduce(paintings []*Painting, size int) reduction {
 	for c, n := range counts {
 		all = append(all, tint{rgb: c, count: n, weight: math.Sqrt(float64(n))})
 	}
-	slices.SortFunc(all, func(a, b tint) int { return cmp.Or(cmp.Compare(b.count, a.count), cmp.Compare(a.rgb, b.rgb)) })
-	clusters, rest := areaColors(all, areaPart*float64(pixels), size*areasMost/paletteSize)
+	slices.SortFunc(all, func(a, b tint) int {
+		if x, y := keep[a.rgb], keep[b.rgb]; x != y {
+			if x {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Or(cmp.Compare(b.count, a.count), cmp.Compare(a.rgb, b.rgb))
+	})
+	clusters, rest := areaColors(all, areaPart*float64(pixels), size*areasMost/paletteSize, keep)
 	if len(rest) > 0 {
 		clusters = append(clusters, newCluster(rest))
 	}
@@ -69,12 +77,14 @@ func newReduction(clusters []cluster) reduction {
 }
 
 // areaColors returns the colours that at least so many pixels have, at most
-// most of them, the most frequent first, each with those that hardly differ
-// from it, and the rest.
-func areaColors(all []tint, least float64, most int) (areas []cluster, rest []tint) {
+// most of them, those to keep and then the most frequent first, each with those
+// that hardly differ from it, and the rest.
+func areaColors(all []tint, least float64, most int, keep map[rgb]bool) (areas []cluster, rest []tint) {
 	for _, t := range all {
 		near := slices.IndexFunc(areas, func(c cluster) bool { return apartBy(c.tints[0].rgb, t.rgb) <= hardlyMoved })
 		switch {
+		case keep[t.rgb]:
+			areas = append(areas, newCluster([]tint{t}))
 		case near >= 0:
 			areas[near].tints = append(areas[near].tints, t)
 		case float64(t.count) >= least && len(areas) < most:

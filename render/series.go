@@ -27,7 +27,7 @@ func NewSeries(frames []*Painting) (*Series, error) {
 			return nil, fmt.Errorf("render: frame %d of a series is %d × %d pixels, the first %d × %d; give all the same caption and legend", i+1, f.size.X, f.size.Y, frames[0].size.X, frames[0].size.Y)
 		}
 	}
-	return &Series{frames: frames, reduction: reduce(frames, paletteSize-1)}, nil // one is left for see-through
+	return &Series{frames: frames, reduction: reduce(frames, paletteSize-1, nil)}, nil // one is left for see-through
 }
 
 // Size returns the size of every frame in image pixels.

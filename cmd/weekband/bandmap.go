@@ -25,15 +25,11 @@ const past = 3
 func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pictures, error) {
 	f := d.field
 	s.land = f.Land()
-	parts, err := ground(f.Day, weeks.Breaks(d.weeks))
-	if err != nil {
-		return pictures{}, err
-	}
 	without, err := s.undated(f)
 	if err != nil {
 		return pictures{}, err
 	}
-	m, err := s.bandMap(d, parts, without)
+	m, err := s.bandMap(d, f.Day, without)
 	if err != nil {
 		return pictures{}, err
 	}
@@ -46,6 +42,7 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 		func() (err error) { out.grey, err = s.bandPicture(s.large, grey, greyFile(f.Window.ID)); return err },
 		func() (err error) { out.weeks, err = s.weeks(ctx, f, without); return err },
 		func() error { return s.handouts(ctx, f, m, rows) },
+		func() (err error) { out.more, err = s.further(ctx, d, m); return err },
 	)
 	if err != nil {
 		return out, err
@@ -100,17 +97,22 @@ func below(r *grid.Raster[float32], limit float64) (orb.MultiPolygon, error) {
 	return parts[0].Shape, nil
 }
 
-// bandMap puts a window's ground and legend together.
-func (s *studio) bandMap(d drawing, parts []bands.Band, without []render.Undated) (render.BandMap, error) {
-	m := render.BandMap{Caption: s.caption(d.field), Undated: without}
-	km2 := d.field.BandAreas(d.weeks)
-	for i, b := range d.weeks {
+// bandMap puts the ground and legend of a map of days together: the typical
+// day or another day of the drawing's scale.
+func (s *studio) bandMap(d drawing, days *grid.Raster[float32], without []render.Undated) (render.BandMap, error) {
+	shown, before := weeks.Shown(d.scale, days)
+	m := render.BandMap{Caption: s.caption(d.field), Undated: without, Before: before, After: len(d.scale) - before - len(shown)}
+	km2 := weeks.BandAreas(shown, days)
+	for i, b := range shown {
 		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: together(b.Label()), Share: km2[i] / s.land})
+	}
+	parts, err := ground(days, weeks.Breaks(shown))
+	if err != nil {
+		return m, err
 	}
 	for _, part := range parts {
 		m.Bands[part.Index].Shape = part.Shape
 	}
-	var err error
 	m.Uncertain, err = s.beyond(d.field)
 	return m, err
 }

@@ -75,7 +75,8 @@ func TestDemoWritesTheContract(t *testing.T) {
 		"tables/cells.csv.gz", "data/regions.geojson", "data/lookup.json",
 	}
 	for _, id := range windowIDs {
-		want = append(want, "maps/"+id+".png", "maps/"+id+".svg", "maps/"+id+".pdf", "maps/"+id+"-narrow.png", "maps/"+id+"-grey.png", "maps/"+id+"-sheet.png", "maps/"+id+"-sheet-narrow.png", "weeks/"+id+".gif", "data/"+id+".tif", "data/bands-"+id+".geojson")
+		want = append(want, "maps/"+id+".png", "maps/"+id+".svg", "maps/"+id+".pdf", "maps/"+id+"-narrow.png", "maps/"+id+"-grey.png", "maps/"+id+"-sheet.png", "maps/"+id+"-sheet-narrow.png", "weeks/"+id+".gif",
+			"maps/"+id+"-early.png", "maps/"+id+"-late.png", "maps/"+id+"-error.png", "data/"+id+".tif", "data/bands-"+id+".geojson")
 		frames, err := filepath.Glob(filepath.Join(out, "weeks", id, "[0-5][0-9].png"))
 		if err != nil || len(frames) < 10 {
 			t.Errorf("%s: %d week frames", id, len(frames))

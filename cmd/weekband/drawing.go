@@ -3,7 +3,9 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 
+	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/weeks"
 	"weekband/regions/bands"
@@ -12,12 +14,15 @@ import (
 // drawing is one window cut into bands.
 type drawing struct {
 	field *weeks.Field
-	weeks []weeks.Band // the classes of the legend
+	scale []weeks.Band // the classes of all maps of weeks
+	weeks []weeks.Band // those of the legend: the stretch of scale with ground
 	bands bands.Set    // their ground, and that of never and always
+
+	early, late *grid.Raster[float32] // days; nil when not drawn
 }
 
-// classes marks the cells that have normals but no day, by their reason.
-func classes(f *weeks.Field) *grid.Raster[uint8] {
+// without marks the cells that have normals but no day, by their reason.
+func without(f *weeks.Field) *grid.Raster[uint8] {
 	class := grid.NewRaster[uint8](f.Grid())
 	for cell, reason := range f.Reason.All() {
 		if !reason.HasDay() {
@@ -27,11 +32,19 @@ func classes(f *weeks.Field) *grid.Raster[uint8] {
 	return class
 }
 
-// traced cuts a field into bands.
-func traced(f *weeks.Field) (drawing, error) {
+// traced cuts a field into bands. When early and late years are drawn as well
+// all three maps have one scale.
+func traced(f *weeks.Field, kinds []recipe.Map) (drawing, error) {
 	d := drawing{field: f, weeks: f.Bands()}
+	if slices.Contains(kinds, recipe.Early) || slices.Contains(kinds, recipe.Late) {
+		d.early, d.late = f.EarlyLate()
+		d.scale = f.Scale(d.early, d.late)
+		d.weeks, _ = weeks.Shown(d.scale, f.Day)
+	} else {
+		d.scale = d.weeks
+	}
 	var err error
-	d.bands, err = bands.Trace(bands.Field{Day: f.Day, Class: classes(f)}, weeks.Breaks(d.weeks), bands.Options{})
+	d.bands, err = bands.Trace(bands.Field{Day: f.Day, Class: without(f)}, weeks.Breaks(d.weeks), bands.Options{})
 	if err != nil {
 		return d, fmt.Errorf("window %s: %w", f.Window.ID, err)
 	}
@@ -39,13 +52,13 @@ func traced(f *weeks.Field) (drawing, error) {
 }
 
 // trace cuts every field into bands.
-func trace(ctx context.Context, fields []*weeks.Field) ([]drawing, error) {
+func trace(ctx context.Context, fields []*weeks.Field, kinds []recipe.Map) ([]drawing, error) {
 	var out []drawing
 	for _, f := range fields {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		d, err := traced(f)
+		d, err := traced(f, kinds)
 		if err != nil {
 			return nil, err
 		}

@@ -42,7 +42,7 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 	f := d.field
 	w := site.Window{
 		Window: &f.Window, Lead: strings.TrimSpace(lead(f.Window, what) + ". " + howSure(f)), Rows: rows, Map: p.main, Narrow: p.narrow,
-		Sheet: p.sheet, NarrowSheet: p.narrowSheet, Weeks: p.weeks.frames, Animation: p.weeks.animation,
+		Sheet: p.sheet, NarrowSheet: p.narrowSheet, Weeks: p.weeks.frames, Animation: p.weeks.animation, More: p.more,
 		Files: []site.File{
 			{Name: p.main.File, What: "map as PNG"},
 			{Name: handoutFile(f.Window.ID), What: "handout to print, as PDF"},

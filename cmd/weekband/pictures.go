@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime"
 	"sync"
 
 	"github.com/paulmach/orb"
@@ -36,6 +37,7 @@ type pictures struct {
 	main, narrow, grey site.Picture
 	sheet, narrowSheet site.Picture // small multiples of the weeks
 	weeks              weekSeries
+	more               []site.Map // further kinds of maps
 }
 
 func mapFile(window string) string { return "maps/" + window + ".png" }
@@ -60,6 +62,7 @@ func animationFile(window string) string { return "weeks/" + window + ".gif" }
 type studio struct {
 	root                  *os.Root
 	recipe                *recipe.Recipe
+	in                    *inputs
 	rows                  []report.Row
 	sure                  string            // how sure the days are
 	slugs                 map[string]string // names of files by id of region
@@ -69,7 +72,7 @@ type studio struct {
 
 // draw draws every window's map, grey map and weeks.
 func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) ([]pictures, error) {
-	s := &studio{root: root, recipe: r, rows: rows, sure: sure(r, in), slugs: slugs(in.areas)}
+	s := &studio{root: root, recipe: r, in: in, rows: rows, sure: sure(r, in), slugs: slugs(in.areas)}
 	land, err := territory(r, in, drawings[0].field)
 	if err != nil {
 		return nil, err
@@ -174,4 +177,28 @@ func atOnce(jobs ...func() error) error {
 	}
 	wg.Wait()
 	return errors.Join(errs...)
+}
+
+// inTurn does n jobs in their order, as many at a time as there are
+// processors, and returns their errors in order and that of ctx.
+func inTurn(ctx context.Context, n int, job func(i int) error) error {
+	errs := make([]error, n)
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for i := range next {
+				errs[i] = job(i)
+			}
+		})
+	}
+	for i := range n {
+		if ctx.Err() != nil {
+			break
+		}
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	return errors.Join(append(errs, ctx.Err())...)
 }

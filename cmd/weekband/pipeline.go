@@ -48,11 +48,13 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	rows := report.Build(fields, in.areas, covers)
 
 	say.stage("cutting bands")
-	drawings, err := trace(ctx, fields)
+	drawings, err := trace(ctx, fields, r.Maps)
 	if err != nil {
 		return err
 	}
 	say.stage("drawing")
+	in.noteUndrawn(r, fields)
+	say.notes(in.notes)
 	pictures, err := draw(ctx, root, r, in, drawings, rows)
 	if err != nil {
 		return err

@@ -2,10 +2,7 @@ package main
 
 import (
 	"context"
-	"errors"
 	"io"
-	"runtime"
-	"sync"
 	"time"
 
 	"weekband/grid/season"
@@ -35,7 +32,7 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 	frames := f.Frames()
 	out := weekSeries{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
 	paintings := make([]*render.Painting, len(frames))
-	err := each(ctx, len(frames), func(i int) (err error) {
+	err := inTurn(ctx, len(frames), func(i int) (err error) {
 		if out.maps[i], err = s.statusMap(f, frames[i], without); err == nil {
 			paintings[i], err = s.frames.Status(out.maps[i]).Paint(1)
 		}
@@ -49,7 +46,7 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 		return out, err
 	}
 	still := best(out.maps)
-	err = each(ctx, len(frames)+1, func(i int) (err error) {
+	err = inTurn(ctx, len(frames)+1, func(i int) (err error) {
 		if i == 0 { // takes longest
 			out.animation, err = s.animation(f, frames[still].Week, series)
 			return err
@@ -61,30 +58,6 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 		out.animation.Still = out.frames[still]
 	}
 	return out, err
-}
-
-// each does jobs 0 to n-1, several at a time, and returns their errors in
-// order. It begins no more of them once ctx ends.
-func each(ctx context.Context, n int, job func(i int) error) error {
-	errs := make([]error, n)
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for i := range next {
-				errs[i] = job(i)
-			}
-		})
-	}
-	for i := range n {
-		if ctx.Err() != nil {
-			break
-		}
-		next <- i
-	}
-	close(next)
-	wg.Wait()
-	return errors.Join(append(errs, ctx.Err())...)
 }
 
 // best returns the week in which most ground is on time.

@@ -58,12 +58,16 @@ func sure(r *recipe.Recipe, in *inputs) string {
 
 // lead says what a window's map shows: "Typical week in which soil at 4 in
 // (10 cm) warms to 55 °F (12.8 °C)".
-func lead(w status.Window, what string) string {
+func lead(w status.Window, what string) string { return "Typical week in which " + passing(w, what) }
+
+// passing says what happens on the day: "soil at 4 in (10 cm) warms to 55 °F
+// (12.8 °C)".
+func passing(w status.Window, what string) string {
 	verb := "warms to"
 	if w.Trigger.Direction == crossing.Cooling {
 		verb = "cools to"
 	}
-	return together(fmt.Sprintf("Typical week in which %s %s %s", what, verb, w.Trigger.Level.Both()))
+	return together(fmt.Sprintf("%s %s %s", what, verb, w.Trigger.Level.Both()))
 }
 
 // pairs are what should stay on one line: numbers with their units, months

@@ -1,6 +1,7 @@
 package weeks
 
 import (
+	"weekband/grid"
 	"weekband/grid/season"
 )
 
@@ -38,6 +39,19 @@ const tail = 0.02
 // each with at most 2 % of the dated area besides their own weeks. No
 // crossing gives no bands.
 func (f *Field) Bands() []Band {
+	for width := 1; ; width++ {
+		if bands, fit := f.bandsOf(width); fit || width == widest {
+			return bands
+		}
+	}
+}
+
+// widest is the width of the widest bands in weeks.
+const widest = 4
+
+// bandsOf sorts the weeks into bands of a number of weeks, and reports whether
+// they are at most MaxBands.
+func (f *Field) bandsOf(width int) (bands []Band, fit bool) {
 	order, total := f.inOrder()
 	first, last := 0, len(order)-1
 	for first <= last && order[first].km2 == 0 {
@@ -47,14 +61,9 @@ func (f *Field) Bands() []Band {
 		last--
 	}
 	if first > last {
-		return nil
+		return nil, true
 	}
 	lo, hi := trim(order, first, last, total*tail)
-	width := 1
-	for width < 4 && (hi-lo+width)/width > MaxBands {
-		width++
-	}
-	var bands []Band
 	for at := lo; at <= hi; at += width {
 		end := min(at+width, len(order))
 		bands = append(bands, Band{From: order[at].begin, To: order[end-1].end})
@@ -62,7 +71,7 @@ func (f *Field) Bands() []Band {
 	bands[0].OpenBegin = first < lo
 	final := &bands[len(bands)-1]
 	final.OpenEnd = order[last].begin >= final.To
-	return bands
+	return bands, len(bands) <= MaxBands
 }
 
 // Breaks returns the inner borders of bands: bands[i+1].From.
@@ -121,9 +130,12 @@ func trim(order []weekArea, first, last int, spare float64) (lo, hi int) {
 
 // BandAreas returns the area in km² that crosses in each of the field's
 // bands.
-func (f *Field) BandAreas(bands []Band) []float64 {
+func (f *Field) BandAreas(bands []Band) []float64 { return BandAreas(bands, f.Day) }
+
+// BandAreas returns the area in km² of the cells whose day lies in each band.
+func BandAreas(bands []Band, days *grid.Raster[float32]) []float64 {
 	km2 := make([]float64, len(bands))
-	for day, area := range f.Day.Areas() {
+	for day, area := range days.Areas() {
 		km2[BandOf(bands, season.Day(day))] += area
 	}
 	return km2

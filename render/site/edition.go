@@ -31,6 +31,7 @@ type Window struct {
 	Sheet, NarrowSheet Picture // all weeks side by side, the second for a narrow screen
 	Weeks              []Frame
 	Animation          *Animation // nil for none
+	More               []Map      // further maps
 
 	Rows   []report.Row
 	Shares Shares
@@ -43,6 +44,12 @@ type Window struct {
 type Picture struct {
 	File, Alt     string
 	Width, Height int // CSS pixels
+}
+
+// Map is a further map and its title.
+type Map struct {
+	Title   string
+	Picture Picture
 }
 
 // Frame is the picture of one week.

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"weekband/grid"
+	"weekband/grid/season"
 	"weekband/grid/soil"
 	"weekband/grid/status"
 	"weekband/grid/units"
@@ -26,7 +27,9 @@ type Recipe struct {
 	Relief  bool   // shade the maps by the slopes of the terrain, if there is one
 	Insets  []Inset
 	Grid    Grid
-	Places  string // CSV file, "" for none
+	Places  string        // CSV file, "" for none
+	Maps    []Map         // besides the typical week, in the order of AllMaps
+	WorthOf []season.Week // the weeks of Worth; none: the middle of on time
 	Credits string
 	Address string // of the published pages, "" for none
 
@@ -130,6 +133,7 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Terrain: root.text("terrain", ""),
 		Grid:    wanted(root.mapping("grid")),
 		Places:  root.text("places", ""),
+		Maps:    mapsOf(root),
 		Credits: root.text("credits", ""),
 		Address: address(root),
 	}
@@ -139,6 +143,7 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 	})
 	r.Insets = insets(root)
 	root.choice("relief", "on", map[string]func(){"on": func() { r.Relief = true }, "off": func() {}})
+	r.WorthOf = worthOf(root, r.Maps)
 	root.finish()
 	if err := doc.err(); err != nil {
 		return nil, err
