@@ -2,6 +2,8 @@ package render
 
 import (
 	"fmt"
+	"image"
+	"image/draw"
 	"image/png"
 	"io"
 )
@@ -26,6 +28,7 @@ func (p *Page) PNG(w io.Writer, scale float64) error {
 		return fmt.Errorf("render: an image of %.0f million pixels; want at most %.0f: draw it smaller", pixels/1e6, maxPixels/1e6)
 	}
 	b := newBitmap(p.Layout.Width, p.Layout.Height, scale)
+	draw.Draw(b.image(), b.image().Rect, image.NewUniform(paper), image.Point{}, draw.Src) // a last row that is part of a pixel, too
 	p.Draw(b)
 	if small, ok := paletted(b.image()); ok {
 		return png.Encode(w, small)
