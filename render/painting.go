@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"image/color"
+	"image/draw"
 	"image/png"
 	"io"
 )
@@ -40,6 +41,7 @@ func (p *Page) Paint(scale float64) (*Painting, error) {
 		return nil, fmt.Errorf("render: an image of %.0f million pixels; want at most %.0f: draw it smaller", pixels/1e6, maxPixels/1e6)
 	}
 	b := newBitmap(p.Layout.Width, p.Layout.Height, scale)
+	draw.Draw(b.image(), b.image().Rect, image.NewUniform(paper), image.Point{}, draw.Src) // a last row that is part of a pixel, too
 	p.Draw(b)
 	return newPainting(b.image()), nil
 }

@@ -2,6 +2,7 @@ package render_test
 
 import (
 	"encoding/xml"
+	"image/png"
 	"math"
 	"os"
 	"path/filepath"
@@ -147,6 +148,12 @@ func TestPrintPNG(t *testing.T) {
 	}
 	if got := p.PrintScale(render.Print{Width: 7.5}); got != 2.5 {
 		t.Errorf("900 px on 7.5 in at 300 dpi: scale %g, want 2.5", got)
+	}
+	im := must(png.Decode(strings.NewReader(out.String())))
+	for x := range im.Bounds().Max.X { // though its edge may fall within a pixel
+		if r, g, b, a := im.At(x, im.Bounds().Max.Y-1).RGBA(); min(r, g, b, a) != 0xffff {
+			t.Fatalf("the last row is %v at %d, want white", im.At(x, im.Bounds().Max.Y-1), x)
+		}
 	}
 	path := written(t, "print.png", []byte(out.String()))
 	said := string(oracle.Run(t, nil, "file", path))

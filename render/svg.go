@@ -14,7 +14,7 @@ import (
 	"weekband/render/carto"
 )
 
-// SVG writes the page as a standalone SVG 1.1 image of its layout size. Text
+// SVG writes the page as a standalone SVG 2 image of its layout size. Text
 // is text, set to the widths of the layout whatever font the viewer has.
 // Coordinates are rounded to a tenth of a layout pixel, and shapes that share
 // edges are thinned together to half of one. The same page gives the same
