@@ -287,6 +287,6 @@ func (a *Atlas) withoutInsets(c Caption) Caption {
 	for _, i := range a.Insets {
 		titles = append(titles, i.Title)
 	}
-	c.Source = strings.TrimSpace(c.Source) + " Not shown here: " + strings.Join(titles, ", ") + "."
+	c.Source = strings.TrimSpace(c.Source) + " Insets not shown here: " + strings.Join(titles, ", ") + "."
 	return c
 }

@@ -167,7 +167,7 @@ func TestInsetGround(t *testing.T) {
 func TestSheetWithoutInsets(t *testing.T) {
 	a := must(render.NewAtlas(merrow.spread(), 900))
 	l := a.Sheet(merrow.frame(0, 4).Caption, []render.StatusMap{merrow.frame(0, 4), merrow.frame(1, 4)}).Layout
-	if words := text(l); len(l.Insets) > 0 || !strings.Contains(words, "Not shown here: Far Isles, Nordøyer.") {
+	if words := text(l); len(l.Insets) > 0 || !strings.Contains(words, "Insets not shown here: Far Isles, Nordøyer.") {
 		t.Errorf("%d insets on the sheet, which says %q", len(l.Insets), words)
 	}
 }
