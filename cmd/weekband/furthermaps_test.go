@@ -51,12 +51,12 @@ func TestMapsOfARecipe(t *testing.T) {
 	if testing.Short() || raced {
 		t.Skip("builds the demo; the gate runs it without the race detector")
 	}
-	out, log := builtWith(t, "maps: [spread, worth]\nworth_of: [03-25, 10-05, 12-25]\n")
-	want := []string{"summer-annuals-grey.png", "summer-annuals-narrow.png", "summer-annuals-sheet.png", "summer-annuals-worth-12.png"}
-	if got := mapNames(t, out, "summer-annuals-*"); !slices.Equal(got, want) {
+	out, log := builtWith(t, "maps: [spread, worth]\nworth_of: [03-25, 10-05, 11-25]\n")
+	want := []string{"summer-annuals-grey.png", "summer-annuals-narrow.png", "summer-annuals-sheet-narrow.png", "summer-annuals-sheet.png", "summer-annuals-worth-12.png"}
+	if got := mapNames(t, out, "summer-annuals-*.png"); !slices.Equal(got, want) {
 		t.Errorf("maps %q, want %q", got, want)
 	}
-	for _, note := range []string{"no map of the spread", "no map of the worth of Dec 24–31"} {
+	for _, note := range []string{"no map of the spread", "no map of the worth of Nov 19–25"} {
 		if !strings.Contains(log, note) {
 			t.Errorf("the log lacks %q:\n%s", note, log)
 		}

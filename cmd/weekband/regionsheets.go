@@ -24,23 +24,17 @@ func (s *studio) regionSheets(ctx context.Context, f *weeks.Field, m render.Band
 	if len(rows) > mostSheets && !s.recipe.AllHandouts {
 		return nil
 	}
-	for i := range rows {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
+	return inTurn(ctx, len(rows), func(i int) error {
 		if rows[i].Soil == nil {
-			continue
+			return nil
 		}
 		page, err := s.frames.RegionSheet(s.regionSheet(f, m, i, &rows[i]))
 		if err != nil {
 			return fmt.Errorf("handout of %s: %w", rows[i].Name, err)
 		}
 		what := render.Description{Title: rows[i].Name + ": " + f.Window.Title, Desc: m.Subtitle}
-		if err := s.sheetOfPaper(page, s.sheetName(f, &rows[i]), what); err != nil {
-			return err
-		}
-	}
-	return nil
+		return s.sheetOfPaper(page, s.sheetName(f, &rows[i]), what)
+	})
 }
 
 func (s *studio) sheetName(f *weeks.Field, r *report.Row) string {
