@@ -41,7 +41,7 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 		func() (err error) { out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); return err },
 		func() (err error) { out.grey, err = s.bandPicture(s.large, grey, greyFile(f.Window.ID)); return err },
 		func() (err error) { out.weeks, err = s.weeks(ctx, f, without); return err },
-		func() error { return s.handouts(ctx, f, m, rows) },
+		func() (err error) { out.handouts, err = s.handouts(ctx, f, m, rows); return err },
 		func() (err error) { out.more, err = s.further(ctx, d, m); return err },
 	)
 	if err != nil {

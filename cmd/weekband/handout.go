@@ -14,15 +14,16 @@ import (
 	"weekband/render/caution"
 )
 
-// handouts writes a window's handout and those of its regions.
-func (s *studio) handouts(ctx context.Context, f *weeks.Field, m render.BandMap, rows []report.Row) error {
+// handouts writes a window's handout and those of its regions, and returns the
+// files of these by the id of their region.
+func (s *studio) handouts(ctx context.Context, f *weeks.Field, m render.BandMap, rows []report.Row) (map[string]string, error) {
 	page, err := s.frames.Handout(s.handout(f, m, rows))
 	if err != nil {
-		return err
+		return nil, err
 	}
 	what := render.Description{Title: "Handout: " + f.Window.Title, Desc: m.Subtitle}
 	if err := s.sheetOfPaper(page, handoutFile(f.Window.ID), what); err != nil {
-		return err
+		return nil, err
 	}
 	return s.regionSheets(ctx, f, m, rows)
 }

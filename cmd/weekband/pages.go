@@ -60,7 +60,7 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 	if f.Error != nil {
 		w.Files = append(w.Files, site.File{Name: errorFile(f.Window.ID), What: "its standard error as GeoTIFF"})
 	}
-	w.Residual = residual(&f.Window)
+	w.Residual, w.Handouts = residual(&f.Window), p.handouts
 	w.Map.Alt = altText(f, what, rows)
 	areas, land := f.AreaOf(), f.Land()
 	km2 := f.BandAreas(d.weeks)

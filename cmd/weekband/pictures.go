@@ -37,7 +37,8 @@ type pictures struct {
 	main, narrow, grey site.Picture
 	sheet, narrowSheet site.Picture // small multiples of the weeks
 	weeks              weekSeries
-	more               []site.Map // further kinds of maps
+	more               []site.Map        // further kinds of maps
+	handouts           map[string]string // by id of region
 }
 
 func mapFile(window string) string { return "maps/" + window + ".png" }

@@ -19,13 +19,21 @@ import (
 // asks for all.
 const mostSheets = 100
 
-// regionSheets draws the handouts of the regions of a window.
-func (s *studio) regionSheets(ctx context.Context, f *weeks.Field, m render.BandMap, rows []report.Row) error {
+// regionSheets writes the handouts of the regions of a window and returns their
+// files by the id of the region. Regions without a week have none.
+func (s *studio) regionSheets(ctx context.Context, f *weeks.Field, m render.BandMap, rows []report.Row) (map[string]string, error) {
 	if len(rows) > mostSheets && !s.recipe.AllHandouts {
-		return nil
+		return nil, nil
 	}
-	return inTurn(ctx, len(rows), func(i int) error {
-		if rows[i].Soil == nil {
+	files := map[string]string{}
+	for i := range rows {
+		if rows[i].Soil != nil {
+			files[rows[i].ID] = s.regionFile(f, &rows[i])
+		}
+	}
+	return files, inTurn(ctx, len(rows), func(i int) error {
+		name, wanted := files[rows[i].ID]
+		if !wanted {
 			return nil
 		}
 		page, err := s.frames.RegionSheet(s.regionSheet(f, m, i, &rows[i]))
@@ -33,11 +41,11 @@ func (s *studio) regionSheets(ctx context.Context, f *weeks.Field, m render.Band
 			return fmt.Errorf("handout of %s: %w", rows[i].Name, err)
 		}
 		what := render.Description{Title: rows[i].Name + ": " + f.Window.Title, Desc: m.Subtitle}
-		return s.sheetOfPaper(page, s.sheetName(f, &rows[i]), what)
+		return s.sheetOfPaper(page, name, what)
 	})
 }
 
-func (s *studio) sheetName(f *weeks.Field, r *report.Row) string {
+func (s *studio) regionFile(f *weeks.Field, r *report.Row) string {
 	return "handouts/" + s.slugs[r.ID] + "-" + f.Window.ID + ".pdf"
 }
 

@@ -37,7 +37,8 @@ type Window struct {
 	Shares Shares
 	Files  []File
 
-	Residual string // what treatment the costs are reckoned for, a sentence
+	Handouts map[string]string // files of regions' handouts by region id
+	Residual string            // what treatment the costs are reckoned for, a sentence
 }
 
 // Picture is an image file under the edition's folder.

@@ -15,6 +15,7 @@ import (
 	"weekband/grid/season"
 	"weekband/regions/places"
 	"weekband/regions/report"
+	"weekband/regions/zonal"
 )
 
 //go:embed index.html.tmpl assets/style.css
@@ -27,6 +28,7 @@ var page = template.Must(template.New("index.html.tmpl").Funcs(template.FuncMap{
 	"span":    season.Span,
 	"byName":  byName,
 	"undated": report.Undated,
+	"without": without,
 	"valued":  valued,
 	"weekOf":  func(d season.Day) season.Week { return d.In().Week() },
 	"day":     func(d season.Day) season.Day { return d.In() },
@@ -91,6 +93,20 @@ func byName(rows []report.Row) []report.Row {
 	rows = slices.Clone(rows)
 	slices.SortStableFunc(rows, func(a, b report.Row) int { return strings.Compare(places.Fold(a.Name), places.Fold(b.Name)) })
 	return rows
+}
+
+// without lists the shares of a region's ground that have no week.
+func without(s zonal.Summary) string {
+	var parts []string
+	for _, p := range []struct {
+		share float64
+		words string
+	}{{s.AlwaysShare, "of it always above"}, {s.NeverShare, "of it never crosses"}, {s.FlatShare, "of it hovers near the threshold"}} {
+		if p.share > 0.005 {
+			parts = append(parts, percent(p.share)+" "+p.words)
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 // valued reports whether any region tells what applications come to.
