@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -11,7 +13,7 @@ import (
 func replace(name string, write func(w io.Writer) error) error {
 	f, err := os.CreateTemp(filepath.Dir(name), ".weekband-*")
 	if err != nil {
-		return err
+		return fmt.Errorf("%s cannot be written in that folder: %w", name, errors.Unwrap(err))
 	}
 	defer os.Remove(f.Name()) // gone after the rename
 	if err := write(f); err != nil {
