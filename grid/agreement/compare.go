@@ -89,7 +89,7 @@ func (p *Place) years(m Map) {
 			continue
 		}
 		label, _, _ := (from + season.YearDays/4).YMD()
-		when := p.Crossing.Day + season.Day(gap(p.Crossing.Day, moment(at)))
+		when := p.Crossing.Day + season.Day(p.Crossing.Day.Apart(moment(at)))
 		p.Years = append(p.Years, Year{Year: label, Day: when, Inside: when >= p.Early && when <= p.Late})
 		days = append(days, float64(when))
 	}
@@ -111,15 +111,6 @@ func extreme(year *curve.Year, sign float64) season.Day {
 		}
 	}
 	return season.Day(at + 1)
-}
-
-// gap returns how many days b lies after a, the short way around the year.
-func gap(a, b season.Day) float64 {
-	d := a.DaysTo(b)
-	if d > season.YearDays/2 {
-		d -= season.YearDays
-	}
-	return d
 }
 
 // Total sums up places.

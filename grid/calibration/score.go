@@ -6,7 +6,6 @@ import (
 
 	"weekband/grid/crossing"
 	"weekband/grid/curve"
-	"weekband/grid/season"
 	"weekband/grid/series"
 	"weekband/grid/soil"
 	"weekband/grid/spread"
@@ -137,7 +136,7 @@ func (j *judge) score(learned []Truth, k int, trigger crossing.Trigger, method M
 			s.Missed++
 			continue
 		}
-		e := apart(measured.Day, foretold.Day)
+		e := measured.Day.Apart(foretold.Day)
 		s.N++
 		s.Bias += e
 		s.RMSE += e * e
@@ -211,7 +210,7 @@ func (t *Truth) held(k int, trigger crossing.Trigger, foretold *crossing.Crossin
 		if y.Reason != crossing.Dated {
 			continue
 		}
-		off := math.Abs(apart(foretold.Day, y.Day))
+		off := math.Abs(foretold.Day.Apart(y.Day))
 		if off <= ownBy {
 			own.in++
 		}
@@ -220,13 +219,4 @@ func (t *Truth) held(k int, trigger crossing.Trigger, foretold *crossing.Crossin
 		}
 	}
 	return own, usual
-}
-
-// apart returns how many days b lies after a, the short way around the year.
-func apart(a, b season.Day) float64 {
-	d := a.DaysTo(b)
-	if d > season.YearDays/2 {
-		d -= season.YearDays
-	}
-	return d
 }

@@ -59,6 +59,16 @@ func (d Day) DaysTo(o Day) float64 {
 	return gap
 }
 
+// Apart returns how many days o comes after d by the shorter way around the
+// year: from −182.5, before it, to less than 182.5.
+func (d Day) Apart(o Day) float64 {
+	gap := d.DaysTo(o)
+	if gap >= YearDays/2.0 {
+		gap -= YearDays
+	}
+	return gap
+}
+
 // MonthDay returns the date d falls on.
 func (d Day) MonthDay() (time.Month, int) {
 	n := int(d.In()) // 1 to 365

@@ -82,3 +82,14 @@ func TestSpan(t *testing.T) {
 		}
 	}
 }
+
+func TestApartIsTheShorterWay(t *testing.T) {
+	for _, c := range []struct {
+		from, to season.Day
+		want     float64
+	}{{10, 20, 10}, {20, 10, -10}, {360, 5, 10}, {5, 360, -10}, {1, 183.5, -182.5}, {1, 183.4, 182.4}, {400, 36, 1}, {7, 7, 0}} {
+		if got := c.from.Apart(c.to); got < c.want-1e-9 || got > c.want+1e-9 {
+			t.Errorf("from %v to %v: %v days, want %v", float64(c.from), float64(c.to), got, c.want)
+		}
+	}
+}

@@ -23,7 +23,7 @@ func Difference(before, after *grid.Raster[float32]) (*grid.Raster[float32], err
 		vals, has := out.Row(row)
 		for col := range vals {
 			if hasOld[col] && hasNew[col] {
-				vals[col], has[col] = float32(shortWay(season.Day(old[col]), season.Day(new[col]))), true
+				vals[col], has[col] = float32(season.Day(old[col]).Apart(season.Day(new[col]))), true
 			}
 		}
 	}

@@ -72,7 +72,7 @@ func (w *valuer) at(cell grid.Cell, day, on season.Day) (percent float32, ok boo
 	sd, _ := f.Spread.At(cell)
 	origin := crossing.Find(&w.year, trigger).Origin
 	w.season.FillWith(&w.year, trigger, origin, f.Window.Treatment, spread.Together(float64(sd), f.ErrorAt(cell)))
-	return float32(100 * w.season.At(origin.DaysTo(day)+shortWay(day, on))), true
+	return float32(100 * w.season.At(origin.DaysTo(day)+day.Apart(on))), true
 }
 
 // OntimeMiddle returns the middle of on time in the middle of the ground: the

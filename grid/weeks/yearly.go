@@ -2,7 +2,6 @@ package weeks
 
 import (
 	"weekband/grid"
-	"weekband/grid/season"
 	"weekband/grid/spread"
 )
 
@@ -30,11 +29,4 @@ func (f *Field) ExpectedErrors() *grid.Raster[float32] {
 		out.Set(cell, float32(spread.Expected(float64(stdErr))))
 	}
 	return out
-}
-
-// shortWay returns how many days later than a moment another lies by the
-// shorter way around the year, from -182.5 to less than 182.5.
-func shortWay(from, to season.Day) float64 {
-	const half = season.YearDays / 2.0
-	return (from - half).DaysTo(to) - half
 }
