@@ -53,8 +53,9 @@ func (a *Atlas) Handout(h Handout) (*Page, error) {
 	key := a.measure(func(q *Page, r Rect) float64 { return f.legend.strip(q, u, r) }, room)
 	rows := newRowBlock(h.Rows, u, room)
 	bottom := room.Bottom - foot - words - 1.6*u
-	frame, beside := a.handoutFrame(Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: bottom - rows.least() - 0.8*u}, key+0.8*u, f.legend.columnWidth(u)+u)
-	if frame.Height() < 0.2*room.Width() {
+	place := Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: bottom - rows.least() - 0.8*u}
+	frame, beside := a.handoutFrame(f, place, key+0.8*u, f.legend.columnWidth(u)+u)
+	if frame.Height() < leastMap*room.Width() {
 		return nil, errors.New("render: the words of the handout leave no room for its map; shorten title or credits")
 	}
 	y := a.paint(p, f, frame)
@@ -69,21 +70,38 @@ func (a *Atlas) Handout(h Handout) (*Page, error) {
 	return p, nil
 }
 
+// leastMap is the least height of a handout's map, as a share of the page's
+// room.
+const leastMap = 0.2
+
 // handoutFrame returns the frame in which the map is largest: with its legend
-// under it, under high, or beside it, beside wide.
-func (a *Atlas) handoutFrame(room Rect, under, beside float64) (frame Rect, column bool) {
+// under it, under high, or beside it, beside wide. Insets that find no place in
+// the frame stand below it.
+func (a *Atlas) handoutFrame(f figure, room Rect, under, beside float64) (frame Rect, column bool) {
 	aspect := max(0.45, min(1.35, a.bounds.Height()/a.bounds.Width()))
-	shown := func(r Rect) float64 { return min(r.Width(), r.Height()/aspect) }
 	low, narrow := room, room
-	low.Bottom = min(low.Bottom-under, low.Top+room.Width()*aspect)
+	low.Bottom -= under
 	narrow.Right -= beside
-	narrow.Bottom = min(narrow.Bottom, narrow.Top+narrow.Width()*aspect)
-	if shown(narrow) > shown(low) {
-		frame, column = narrow, true
-	} else {
-		frame = low
+	most := 0.0
+	for i, r := range [...]Rect{low, narrow} {
+		for range 2 { // the second time with room for insets below
+			r.Bottom = math.Round(min(r.Bottom, r.Top+r.Width()*aspect))
+			if r.Height() < leastMap*room.Width() {
+				break
+			}
+			below := a.paint(&Page{}, f, r) - r.Bottom
+			if below <= 0 {
+				if shown := min(r.Width(), r.Height()/aspect); shown > most {
+					most, frame, column = shown, r, i == 1
+				}
+				break
+			}
+			r.Bottom -= below
+			if shown := min(r.Width(), r.Height()/aspect); shown > most && r.Height() >= leastMap*room.Width() {
+				most, frame, column = shown, r, i == 1
+			}
+		}
 	}
-	frame.Bottom = math.Round(frame.Bottom)
 	return frame, column
 }
 
