@@ -20,7 +20,7 @@ func English() *Language {
 				return fmt.Sprintf("The weeks of %d of %d regions, from the earliest to the latest", shown, all)
 			},
 		},
-		Chart: englishChart(),
+		Chart: englishChart(), Sentences: englishSentences(),
 	}
 }
 

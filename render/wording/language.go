@@ -9,15 +9,16 @@ import (
 // field of it is set; a test sees to that. A Language is not changed once it
 // is in use, so that several goroutines may share it.
 type Language struct {
-	Tag     string // of BCP 47, "en"
-	Name    string // in the language itself
-	Order   Order  // of dates; the zero value is MonthFirst
-	Dates   Dates
-	Numbers Numbers
-	Legend  Legend
-	Map     Map
-	Handout Handout
-	Chart   Chart
+	Tag       string // of BCP 47, "en"
+	Name      string // in the language itself
+	Order     Order  // of dates; the zero value is MonthFirst
+	Dates     Dates
+	Numbers   Numbers
+	Legend    Legend
+	Map       Map
+	Handout   Handout
+	Chart     Chart
+	Sentences Sentences
 }
 
 // known lists the languages there are, the default first.
