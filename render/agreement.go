@@ -6,14 +6,16 @@ import (
 	"math"
 
 	"weekband/grid/season"
+	"weekband/render/wording"
 )
 
 // Agreement is a chart that holds a map against thermometers: one dot a
 // place, across by the map's typical day and up by the day measured.
 type Agreement struct {
 	Caption
-	Points []AgreementPoint
-	Grey   bool // for copiers: greys instead of colours
+	Points   []AgreementPoint
+	Grey     bool              // for copiers: greys instead of colours
+	Language *wording.Language // English when nil
 }
 
 // AgreementPoint is one place with a thermometer. Its days are unwrapped and
@@ -47,10 +49,11 @@ func (m Agreement) Page(width int) (*Page, error) {
 	if err := m.check(width); err != nil {
 		return nil, err
 	}
+	m.Language = m.Language.Or()
 	w := float64(width)
 	u := unitOf(w)
 	margin := math.Round(1.5 * u)
-	p := &Page{Layout: Layout{Width: w}, grey: m.Grey}
+	p := &Page{lang: m.Language, Layout: Layout{Width: w}, grey: m.Grey}
 	room := Rect{Left: margin, Right: w - margin, Top: margin}
 	room.Top = p.header(m.Caption, u, room)
 	key := m.key(u)

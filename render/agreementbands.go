@@ -6,6 +6,7 @@ import (
 
 	"weekband/grid/season"
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // Colours of the chart. In grey the bands fall in lightness towards the line
@@ -20,19 +21,16 @@ var (
 // tolerance is a band of days around the line of the same day.
 type tolerance struct {
 	days   season.Day
-	words  string
 	tone   color.NRGBA
 	dashed bool // its edges
 }
 
-// tolerances from the widest to the narrowest, the order of painting.
+// tolerances from the widest to the narrowest, the order of painting and of
+// their words in a Language.
 var tolerances = [...]tolerance{
-	{days: 14, words: "two weeks", tone: twoWeeksTone, dashed: true},
-	{days: 7, words: "a week", tone: weekTone},
+	{days: 14, tone: twoWeeksTone, dashed: true},
+	{days: 7, tone: weekTone},
 }
-
-// sameDay names the line where map and thermometer agree.
-const sameDay = "same day"
 
 // shape returns the band within the frame; it is narrower than the axes.
 func (b tolerance) shape(a dayAxes) *Path {
@@ -93,10 +91,10 @@ func (a dayAxes) tolerances(p *Page, u float64) {
 }
 
 // bandGutter is the room right of a frame for the words of the bands.
-func bandGutter(u float64) float64 {
-	width := legendFont(u).Width(sameDay)
-	for _, b := range tolerances {
-		width = max(width, legendFont(u).Width(b.words))
+func bandGutter(u float64, lang *wording.Language) float64 {
+	width := legendFont(u).Width(lang.Chart.SameDay)
+	for _, words := range lang.Chart.Within {
+		width = max(width, legendFont(u).Width(words.Beside))
 	}
 	return math.Ceil(width + 1.3*u)
 }
@@ -114,9 +112,9 @@ func (a dayAxes) words(p *Page, u float64) {
 		p.text(AxisText, t)
 		least = t.At.Y + font.Size*1.2
 	}
-	write(0, sameDay)
+	write(0, a.lang.Chart.SameDay)
 	for i := len(tolerances) - 1; i >= 0; i-- {
-		write(tolerances[i].days, tolerances[i].words)
+		write(tolerances[i].days, a.lang.Chart.Within[i].Beside)
 	}
 	p.stroke(&ties, Pen{Color: lessColor, Width: max(1, 0.07*u)})
 }

@@ -7,20 +7,12 @@ import (
 	"weekband/render/carto"
 )
 
-// Words of the axes.
-const (
-	acrossWords = "typical day on the map →"
-	upWords     = "↑ day the thermometers say: median year"
-	lateWords   = "later than the map"
-	earlyWords  = "earlier than the map"
-)
-
 // draw draws the chart into a room, as large as its width lets it be, and
 // returns the y under it and the scale of its dots.
 func (m Agreement) draw(p *Page, u float64, room Rect) (under, scale float64) {
 	font := legendFont(u)
-	title := Text{At: corner(room), String: upWords, Font: font, Color: textColor}
-	top := math.Ceil(p.paragraph(AxisText, upWords, title, room.Width()) + 0.5*u)
+	title := Text{At: corner(room), String: m.Language.Chart.Up, Font: font, Color: textColor}
+	top := math.Ceil(p.paragraph(AxisText, m.Language.Chart.Up, title, room.Width()) + 0.5*u)
 	room.Top = top
 	axes := m.axes(u, room)
 	frame := axes.frame
@@ -32,7 +24,7 @@ func (m Agreement) draw(p *Page, u float64, room Rect) (under, scale float64) {
 	dots(p, marks, u)
 	m.names(p, axes, marks, u)
 	bottom := axes.labels(p, u) + 0.25*u
-	p.text(AxisText, Text{At: carto.Pixel{X: frame.Right, Y: bottom + font.Ascent()}, Anchor: End, String: acrossWords, Font: font, Color: textColor})
+	p.text(AxisText, Text{At: carto.Pixel{X: frame.Right, Y: bottom + font.Ascent()}, Anchor: End, String: m.Language.Chart.Across, Font: font, Color: textColor})
 	return bottom + font.Line(), dotScale(len(m.Points), axes, u)
 }
 
@@ -48,10 +40,10 @@ func (m Agreement) axes(u float64, room Rect) dayAxes {
 
 // axesWith returns the axes with days numbered or not.
 func (m Agreement) axesWith(u float64, room Rect, daily bool) dayAxes {
-	left := room.Left + dayAxes{daily: daily}.gutter(u)
-	side := math.Floor(room.Right - left - bandGutter(u))
+	left := room.Left + dayAxes{daily: daily, lang: m.Language}.gutter(u)
+	side := math.Floor(room.Right - left - bandGutter(u, m.Language))
 	a := newDayAxes(Rect{Left: left, Right: left + side, Top: room.Top, Bottom: room.Top + side}, m.days())
-	a.daily = daily
+	a.daily, a.lang = daily, m.Language
 	return a
 }
 

@@ -28,14 +28,14 @@ func withAlpha(c color.NRGBA, a uint8) color.NRGBA {
 type record struct {
 	from   int     // years
 	radius float64 // of the dot, in units
-	words  string
 }
 
-// records from the shortest to the longest.
+// records from the shortest to the longest, in the order of their words in a
+// Language.
 var records = [...]record{
-	{from: 1, radius: 0.22, words: "1 or 2 years"},
-	{from: 3, radius: 0.32, words: "3 to 9 years"},
-	{from: 10, radius: 0.43, words: "10 years or more"},
+	{from: 1, radius: 0.22},
+	{from: 3, radius: 0.32},
+	{from: 10, radius: 0.43},
 }
 
 // recordOf returns the index of the class of so many years.

@@ -1,14 +1,15 @@
 package render
 
 import (
-	"fmt"
 	"math"
 
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // agreementKey explains the marks of a chart of agreement, one line each.
 type agreementKey struct {
+	lang    *wording.Language
 	unit    float64
 	scale   float64 // of the dots, set when the chart is drawn
 	entries []keyEntry
@@ -20,11 +21,9 @@ type keyEntry struct {
 	sample func(c Canvas, box Rect)
 }
 
-const keyHeading = "How to read it"
-
 // key returns the entries: only what occurs, with the places counted.
 func (m Agreement) key(u float64) *agreementKey {
-	k := &agreementKey{unit: u, scale: 1}
+	k := &agreementKey{lang: m.Language, unit: u, scale: 1}
 	k.records(m.Points)
 	k.unlike(m.Points)
 	k.bands(m.Points)
@@ -55,16 +54,20 @@ func (k *agreementKey) dot(words string, p AgreementPoint, radius float64) {
 
 // records adds the sizes of dots and the whisker.
 func (k *agreementKey) records(points []AgreementPoint) {
-	words := "place with "
+	first := true
 	for i, r := range records {
 		if anyPoint(points, func(p AgreementPoint) bool { return recordOf(p.Years) == i }) {
-			k.dot(words+r.words, AgreementPoint{}, r.radius)
-			words = ""
+			words := k.lang.Chart.Records[i].Next
+			if first {
+				words = k.lang.Chart.Records[i].First
+			}
+			k.dot(words, AgreementPoint{}, r.radius)
+			first = false
 		}
 	}
 	if anyPoint(points, func(p AgreementPoint) bool { return p.Low < p.High }) {
 		u := k.unit
-		k.add("its earliest to latest year", func(c Canvas, box Rect) {
+		k.add(k.lang.Chart.Years, func(c Canvas, box Rect) {
 			var line Path
 			x := box.Center().X
 			line.Add(carto.Pixel{X: x, Y: box.Top}, carto.Pixel{X: x, Y: box.Bottom})
@@ -76,20 +79,20 @@ func (k *agreementKey) records(points []AgreementPoint) {
 // unlike adds the dots that look otherwise.
 func (k *agreementKey) unlike(points []AgreementPoint) {
 	if anyPoint(points, func(p AgreementPoint) bool { return p.Doubtful }) {
-		k.dot("hollow: the map is less sure there", AgreementPoint{Doubtful: true}, records[1].radius)
+		k.dot(k.lang.Chart.Doubtful, AgreementPoint{Doubtful: true}, records[1].radius)
 	}
 	if anyPoint(points, AgreementPoint.unusual) {
-		k.dot("outside the map's early and late year", AgreementPoint{Early: 1, Late: 1}, records[1].radius)
+		k.dot(k.lang.Chart.Unusual, AgreementPoint{Early: 1, Late: 1}, records[1].radius)
 	}
 }
 
 // bands adds the line of the same day and the bands around it.
 func (k *agreementKey) bands(points []AgreementPoint) {
 	u := k.unit
-	k.add("the same day on both", func(c Canvas, box Rect) { c.Stroke(rule(box.Left, box.Right, box.Center().Y), samePen(u)) })
+	k.add(k.lang.Chart.BothSame, func(c Canvas, box Rect) { c.Stroke(rule(box.Left, box.Right, box.Center().Y), samePen(u)) })
 	for i := len(tolerances) - 1; i >= 0; i-- {
 		b := tolerances[i]
-		words := "within " + b.words
+		words := k.lang.Chart.Within[i].Key
 		if n := len(points); n > 1 {
 			in := 0
 			for _, p := range points {
@@ -97,7 +100,7 @@ func (k *agreementKey) bands(points []AgreementPoint) {
 					in++
 				}
 			}
-			words += fmt.Sprintf(": %d of %d places", in, n)
+			words = k.lang.Chart.Counted(words, in, n)
 		}
 		k.add(words, func(c Canvas, box Rect) { b.swatch(c, box, u) })
 	}
@@ -128,7 +131,7 @@ func (k *agreementKey) width() float64 {
 func (k *agreementKey) draw(p *Page, room Rect) float64 {
 	u := k.unit
 	font := legendFont(u)
-	y := p.paragraph(LegendText, keyHeading, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + 0.45*u
+	y := p.paragraph(LegendText, p.lang.Chart.HowToRead, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + 0.45*u
 	for _, e := range k.entries {
 		box := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + 1.25*u}
 		p.do(func(c Canvas) { e.sample(c, box) })

@@ -2,11 +2,11 @@ package render
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // namesMost is how many dots get their name.
@@ -47,9 +47,9 @@ func stacks(marks []mark) []stack {
 }
 
 // words returns the name of a stack, "Ardvik and 3 more" for four dots.
-func (g stack) words() string {
+func (g stack) words(lang *wording.Language) string {
 	if n := len(g.marks) - 1; n > 0 {
-		return fmt.Sprintf("%s and %d more", g.name, n)
+		return lang.Chart.AndMore(g.name, n)
 	}
 	return g.name
 }
@@ -57,13 +57,14 @@ func (g stack) words() string {
 // namer finds room for names among the dots.
 type namer struct {
 	placer
+	lang  *wording.Language
 	marks []mark
 }
 
 // names writes the names of the dots farthest from the line of the same day,
 // and what the two sides of it mean.
 func (m Agreement) names(p *Page, a dayAxes, marks []mark, u float64) {
-	n := &namer{placer: placer{frame: a.frame, unit: u}, marks: marks}
+	n := &namer{lang: m.Language, placer: placer{frame: a.frame, unit: u}, marks: marks}
 	for _, k := range marks {
 		n.taken = append(n.taken, k.box().Grow(1))
 	}
@@ -94,8 +95,8 @@ func (n *namer) sides(p *Page) {
 	font := legendFont(n.unit)
 	inner := n.frame.Grow(-0.7 * n.unit)
 	for _, t := range [...]Text{
-		{At: carto.Pixel{X: inner.Left, Y: inner.Top + font.Ascent()}, String: lateWords},
-		{At: carto.Pixel{X: inner.Right, Y: inner.Bottom - font.Descent()}, Anchor: End, String: earlyWords},
+		{At: carto.Pixel{X: inner.Left, Y: inner.Top + font.Ascent()}, String: n.lang.Chart.Later},
+		{At: carto.Pixel{X: inner.Right, Y: inner.Bottom - font.Descent()}, Anchor: End, String: n.lang.Chart.Earlier},
 	} {
 		t.Font, t.Color = font, lessColor
 		if b := t.Bounds().Grow(0.3 * n.unit); n.free(b) && n.ruffle(b) == 0 {
@@ -117,8 +118,8 @@ func (n *namer) name(g stack) bool {
 	n.taken = slices.DeleteFunc(slices.Clone(others), func(r Rect) bool { return r.Center() == k.box().Center() })
 	best, least := label{}, math.Inf(1)
 	font := Font{Face: Italic, Size: max(n.unit*0.9, minText)}
-	sets := []setting{newSetting([]string{g.words()}, font)}
-	if two := halves(g.words(), font); two != nil {
+	sets := []setting{newSetting([]string{g.words(n.lang)}, font)}
+	if two := halves(g.words(n.lang), font); two != nil {
 		sets = append(sets, newSetting(two, font))
 	}
 	for i, s := range sets {

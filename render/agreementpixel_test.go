@@ -207,7 +207,7 @@ func TestDayAxesOverNewYear(t *testing.T) {
 	}
 	months := ""
 	for _, m := range a.months() {
-		months += m.name() + " "
+		months += m.month.String()[:3] + " "
 	}
 	if want := "Nov Dec Jan Feb "; months != want {
 		t.Errorf("months %q, want %q", months, want)

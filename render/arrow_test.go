@@ -27,7 +27,7 @@ func TestNorthOnPolarMaps(t *testing.T) {
 			if off := math.Remainder(angle-want, 2*math.Pi); !ok || math.Abs(off) > 1e-3 {
 				t.Errorf("pole %g: north at %v is %.4f, want %.4f", lat, at, angle, want)
 			}
-			mark := newArrow(Rect{Left: at.X, Right: at.X, Top: at.Y, Bottom: at.Y}.Grow(20), angle, Font{Face: Regular, Size: 12})
+			mark := newArrow(Rect{Left: at.X, Right: at.X, Top: at.Y, Bottom: at.Y}.Grow(20), angle, Font{Face: Regular, Size: 12}, "N")
 			tail, tip, letter := mark.shaft.lines[0].points[0], mark.head.lines[0].points[0], mark.letter.Bounds().Center()
 			away := func(p carto.Pixel) float64 { return toward * math.Hypot(p.X-pole.X, p.Y-pole.Y) }
 			if !(away(tail) > away(tip) && away(tip) > away(letter)) {

@@ -49,6 +49,7 @@ func NewAtlas(t Territory, width int) (*Atlas, error) {
 	if !(box.West < box.East && box.South < box.North) {
 		return nil, errors.New("render: the territory has neither regions nor an extent, so there is nothing to show; give outlines")
 	}
+	t.Language = t.Language.Or()
 	if t.Projection == nil {
 		t.Projection = carto.Choose(box)
 	}
@@ -61,6 +62,7 @@ func NewAtlas(t Territory, width int) (*Atlas, error) {
 		return nil, fmt.Errorf("render: %v does not show the box %v", t.Projection, box)
 	}
 	for _, i := range t.Insets {
+		i.Language = t.Language
 		if i.Terrain == nil {
 			i.Terrain = t.Terrain
 		}

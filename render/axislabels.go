@@ -4,28 +4,26 @@ import (
 	"math"
 
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // gutter is the room left of the frame for the labels of the upright axis.
 func (a dayAxes) gutter(u float64) float64 {
 	font := legendFont(u)
 	if a.daily {
-		return math.Ceil(widestMonth(font) + font.Width("22") + 1.3*u)
+		return math.Ceil(widestMonth(font, a.lang) + font.Width("22") + 1.3*u)
 	}
-	return math.Ceil(widestMonth(font) + 0.9*u)
+	return math.Ceil(widestMonth(font, a.lang) + 0.9*u)
 }
 
 // widestMonth returns the width of the longest short name of a month.
-func widestMonth(font Font) float64 {
+func widestMonth(font Font, lang *wording.Language) float64 {
 	width := 0.0
-	for _, m := range (dayAxes{from: 1, to: 366}).months() {
-		width = max(width, font.Width(m.name()))
+	for _, name := range lang.Dates.Short {
+		width = max(width, font.Width(name))
 	}
 	return width
 }
-
-// name returns the short name, "Mar".
-func (m monthSpan) name() string { return m.month.String()[:3] }
 
 // shown returns the part of the month the axes show.
 func (m monthSpan) shown(a dayAxes) monthSpan {
@@ -85,13 +83,13 @@ func (a dayAxes) numbers(p *Page, across, up Text) {
 func (a dayAxes) names(p *Page, across, up Text) {
 	const february = 28
 	font := across.Font
-	everyAcross := stepOf((widestMonth(font) + 0.4*font.Size) / (february * a.perDay()))
+	everyAcross := stepOf((widestMonth(font, a.lang) + 0.4*font.Size) / (february * a.perDay()))
 	everyUp := stepOf(font.Line() / (february * a.perDay()))
 	for _, m := range a.months() {
 		part := m.shown(a)
 		half := (part.begin + part.end) / 2
 		at, long := a.at(half, half), a.frame.Width()*float64((part.end-part.begin)/(a.to-a.from))
-		across.String, up.String = m.name(), m.name()
+		across.String, up.String = a.lang.ShortMonth(m.month), a.lang.ShortMonth(m.month)
 		across.At.X, up.At.Y = at.X, at.Y+middle(font)
 		if b := across.Bounds(); (int(m.month)-1)%everyAcross == 0 && (everyAcross > 1 || long > b.Width()) && b.Left >= a.frame.Left && b.Right <= a.frame.Right {
 			p.text(AxisText, across)

@@ -1,6 +1,10 @@
 package render
 
-import "cmp"
+import (
+	"cmp"
+
+	"weekband/render/wording"
+)
 
 // Bands returns the page of a shaded map. It returns an error when the bands
 // do not rise.
@@ -8,11 +12,11 @@ func (a *Atlas) Bands(m BandMap) (*Page, error) {
 	if err := m.check(); err != nil {
 		return nil, err
 	}
-	return a.compose(m.figure()), nil
+	return a.compose(m.figure(a.Language)), nil
 }
 
-func (m BandMap) figure() figure {
-	f := figure{caption: m.Caption, grey: m.Grey, relief: !m.Grey, legend: legend{heading: cmp.Or(m.Heading, "Typical week")}}
+func (m BandMap) figure(lang *wording.Language) figure {
+	f := figure{caption: m.Caption, grey: m.Grey, relief: !m.Grey, legend: legend{lang: lang, heading: cmp.Or(m.Heading, lang.Legend.TypicalWeek)}}
 	looks := bandLooks(m.Before+len(m.Bands)+m.After, m.Grey)[m.Before:]
 	for i, l := range looks[:len(m.Bands)] {
 		b := m.Bands[i]
@@ -22,7 +26,7 @@ func (m BandMap) figure() figure {
 	f.undated(m.Undated)
 	if len(m.Uncertain.Shape) > 0 {
 		l := look{tone: landColor, pattern: Wide}
-		label := cmp.Or(m.Uncertain.Label, "week less sure")
+		label := cmp.Or(m.Uncertain.Label, lang.Legend.LessSure)
 		f.marks = append(f.marks, area{shape: m.Uncertain.Shape, look: l})
 		f.legend.others = append(f.legend.others, entry{look: l, label: label, share: m.Uncertain.Share})
 	}
@@ -37,6 +41,6 @@ func (f *figure) undated(list []Undated) {
 		}
 		l := undatedLooks[u.Reason]
 		f.covers = append(f.covers, area{shape: u.Shape, look: l})
-		f.legend.others = append(f.legend.others, entry{look: l, label: cmp.Or(u.Label, u.Reason.String()), share: u.Share})
+		f.legend.others = append(f.legend.others, entry{look: l, label: cmp.Or(u.Label, u.Reason.in(f.legend.lang)), share: u.Share})
 	}
 }

@@ -69,9 +69,9 @@ func (a yearAxis) head(p *Page, u, top float64) float64 {
 	font := Font{Face: Regular, Size: max(minText, 0.8*u)}
 	for _, m := range a.months() {
 		x0, x1 := a.x(max(m.begin, a.from)), a.x(min(m.end, a.to))
-		name := m.month.String()[:3]
+		name := p.lang.ShortMonth(m.month)
 		if font.Width(name) > x1-x0-2 {
-			name = name[:1]
+			name = p.lang.Initial(m.month)
 		}
 		if font.Width(name) < x1-x0 {
 			p.text(AxisText, Text{At: carto.Pixel{X: (x0 + x1) / 2, Y: top + font.Ascent()}, Anchor: Middle, String: name, Font: font, Color: lessColor})

@@ -7,6 +7,7 @@ import (
 
 	"weekband/grid/season"
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // dayAxes are two axes with the same days, from the lower left corner of a
@@ -16,6 +17,7 @@ type dayAxes struct {
 	from  season.Day // at the lower left corner, unwrapped
 	to    season.Day
 	daily bool // days within months are numbered
+	lang  *wording.Language
 }
 
 // leastDays is the shortest stretch of days axes show: room for two weeks on

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 func ringOf(xy ...float64) *Path {
@@ -159,7 +160,7 @@ func TestWrap(t *testing.T) {
 
 func TestPercent(t *testing.T) {
 	for share, want := range map[float64]string{0: "", 0.0001: "<1%", 0.00499: "<1%", 0.006: "1%", 0.125: "12%", 1: "100%"} {
-		if got := percent(share); got != want {
+		if got := wording.English().Percent(share); got != want {
 			t.Errorf("%g is %q, want %q", share, got, want)
 		}
 	}
@@ -175,12 +176,12 @@ func TestScaleBar(t *testing.T) {
 	}
 	for width, want := range map[float64]string{1000: "200 km (124 miles)", 90: "10 km (6.2 miles)", 1: "0.2 km (0.1 miles)"} {
 		bar, ok := newScaleBar(screen(width), frame, 0.22)
-		if !ok || bar.label() != want || math.Abs(bar.pixels-bar.km/width*1000) > 1e-6 {
-			t.Errorf("%g km wide: %q of %.1f px, want %q", width, bar.label(), bar.pixels, want)
+		if !ok || bar.label(wording.English()) != want || math.Abs(bar.pixels-bar.km/width*1000) > 1e-6 {
+			t.Errorf("%g km wide: %q of %.1f px, want %q", width, bar.label(wording.English()), bar.pixels, want)
 		}
 	}
 	if bar, ok := newScaleBar(screen(2100), frame, 0.22); ok {
-		t.Errorf("a map 2,100 km wide has a bar of %s", bar.label())
+		t.Errorf("a map 2,100 km wide has a bar of %s", bar.label(wording.English()))
 	}
 }
 

@@ -36,7 +36,7 @@ const tall = 1.0
 func (a *Atlas) compose(f figure) *Page {
 	u := a.unit
 	margin := math.Round(1.5 * u)
-	p := &Page{Layout: Layout{Width: a.width}, grey: f.grey}
+	p := &Page{lang: a.Language, Layout: Layout{Width: a.width}, grey: f.grey}
 	y := p.header(f.caption, u, Rect{Left: margin, Top: margin, Right: a.width - margin})
 	frame := Rect{Left: margin, Top: y, Right: a.width - margin}
 	aspect := a.bounds.Height() / a.bounds.Width()
@@ -97,7 +97,7 @@ func (a *Atlas) paint(p *Page, f figure, frame Rect) float64 {
 	big := weekFont(a.unit)
 	var week carto.Pixel
 	if f.week != "" {
-		week = carto.Pixel{X: widestWeek(big), Y: big.Line()}
+		week = carto.Pixel{X: widestWeek(big, a.Language), Y: big.Line()}
 	}
 	s := a.scene(sceneKey{frame: frame, unit: a.unit, week: week, names: true})
 	p.Layout.Frame, p.view = frame, s.view

@@ -8,6 +8,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // graticule holds meridians and parallels within a frame and their labels
@@ -33,7 +34,7 @@ func stepFor(degrees float64) float64 {
 
 // newGraticule draws the lines that cross the frame. What the frame shows is
 // found by asking the projection back along its edges.
-func newGraticule(v view, frame Rect, font Font) graticule {
+func newGraticule(v view, frame Rect, font Font, lang *wording.Language) graticule {
 	box := shown(v, frame)
 	g := graticule{lines: &Path{}}
 	inset := font.Size * 0.45
@@ -42,7 +43,7 @@ func newGraticule(v view, frame Rect, font Font) graticule {
 		line := v.curve(grid.LonLat{Lon: box.West, Lat: lat}, grid.LonLat{Lon: box.East, Lat: lat}, frame)
 		g.add(line)
 		if at, ok := meets(line, func(p carto.Pixel) bool { return p.X <= frame.Left+0.5 }); ok {
-			g.label(Text{At: carto.Pixel{X: at.X + inset, Y: at.Y - inset*0.6}, String: carto.Latitude(lat), Font: font, Color: lessColor}, frame)
+			g.label(Text{At: carto.Pixel{X: at.X + inset, Y: at.Y - inset*0.6}, String: lang.Map.Latitude(lat), Font: font, Color: lessColor}, frame)
 		}
 	}
 	step = stepFor((box.East - box.West) * 0.8)
@@ -50,7 +51,7 @@ func newGraticule(v view, frame Rect, font Font) graticule {
 		line := v.curve(grid.LonLat{Lon: lon, Lat: box.South}, grid.LonLat{Lon: lon, Lat: box.North}, frame)
 		g.add(line)
 		if at, ok := meets(line, func(p carto.Pixel) bool { return p.Y >= frame.Bottom-0.5 }); ok {
-			g.label(Text{At: carto.Pixel{X: at.X + inset, Y: at.Y - inset}, String: carto.Longitude(lon), Font: font, Color: lessColor}, frame)
+			g.label(Text{At: carto.Pixel{X: at.X + inset, Y: at.Y - inset}, String: lang.Map.Longitude(lon), Font: font, Color: lessColor}, frame)
 		}
 	}
 	return g

@@ -42,14 +42,14 @@ func (a *Atlas) Handout(h Handout) (*Page, error) {
 	}
 	u := a.unit
 	margin := math.Round(1.2 * u)
-	p := &Page{Layout: Layout{Width: handoutWidth, Height: handoutHeight}, grey: h.Map.Grey}
+	p := &Page{lang: a.Language, Layout: Layout{Width: handoutWidth, Height: handoutHeight}, grey: h.Map.Grey}
 	room := Rect{Left: margin, Right: handoutWidth - margin, Top: margin, Bottom: handoutHeight - margin}
 	room.Top = p.header(h.Map.Caption, u, room)
 
 	// From the bottom up, so that the map takes what is left.
 	foot := a.measure(func(q *Page, r Rect) float64 { return q.footer(h.Map.Caption, a.projections(), u, r) }, room)
 	words := a.measure(func(q *Page, r Rect) float64 { return h.words(q, u, r, code) }, room)
-	f := h.Map.figure()
+	f := h.Map.figure(a.Language)
 	key := a.measure(func(q *Page, r Rect) float64 { return f.legend.strip(q, u, r) }, room)
 	rows := newRowBlock(h.Rows, u, room)
 	bottom := room.Bottom - foot - words - 1.6*u
@@ -107,7 +107,7 @@ func (a *Atlas) handoutFrame(f figure, room Rect, under, beside float64) (frame 
 
 // measure returns the height of what draw draws.
 func (a *Atlas) measure(draw func(*Page, Rect) float64, room Rect) float64 {
-	scratch := &Page{}
+	scratch := &Page{lang: a.Language}
 	return draw(scratch, Rect{Left: room.Left, Right: room.Right})
 }
 
@@ -121,7 +121,7 @@ func (h Handout) words(p *Page, u float64, room Rect, c *code) float64 {
 	half := (side.Width() - 1.4*u) / 2
 	left, right := side, side
 	left.Right, right.Left = left.Left+half, right.Right-half
-	bottom := max(p.titled("How to read it", h.Guide, u, left), p.titled("How sure it is", []string{h.Sure}, u, right))
+	bottom := max(p.titled(p.lang.Handout.HowToRead, h.Guide, u, left), p.titled(p.lang.Handout.HowSure, []string{h.Sure}, u, right))
 	if c != nil {
 		bottom = max(bottom, c.draw(p, u, Rect{Left: room.Right - c.width(u), Right: room.Right, Top: room.Top}))
 	}
@@ -182,9 +182,9 @@ func (b rowBlock) draw(p *Page, room Rect) float64 {
 	}
 	n := b.perColumn()
 	height := min(1.5*b.height, (room.Height()-b.head)/float64(n))
-	title := "The weeks of every region"
+	title := p.lang.Handout.EveryRegion
 	if b.all > len(b.rows) {
-		title = fmt.Sprintf("The weeks of %d of %d regions, from the earliest to the latest", len(b.rows), b.all)
+		title = p.lang.Handout.SomeRegions(len(b.rows), b.all)
 	}
 	y := p.paragraph(LegendText, title, Text{At: corner(room), Font: Font{Face: Bold, Size: small(b.u)}, Color: textColor}, room.Width())
 	statusKey(p, b.u, room, room.Top)
@@ -204,8 +204,9 @@ func statusKey(p *Page, u float64, room Rect, top float64) {
 	font := Font{Face: Regular, Size: max(minText, 0.8*u)}
 	x := room.Right
 	for _, s := range []status.Status{status.CatchingUp, status.OnTime, status.Ahead} {
-		x -= font.Width(s.String())
-		p.text(LegendText, Text{At: carto.Pixel{X: x, Y: top + font.Ascent()}, String: s.String(), Font: font, Color: textColor})
+		words := p.lang.Status(s)
+		x -= font.Width(words)
+		p.text(LegendText, Text{At: carto.Pixel{X: x, Y: top + font.Ascent()}, String: words, Font: font, Color: textColor})
 		swatch := 1.4 * u
 		x -= swatch + 0.3*u
 		p.fill(rectPath(Rect{Left: x, Right: x + swatch, Top: top + 0.2*font.Size, Bottom: top + font.Ascent()}), statusLooks[s], u*0.6)

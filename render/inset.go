@@ -16,12 +16,8 @@ type inset struct {
 	box   Rect
 	scene *scene
 	words []Text
-	bar   *Path // nil when words say that the scale is another
+	bar   *Path // nil when there is no room for one, or it would not be honest: words say that the scale is another
 }
-
-// otherScale stands below an inset that has no room for a scale bar, or is
-// too wide for an honest one.
-const otherScale = "Not to the same scale"
 
 // insetSize is the room an inset takes: pads around, title lines above the
 // map and lines below it.
@@ -218,13 +214,13 @@ func newInset(t *Atlas, z insetSize, box Rect, unit float64) inset {
 // scale writes below the small map what its scale is.
 func (i *inset) scale(font Font, z insetSize) {
 	frame := i.scene.frame
-	if bar, ok := newScaleBar(i.scene.screen, frame, 0.6); ok && font.Width(bar.label()) <= frame.Width() {
+	if bar, ok := newScaleBar(i.scene.screen, frame, 0.6); ok && font.Width(bar.label(i.scene.lang)) <= frame.Width() {
 		at := carto.Pixel{X: frame.Center().X - bar.pixels/2, Y: frame.Bottom + z.foot - 0.1*font.Size}
-		path, text := bar.at(at, font)
+		path, text := bar.at(at, font, i.scene.lang)
 		i.bar, i.words = path, append(i.words, text)
 		return
 	}
-	lines := wrap(otherScale, font, frame.Width())
+	lines := wrap(i.scene.lang.Map.OtherScale, font, frame.Width())
 	at := carto.Pixel{X: frame.Left, Y: frame.Bottom + z.foot - 0.3*font.Size - float64(len(lines)-1)*font.Line()}
 	for _, line := range lines {
 		i.words = append(i.words, Text{At: at, String: line, Font: font, Color: lessColor})
@@ -271,9 +267,9 @@ func (p *Page) inset(i inset, f figure) {
 
 // projections names the projection of the map and those of its insets.
 func (a *Atlas) projections() string {
-	words := "Projection: " + a.Projection.String() + "."
+	words := a.Language.Map.Projection(a.Projection)
 	for i, sub := range a.insets {
-		words += " Inset " + a.Insets[i].Title + ": " + sub.Projection.String() + "."
+		words += " " + a.Language.Map.InsetProjection(a.Insets[i].Title, sub.Projection)
 	}
 	return words
 }
@@ -287,6 +283,6 @@ func (a *Atlas) withoutInsets(c Caption) Caption {
 	for _, i := range a.Insets {
 		titles = append(titles, i.Title)
 	}
-	c.Source = strings.TrimSpace(c.Source) + " Insets not shown here: " + strings.Join(titles, ", ") + "."
+	c.Source = strings.TrimSpace(c.Source) + " " + a.Language.Map.WithoutInsets(titles)
 	return c
 }

@@ -1,16 +1,17 @@
 package render
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // legend explains the looks of a map: classes in order, drawn as one strip
 // with a bar for each one's share of the area, and other ground beside it.
 type legend struct {
+	lang    *wording.Language
 	heading string
 	entries []entry
 	others  []entry
@@ -21,17 +22,6 @@ type entry struct {
 	look  look
 	label string
 	share float64 // of the area, 0 to 1
-}
-
-// percent writes a share in whole percents.
-func percent(share float64) string {
-	switch {
-	case share <= 0:
-		return ""
-	case share < 0.005:
-		return "<1%"
-	}
-	return fmt.Sprintf("%.0f%%", share*100)
 }
 
 // shares reports whether any share is known, and the largest of the classes.
@@ -48,7 +38,7 @@ func (l legend) shares() (largest float64, known bool) {
 // words returns the heading.
 func (l legend) words() string {
 	if _, known := l.shares(); known && l.heading != "" {
-		return l.heading + ", with share of the area"
+		return l.lang.Legend.WithShare(l.heading)
 	}
 	return l.heading
 }
@@ -59,7 +49,7 @@ func legendFont(u float64) Font { return Font{Face: Regular, Size: small(u)} }
 func (l legend) othersWidth(u float64) float64 {
 	w := 0.0
 	for _, e := range l.others {
-		w = max(w, legendFont(u).Width(e.words()))
+		w = max(w, legendFont(u).Width(l.wordsOf(e)))
 	}
 	if w > 0 {
 		w += swatchWidth(u) + 0.5*u + 1 // a pixel for rounding
@@ -67,10 +57,10 @@ func (l legend) othersWidth(u float64) float64 {
 	return math.Min(w, 20*u)
 }
 
-// words returns label and share of an entry in a list.
-func (e entry) words() string {
-	if s := percent(e.share); s != "" {
-		return e.label + ", " + s
+// wordsOf returns label and share of an entry in a list.
+func (l legend) wordsOf(e entry) string {
+	if s := l.lang.Percent(e.share); s != "" {
+		return l.lang.Legend.Labelled(e.label, s)
 	}
 	return e.label
 }
@@ -152,7 +142,7 @@ func (l legend) bars(p *Page, u, width float64, room Rect) float64 {
 		if height > 0 && e.share > 0 {
 			bar := Rect{Left: left + width*0.2, Right: left + width*0.8, Top: y - height*e.share/largest, Bottom: y}
 			p.swatch(bar, e.look, u)
-			if s := percent(e.share); s != "" {
+			if s := l.lang.Percent(e.share); s != "" {
 				p.text(LegendText, Text{At: carto.Pixel{X: left + width/2, Y: bar.Top - 0.3*u}, Anchor: Middle, String: s, Font: font, Color: lessColor})
 			}
 		}
@@ -191,7 +181,7 @@ func (l legend) list(p *Page, u float64, room Rect) float64 {
 		sample := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + 1.25*u}
 		p.swatch(sample, e.look, u)
 		text := Text{At: carto.Pixel{X: sample.Right + 0.5*u, Y: y + 0.62*u - font.Size*0.55}, Font: font, Color: textColor}
-		y = max(sample.Bottom, p.paragraph(LegendText, e.words(), text, room.Right-text.At.X)) + 0.35*u
+		y = max(sample.Bottom, p.paragraph(LegendText, l.wordsOf(e), text, room.Right-text.At.X)) + 0.35*u
 	}
 	return y
 }
@@ -230,7 +220,7 @@ func (l legend) rows(p *Page, u float64, room Rect) float64 {
 		p.swatch(cell, e.look, u)
 		base := y + height/2 + font.Size*0.36
 		p.text(LegendText, Text{At: carto.Pixel{X: cell.Right + 0.5*u, Y: base}, String: e.label, Font: font, Color: textColor})
-		if s := percent(e.share); known && largest > 0 && s != "" {
+		if s := l.lang.Percent(e.share); known && largest > 0 && s != "" {
 			left := room.Right - (barRoom-0.6)*u
 			long := (barRoom - 0.6 - 3) * u * e.share / largest
 			p.swatch(Rect{Left: left, Right: left + long, Top: y + height*0.22, Bottom: y + height*0.78}, e.look, u)

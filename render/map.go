@@ -9,6 +9,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // Territory is what all maps of one build share. Shapes are in degrees,
@@ -22,6 +23,7 @@ type Territory struct {
 	Places     []Place
 	Terrain    *grid.Raster[float32] // elevation, m, for the relief of band maps; nil for none
 	Insets     []Inset
+	Language   *wording.Language // of the words on all pages; English when nil. Insets have that of the whole
 }
 
 // Inset is a far-away part of a territory that is shown by itself, as a small
@@ -59,7 +61,7 @@ type Caption struct {
 // BandMap is a shaded map of the weeks in which something happens.
 type BandMap struct {
 	Caption
-	Heading string // of the legend; "Typical week" when empty
+	Heading string // of the legend; the words of a typical week when empty
 	Bands   []Band // from the earliest to the latest, areas apart from each other
 	// Before and After count bands that other maps of the same scale show and
 	// this one does not, so that a week has one colour on all of them.
@@ -87,7 +89,7 @@ type Undated struct {
 
 // Overlay is ground marked over the bands.
 type Overlay struct {
-	Label string // for the legend; "week less sure" when empty
+	Label string // for the legend; words for a week less sure when empty
 	Shape orb.MultiPolygon
 	Share float64 // of the territory's area, 0 to 1
 }
@@ -102,9 +104,13 @@ const (
 	NoData
 )
 
-// String returns the words of the legend.
-func (r Reason) String() string {
-	return [...]string{"never reaches", "always above", "no clear week", "no data"}[r]
+// String returns the words of an English legend.
+func (r Reason) String() string { return r.in(wording.English()) }
+
+// in returns the words of the legend in a language.
+func (r Reason) in(lang *wording.Language) string {
+	l := &lang.Legend
+	return [...]string{Never: l.Never, Always: l.Always, Flat: l.Flat, NoData: l.NoData}[r]
 }
 
 // StatusMap is one frame of a series: what one week is good for, everywhere.

@@ -71,7 +71,7 @@ func (s *scene) arrows(p *placer, font Font) []arrow {
 		for _, box := range boxes {
 			angle, ok := s.north(box.Center())
 			if ok && math.Abs(box.Center().X-x) < s.frame.Width()/3 && p.free(box) && p.land.share(box) == 0 {
-				out = append(out, newArrow(box, angle, font))
+				out = append(out, newArrow(box, angle, font, s.lang.Map.North))
 				p.taken = append(p.taken, box)
 				break
 			}
@@ -81,7 +81,7 @@ func (s *scene) arrows(p *placer, font Font) []arrow {
 }
 
 // newArrow draws a mark in a box: the letter beyond the tip.
-func newArrow(box Rect, angle float64, font Font) arrow {
+func newArrow(box Rect, angle float64, font Font, letter string) arrow {
 	sin, cos := math.Sincos(angle)
 	c, u := box.Center(), font.Size
 	at := func(forward, right float64) carto.Pixel {
@@ -90,7 +90,7 @@ func newArrow(box Rect, angle float64, font Font) arrow {
 	a := arrow{shaft: &Path{}, head: &Path{}}
 	a.shaft.Add(at(-1.3, 0), at(0, 0))
 	a.head.AddRing(at(0.4, 0), at(-0.4, 0.32), at(-0.2, 0), at(-0.4, -0.32))
-	a.letter = Text{At: at(0.95, 0), Anchor: Middle, String: "N", Font: font, Color: lessColor}
+	a.letter = Text{At: at(0.95, 0), Anchor: Middle, String: letter, Font: font, Color: lessColor}
 	a.letter.At.Y += 0.36 * font.Size // the middle of a capital
 	return a
 }

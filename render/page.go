@@ -6,11 +6,13 @@ import (
 
 	"weekband/grid"
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // Page is a finished page: what to draw, in order, and where it stands.
 type Page struct {
 	Layout Layout
+	lang   *wording.Language
 	grey   bool
 	legend []color.NRGBA // its colours
 	view   view

@@ -49,12 +49,12 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	}
 	u := a.unit
 	margin := math.Round(1.2 * u)
-	p := &Page{Layout: Layout{Width: handoutWidth, Height: handoutHeight}, grey: s.Grey}
+	p := &Page{lang: a.Language, Layout: Layout{Width: handoutWidth, Height: handoutHeight}, grey: s.Grey}
 	room := Rect{Left: margin, Right: handoutWidth - margin, Top: margin, Bottom: handoutHeight - margin}
 	room.Top = p.header(s.Caption, u, room)
 	words := Handout{Guide: s.Guide, Sure: s.Sure}
 	foot := a.measure(func(q *Page, r Rect) float64 {
-		return q.footer(s.Caption, "Projection: "+a.Projection.String()+".", u, r)
+		return q.footer(s.Caption, a.Language.Map.Projection(a.Projection), u, r)
 	}, room)
 	height := a.measure(func(q *Page, r Rect) float64 { return words.words(q, u, r, code) }, room)
 
@@ -75,13 +75,13 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	}
 	newSoilChart(s.Soil, u, chart).draw(p)
 	words.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - height - 0.8*u}, code)
-	p.footer(s.Caption, "Projection: "+a.Projection.String()+".", u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
+	p.footer(s.Caption, a.Language.Map.Projection(a.Projection), u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
 	return p, nil
 }
 
 // locate draws the territory without names, and the region in it.
 func (a *Atlas) locate(p *Page, s RegionSheet, frame Rect) {
-	f := s.Map.figure()
+	f := s.Map.figure(a.Language)
 	f.relief = false // too small to show it
 	scene := a.scene(sceneKey{frame: Rect{Right: frame.Width(), Bottom: frame.Height()}, unit: a.unit * 0.8}).moved(frame)
 	p.Layout.Frame, p.view = frame, scene.view

@@ -1,10 +1,10 @@
 package render
 
 import (
-	"fmt"
 	"math"
 
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // honestKm is the widest map whose scale bar holds everywhere to a few
@@ -37,25 +37,17 @@ func newScaleBar(s carto.Screen, frame Rect, share float64) (bar scaleBar, ok bo
 	return scaleBar{}, false
 }
 
-// label writes the length in kilometres and miles (1 mile = 1.609344 km,
-// international mile of 1959).
-func (b scaleBar) label() string {
-	const kmPerMile = 1.609344
-	miles := b.km / kmPerMile
-	if miles >= 10 {
-		return fmt.Sprintf("%g km (%.0f miles)", b.km, miles)
-	}
-	return fmt.Sprintf("%g km (%.1f miles)", b.km, miles)
-}
+// label writes the length.
+func (b scaleBar) label(lang *wording.Language) string { return lang.Map.ScaleBar(b.km) }
 
 // at returns the bar with its left lower end at a place: a line with end
 // ticks, and its label over it.
-func (b scaleBar) at(p carto.Pixel, font Font) (*Path, Text) {
+func (b scaleBar) at(p carto.Pixel, font Font, lang *wording.Language) (*Path, Text) {
 	tick := font.Size * 0.3
 	var path Path
 	path.Add(carto.Pixel{X: p.X, Y: p.Y - tick}, p, carto.Pixel{X: p.X + b.pixels, Y: p.Y}, carto.Pixel{X: p.X + b.pixels, Y: p.Y - tick})
 	return &path, Text{
 		At:     carto.Pixel{X: p.X + b.pixels/2, Y: p.Y - font.Size*0.5},
-		Anchor: Middle, String: b.label(), Font: font, Color: lessColor,
+		Anchor: Middle, String: b.label(lang), Font: font, Color: lessColor,
 	}
 }

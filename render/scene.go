@@ -4,15 +4,17 @@ import (
 	"image"
 	"sync"
 
-	"weekband/render/carto"
-
 	"github.com/paulmach/orb"
+
+	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // scene is the territory projected into a frame: all that the maps of a
 // series share.
 type scene struct {
 	view
+	lang      *wording.Language
 	frame     Rect
 	unit      float64
 	grain     float64 // the unit of its patterns, as in the legend
@@ -58,7 +60,7 @@ func newScene(t *Atlas, frame Rect, unit float64, week carto.Pixel, names bool) 
 // bareScene projects the territory and nothing else. It returns the path of
 // each region, too.
 func bareScene(t *Atlas, frame Rect, unit, margin float64) (*scene, []*Path) {
-	s := &scene{frame: frame, unit: unit, grain: unit, bottom: frame.Bottom, graticule: graticule{lines: &Path{}}, locators: &Path{}}
+	s := &scene{lang: t.Language, frame: frame, unit: unit, grain: unit, bottom: frame.Bottom, graticule: graticule{lines: &Path{}}, locators: &Path{}}
 	s.view = t.fit(frame, margin)
 	s.shows = func(shape orb.MultiPolygon) orb.MultiPolygon { return shape }
 	s.relief = sync.OnceValue(func() *image.NRGBA {
@@ -100,10 +102,10 @@ func (s *scene) moved(to Rect) *scene {
 // furnish adds the graticule and the scale bar and keeps room for them.
 func (s *scene) furnish(p *placer) {
 	font := Font{Face: Regular, Size: small(s.unit)}
-	s.graticule = newGraticule(s.view, s.frame, font)
+	s.graticule = newGraticule(s.view, s.frame, font, s.lang)
 	if bar, box, ok := s.barAndRoom(p, font); ok {
 		at := carto.Pixel{X: box.Center().X - bar.pixels/2, Y: box.Bottom - font.Size*0.4}
-		s.scale, s.scaleText = bar.at(at, font)
+		s.scale, s.scaleText = bar.at(at, font, s.lang)
 		p.taken = append(p.taken, box)
 	}
 	s.norths = s.arrows(p, font)
@@ -124,7 +126,7 @@ func (s *scene) barAndRoom(p *placer, font Font) (bar scaleBar, box Rect, ok boo
 	if !ok {
 		return bar, box, false
 	}
-	room := carto.Pixel{X: max(bar.pixels, font.Width(bar.label())) + s.unit, Y: font.Size * 2.2}
+	room := carto.Pixel{X: max(bar.pixels, font.Width(bar.label(s.lang))) + s.unit, Y: font.Size * 2.2}
 	if box = p.emptiest(room); p.free(box) {
 		return bar, box, true
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // sheetType is how much larger text on a sheet is than on a map of its width,
@@ -18,15 +19,15 @@ const sheetType = 1.2
 func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
 	u := a.unit * sheetType
 	margin := math.Round(1.5 * a.unit)
-	p := &Page{Layout: Layout{Width: a.width}}
+	p := &Page{lang: a.Language, Layout: Layout{Width: a.width}}
 	room := Rect{Left: margin, Right: a.width - margin, Top: margin}
 	room.Top = p.header(caption, u, room)
 	p.grey = len(frames) > 0 && frames[0].Grey
-	key := sheetLegend(frames)
+	key := sheetLegend(frames, a.Language)
 	y := a.tiles(p, frames, room)
 	p.Layout.Frame = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}
 	y = key.strip(p, u, Rect{Left: margin, Top: y + 0.6*u, Right: a.width - margin}) + 0.7*u
-	y = p.footer(a.withoutInsets(caption), "Projection: "+a.Projection.String()+".", u, Rect{Left: margin, Top: y, Right: a.width - margin})
+	y = p.footer(a.withoutInsets(caption), a.Language.Map.Projection(a.Projection), u, Rect{Left: margin, Top: y, Right: a.width - margin})
 	p.Layout.Height = math.Ceil(y + margin*0.7)
 	return p
 }
@@ -37,7 +38,7 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 	aspect := max(0.45, min(1.35, a.bounds.Height()/a.bounds.Width()))
 	gap := math.Round(0.7 * u)
 	font := Font{Face: Bold, Size: u}
-	columns := columnsFor(len(frames), room.Width(), gap, aspect, font)
+	columns := columnsFor(len(frames), room.Width(), gap, aspect, font, a.Language)
 	width := math.Floor((room.Width()+gap)/float64(columns)) - gap
 	height := math.Round(width * aspect)
 	step := font.Line() + height + gap
@@ -47,7 +48,7 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 		frame := Rect{Left: left, Top: top + font.Line(), Right: left + width, Bottom: top + font.Line() + height}
 		p.text(WeekLabel, Text{At: carto.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: textColor})
 		s := a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}).moved(frame)
-		p.ground(s, m.figure())
+		p.ground(s, m.figure(a.Language))
 		p.over(s)
 	}
 	rows := (len(frames) + columns - 1) / columns
@@ -63,8 +64,8 @@ const pageShape = 1.02
 // they all fit an upright page, none narrower than the longest week in font.
 // aspect is the height of a frame over its width. Many frames of tall ground
 // do not fit: they get the most columns.
-func columnsFor(frames int, width, gap, aspect float64, font Font) int {
-	most := max(1, int((width+gap)/(widestWeek(font)+gap)))
+func columnsFor(frames int, width, gap, aspect float64, font Font, lang *wording.Language) int {
+	most := max(1, int((width+gap)/(widestWeek(font, lang)+gap)))
 	for c := 1; c < most; c++ {
 		tile := (width+gap)/float64(c) - gap
 		rows := float64((frames + c - 1) / c)
@@ -77,11 +78,11 @@ func columnsFor(frames int, width, gap, aspect float64, font Font) int {
 
 // sheetLegend is the legend of all frames: the statuses and all ground without
 // a week, without shares, which differ from week to week.
-func sheetLegend(frames []StatusMap) legend {
-	key := statusLegend()
+func sheetLegend(frames []StatusMap, lang *wording.Language) legend {
+	key := statusLegend(lang)
 	seen := map[string]bool{}
 	for _, m := range frames {
-		for _, e := range m.figure().legend.others {
+		for _, e := range m.figure(lang).legend.others {
 			if e.share = 0; !seen[e.label] {
 				seen[e.label] = true
 				key.others = append(key.others, e)

@@ -4,14 +4,15 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // Status returns the page of one frame of a series. All frames of an atlas
 // with the same caption stand alike.
-func (a *Atlas) Status(m StatusMap) *Page { return a.compose(m.figure()) }
+func (a *Atlas) Status(m StatusMap) *Page { return a.compose(m.figure(a.Language)) }
 
-func (m StatusMap) figure() figure {
-	f := figure{caption: m.Caption, week: m.Week, grey: m.Grey, legend: statusLegend()}
+func (m StatusMap) figure(lang *wording.Language) figure {
+	f := figure{caption: m.Caption, week: m.Week, grey: m.Grey, legend: statusLegend(lang)}
 	for _, s := range m.Areas {
 		f.areas = append(f.areas, area{shape: s.Shape, look: statusLooks[s.Status]})
 		f.legend.entries[s.Status].share = s.Share
@@ -22,10 +23,10 @@ func (m StatusMap) figure() figure {
 
 // statusLegend lists all statuses, whether or not they occur, so that every
 // frame of a series has the same legend.
-func statusLegend() legend {
-	l := legend{heading: "What this week is good for"}
+func statusLegend(lang *wording.Language) legend {
+	l := legend{lang: lang, heading: lang.Legend.WeekGoodFor}
 	for _, s := range status.All {
-		l.entries = append(l.entries, entry{look: statusLooks[s], label: s.String()})
+		l.entries = append(l.entries, entry{look: statusLooks[s], label: lang.Status(s)})
 	}
 	return l
 }
@@ -34,10 +35,10 @@ func statusLegend() legend {
 func weekFont(unit float64) Font { return Font{Face: Heading, Size: 2.2 * unit} }
 
 // widestWeek returns the width of the longest dates of a week.
-func widestWeek(font Font) float64 {
+func widestWeek(font Font, lang *wording.Language) float64 {
 	width := 0.0
 	for w := season.Week(1); w <= season.Weeks; w++ {
-		width = max(width, font.Width(w.String()))
+		width = max(width, font.Width(lang.Week(w)))
 	}
 	return width
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"github.com/paulmach/orb"
+
+	"weekband/render/wording"
 )
 
 // ValueMap is a shaded map of a quantity: days of error, a share.
@@ -32,7 +34,7 @@ func (a *Atlas) Values(m ValueMap) (*Page, error) {
 	if err := m.check(); err != nil {
 		return nil, err
 	}
-	return a.compose(m.figure()), nil
+	return a.compose(m.figure(a.Language)), nil
 }
 
 func (m ValueMap) check() error {
@@ -47,8 +49,8 @@ func (m ValueMap) check() error {
 	return nil
 }
 
-func (m ValueMap) figure() figure {
-	f := figure{caption: m.Caption, grey: m.Grey, legend: legend{heading: m.Heading}}
+func (m ValueMap) figure(lang *wording.Language) figure {
+	f := figure{caption: m.Caption, grey: m.Grey, legend: legend{lang: lang, heading: m.Heading}}
 	looks := amountLooks(len(m.Classes), m.Grey)
 	if m.Diverging {
 		looks = changeLooks(len(m.Classes), m.Grey)

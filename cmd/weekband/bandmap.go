@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -13,7 +12,6 @@ import (
 	"weekband/regions/bands"
 	"weekband/regions/report"
 	"weekband/render"
-	"weekband/render/caution"
 	"weekband/render/site"
 )
 
@@ -64,15 +62,11 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 func (s *studio) caption(f *weeks.Field) render.Caption {
 	c := render.Caption{
 		Title:    s.recipe.Title,
-		Subtitle: f.Window.Title + ". " + lead(f.Window, measures(s.recipe)) + ".",
-		Source:   fmt.Sprintf("Edition %d", s.recipe.Edition),
-		Cautions: []string{caution.Short},
+		Subtitle: f.Window.Title + ". " + lead(s.lang, f.Window, measures(s.recipe)) + ".",
+		Source:   s.lang.Sentences.Edition(s.recipe.Edition, s.recipe.Normals.Period) + " ",
+		Cautions: []string{s.lang.Sentences.Caution},
 	}
-	if s.recipe.Normals.Period != "" {
-		c.Source += ", normals of " + s.recipe.Normals.Period
-	}
-	c.Source += ". "
-	if sure := howSure(f); sure != "" {
+	if sure := howSure(s.lang, f); sure != "" {
 		c.Source += sure + " "
 	}
 	if s.recipe.Credits != "" {
@@ -104,7 +98,7 @@ func (s *studio) bandMap(d drawing, days *grid.Raster[float32], without []render
 	m := render.BandMap{Caption: s.caption(d.field), Undated: without, Before: before, After: len(d.scale) - before - len(shown)}
 	km2 := weeks.BandAreas(shown, days)
 	for i, b := range shown {
-		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: together(b.Label()), Share: km2[i] / s.land})
+		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: s.lang.Together(s.lang.Stretch(b.From, b.To, b.OpenBegin, b.OpenEnd)), Share: km2[i] / s.land})
 	}
 	parts, err := ground(days, weeks.Breaks(shown))
 	if err != nil {
@@ -129,16 +123,12 @@ func (s *studio) beyond(f *weeks.Field) (render.Overlay, error) {
 		return render.Overlay{}, nil
 	}
 	shape, err := below(f.Near, weeks.BeyondBelow)
-	return render.Overlay{Label: "far from soil thermometers", Shape: shape, Share: km2 / s.land}, err
+	return render.Overlay{Label: s.lang.Sentences.Sure.Beyond, Shape: shape, Share: km2 / s.land}, err
 }
 
 // undated returns the ground without a day, by its reason, in words that suit
 // the direction.
 func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
-	words := map[crossing.Reason]string{crossing.Never: "never gets that warm", crossing.Always: "always warmer", crossing.Flat: "hovers near it: no clear week"}
-	if f.Window.Trigger.Direction == crossing.Cooling {
-		words[crossing.Always] = "never cools to it"
-	}
 	areas := f.AreaOf()
 	var out []render.Undated
 	for _, u := range []struct {
@@ -152,7 +142,7 @@ func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, render.Undated{Reason: u.look, Label: words[u.reason], Shape: shape, Share: areas[u.reason] / s.land})
+		out = append(out, render.Undated{Reason: u.look, Label: s.lang.Sentences.Window.Undated(u.reason, f.Window.Trigger.Direction), Shape: shape, Share: areas[u.reason] / s.land})
 	}
 	return out, nil
 }
@@ -168,6 +158,6 @@ func (s *studio) bandPicture(atlas *render.Atlas, m render.BandMap, name string)
 // sheet writes all weeks of a window, small, as one picture.
 func (s *studio) sheet(atlas *render.Atlas, f *weeks.Field, series weekSeries, name string) (site.Picture, error) {
 	picture, err := s.save(atlas.Sheet(s.caption(f), series.maps), name, mapScale)
-	picture.Alt = sheetAlt(f)
+	picture.Alt = sheetAlt(s.lang, f)
 	return picture, err
 }

@@ -118,18 +118,18 @@ func (s *studio) yearMap(d drawing, kind recipe.Map, typical render.BandMap) (si
 	if err != nil {
 		return site.Map{}, err
 	}
-	t := yearTale(kind, d.field, measures(s.recipe))
+	t := s.taleOf(kind, d.field)
 	m.Subtitle, m.Heading = t.subtitle(d.field), t.heading
 	page, err := s.large.Bands(m)
 	if err != nil {
 		return site.Map{}, err
 	}
-	return s.finish(page, furtherFile(d.field.Window.ID, kind), t, t.alt(d.field, weekRange(days)))
+	return s.finish(page, furtherFile(d.field.Window.ID, kind), t, t.alt(d.field, weekRange(s.lang, days)))
 }
 
 // days draws a number of days.
 func (s *studio) days(d drawing, kind recipe.Map, r *grid.Raster[float32], typical render.BandMap) (site.Map, error) {
-	return s.valueMap(d, r, classes.Even(r, leastDays), daysTale(kind, d.field, measures(s.recipe)), furtherFile(d.field.Window.ID, kind), typical)
+	return s.valueMap(d, r, classes.Even(r, leastDays), s.taleOf(kind, d.field), furtherFile(d.field.Window.ID, kind), typical)
 }
 
 // worthMap draws what an application in a week would still stop.
@@ -138,8 +138,8 @@ func (s *studio) worthMap(ctx context.Context, d drawing, w season.Week, typical
 	if err != nil {
 		return site.Map{}, err
 	}
-	typical.Cautions = append(slices.Clone(typical.Cautions), residual(&d.field.Window))
-	return s.valueMap(d, r, classes.Even(r, leastPercent), worthTale(w), worthOfFile(d.field.Window.ID, w), typical)
+	typical.Cautions = append(slices.Clone(typical.Cautions), s.lang.Sentences.Window.Residual(d.field.Window.Treatment))
+	return s.valueMap(d, r, classes.Even(r, leastPercent), s.worthTale(w), worthOfFile(d.field.Window.ID, w), typical)
 }
 
 // valueMap draws a quantity.
@@ -148,7 +148,7 @@ func (s *studio) valueMap(d drawing, r *grid.Raster[float32], list []classes.Cla
 	m.Subtitle = t.subtitle(d.field)
 	km2 := classes.Areas(list, r)
 	for i, c := range list {
-		m.Classes = append(m.Classes, render.ValueClass{From: c.From, To: c.To, Label: c.String(), Share: km2[i] / s.land})
+		m.Classes = append(m.Classes, render.ValueClass{From: c.From, To: c.To, Label: s.lang.Class(c), Share: km2[i] / s.land})
 	}
 	parts, err := ground(r, classes.Breaks(list))
 	if err != nil {

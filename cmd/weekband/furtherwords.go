@@ -8,14 +8,34 @@ import (
 	"weekband/grid/classes"
 	"weekband/grid/season"
 	"weekband/grid/weeks"
+	"weekband/render/wording"
 )
 
-// tale is the words of one further map.
+// tale is the words of one further map of a window.
 type tale struct {
 	title   string // on the page
 	shows   string // what the map shows, a sentence without its stop
 	heading string // of the legend
 	unit    string // of values in the alternative text
+}
+
+// newTale returns the words of a kind of map on a day on which something
+// happens.
+func newTale(t wording.Tale, event string) tale {
+	return tale{title: t.Title, shows: t.Shows(event), heading: t.Heading, unit: t.Unit}
+}
+
+// taleOf returns the words of a kind of map, but for that of worth, which
+// belongs to a week.
+func (s *studio) taleOf(kind recipe.Map, f *weeks.Field) tale {
+	words := &s.lang.Sentences.Further
+	t := map[recipe.Map]wording.Tale{recipe.Early: words.Early, recipe.Late: words.Late, recipe.Spread: words.Spread, recipe.Error: words.Error}[kind]
+	return newTale(t, passing(s.lang, f.Window, measures(s.recipe)))
+}
+
+// worthTale returns the words of a map of the worth of a week.
+func (s *studio) worthTale(w season.Week) tale {
+	return newTale(s.lang.Sentences.Further.Worth(s.lang.Together(s.lang.Week(w))), "")
 }
 
 // subtitle stands under the title of the map.
@@ -30,44 +50,13 @@ func (t tale) alt(f *weeks.Field, span string) string {
 	return text
 }
 
-// yearTale is the words of an early or late year's map.
-func yearTale(kind recipe.Map, f *weeks.Field, what string) tale {
-	year, often := "an early year", "one year in ten is as early or earlier"
-	t := tale{title: "An early year", heading: "Week of an early year"}
-	if kind == recipe.Late {
-		year, often = "a late year", "one year in ten is as late or later"
-		t = tale{title: "A late year", heading: "Week of a late year"}
-	}
-	t.title += ": " + often
-	t.shows = fmt.Sprintf("Week in which %s in %s (one of ten)", passing(f.Window, what), year)
-	return t
-}
-
-// daysTale is the words of a map of spread or error.
-func daysTale(kind recipe.Map, f *weeks.Field, what string) tale {
-	event := passing(f.Window, what)
-	if kind == recipe.Spread {
-		return tale{title: "How far the day moves from year to year", heading: "Standard deviation, days", unit: "days",
-			shows: "Standard deviation, from year to year, of the day on which " + event}
-	}
-	return tale{title: "How far off the typical day may be", heading: "Expected error, days", unit: "days",
-		shows: "Expected error of the typical day on which " + event}
-}
-
-// worthTale is the words of a map of worth.
-func worthTale(w season.Week) tale {
-	week := together(w.String())
-	return tale{title: "What an application in the week of " + week + " would still stop", heading: "Percent of the season’s weeds", unit: "percent",
-		shows: "Share of the season’s weeds that an application in the week of " + week + " would still stop: little where it is too late, and where it is too early"}
-}
-
 // weekRange tells the middle nine tenths of days.
-func weekRange(days *grid.Raster[float32]) string {
+func weekRange(l *wording.Language, days *grid.Raster[float32]) string {
 	q := classes.Quantiles(days, 0.05, 0.5, 0.95)
 	if q == nil {
 		return "No ground has such a week."
 	}
-	week := func(i int) season.Week { return season.Day(q[i]).Week() }
+	week := func(i int) string { return l.Week(season.Day(q[i]).Week()) }
 	return fmt.Sprintf("Nine tenths of the ground that has a week lie between the weeks of %s and %s; the middle one is %s. The area of every class is in the legend.", week(0), week(2), week(1))
 }
 

@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -11,7 +10,6 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/render"
-	"weekband/render/caution"
 )
 
 // handouts writes a window's handout and those of its regions, and returns the
@@ -21,7 +19,7 @@ func (s *studio) handouts(ctx context.Context, f *weeks.Field, m render.BandMap,
 	if err != nil {
 		return nil, err
 	}
-	what := render.Description{Title: "Handout: " + f.Window.Title, Desc: m.Subtitle}
+	what := render.Description{Title: s.lang.Sentences.HandoutTitle(f.Window.Title), Desc: m.Subtitle, Lang: s.lang.Tag}
 	if err := s.sheetOfPaper(page, handoutFile(f.Window.ID), what); err != nil {
 		return nil, err
 	}
@@ -35,18 +33,18 @@ func (s *studio) sheetOfPaper(page *render.Page, name string, d render.Descripti
 
 // handout puts a window's handout together.
 func (s *studio) handout(f *weeks.Field, m render.BandMap, rows []report.Row) render.Handout {
-	h := render.Handout{Map: m, Guide: guide(f), Sure: s.sure, Address: s.recipe.Address}
-	h.Map.Cautions = caution.All[:4]
+	h := render.Handout{Map: m, Guide: s.lang.Sentences.Window.Guide(f.Window.Trigger.Level), Sure: s.sure, Address: s.recipe.Address}
+	h.Map.Cautions = s.lang.Sentences.Cautions[:4]
 	// The expected error stands beside the map already.
-	if sure := howSure(f); sure != "" {
+	if sure := howSure(s.lang, f); sure != "" {
 		h.Map.Source = strings.Replace(h.Map.Source, sure+" ", "", 1)
 		h.Sure = sure + " " + h.Sure
 	}
 	if s.recipe.Address != "" {
-		h.Map.Source += s.recipe.Address + " has the maps and tables. "
+		h.Map.Source += s.lang.Sentences.HasMaps(s.recipe.Address) + " "
 	}
 	for _, r := range handoutOrder(rows) {
-		h.Rows = append(h.Rows, render.CalendarRow{Name: r.Name, Calendar: r.Calendar, Words: report.Undated(r.Shares)})
+		h.Rows = append(h.Rows, render.CalendarRow{Name: r.Name, Calendar: r.Calendar, Words: s.lang.Sentences.Window.NoWeek(report.Why(r.Shares))})
 	}
 	return h
 }
@@ -60,14 +58,4 @@ func handoutOrder(rows []report.Row) []report.Row {
 		}
 		return strings.Compare(a.Name, b.Name)
 	})
-}
-
-// guide says in three sentences how to read a handout.
-func guide(f *weeks.Field) []string {
-	level := f.Window.Trigger.Level.Both()
-	return []string{
-		fmt.Sprintf("The map shades the typical week in which the soil passes %s; find your place and its colour.", level),
-		"On time is the stretch to aim for; ahead of time is early, yet much of the strength lasts; catching up still stops the weeds that are not up.",
-		"A warm or cold year moves all of it by two weeks or more: check your own soil before you act.",
-	}
 }

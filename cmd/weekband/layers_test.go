@@ -21,7 +21,7 @@ var layers = [][]string{
 	{"grid/source/asc", "grid/source/geotiff", "grid/source/netcdf", "grid/soil", "grid/crossing", "grid/spread", "regions"},
 	{"grid/source", "grid/worth", "grid/series", "grid/outlook", "regions/bands", "regions/places"},
 	{"grid/status", "grid/calibration", "grid/agreement", "regions/zonal"},
-	{"grid/regrid", "grid/surface", "grid/source/profile"},
+	{"grid/regrid", "grid/surface", "grid/source/profile", "render/wording"},
 	{"grid/weeks"},
 	{"regions/report", "render/lookup", "render"},
 	{"render/tables", "render/site"},

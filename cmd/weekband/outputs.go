@@ -13,7 +13,6 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions"
 	"weekband/regions/report"
-	"weekband/render/caution"
 	"weekband/render/lookup"
 	"weekband/render/tables"
 )
@@ -172,8 +171,9 @@ func writeBands(w io.Writer, d drawing) error {
 // writeLookup writes what lookups need.
 func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Field) error {
 	x := lookup.Index{
+		Language: r.Language.Tag, Dates: r.Language.Order,
 		Title: r.Title, Edition: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
-		Measures: measures(r), Sure: sure(r, in), Cautions: caution.All[:], Places: []lookup.Place{},
+		Measures: measures(r), Sure: sure(r, in), Cautions: r.Language.Sentences.Cautions, Places: []lookup.Place{},
 	}
 	if r.Normals.Measures == recipe.SoilTemp && r.Soil.Stated || r.Normals.Measures == recipe.Air && !r.Soil.None {
 		x.Depth = float64(r.Soil.Depth)

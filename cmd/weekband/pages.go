@@ -8,15 +8,15 @@ import (
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid/crossing"
 	"weekband/regions/report"
-	"weekband/render/caution"
 	"weekband/render/site"
+	"weekband/render/wording"
 )
 
 // writeSite writes the pages.
 func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row, pictures []pictures, cells bool) error {
 	e := site.Edition{
 		Title: r.Title, Year: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
-		Measures: measures(r), Sure: sure(r, in), Heed: caution.Short, Cautions: caution.All[:],
+		Measures: measures(r), Sure: sure(r, in), Heed: r.Language.Sentences.Caution, Cautions: r.Language.Sentences.Cautions, Language: r.Language,
 		Files: []site.File{
 			{Name: tableCSV, What: "regions as CSV"},
 			{Name: tableXLSX, What: "regions as a spreadsheet"},
@@ -33,15 +33,15 @@ func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, 
 		e.Files = append(e.Files, site.File{Name: stationsFile, What: "how well the stations agree"})
 	}
 	for i := range drawings {
-		e.Windows = append(e.Windows, window(&drawings[i], measures(r), report.Of(rows, drawings[i].field.Window.ID), pictures[i]))
+		e.Windows = append(e.Windows, window(r.Language, &drawings[i], measures(r), report.Of(rows, drawings[i].field.Window.ID), pictures[i]))
 	}
 	return site.Write(root, e)
 }
 
-func window(d *drawing, what string, rows []report.Row, p pictures) site.Window {
+func window(l *wording.Language, d *drawing, what string, rows []report.Row, p pictures) site.Window {
 	f := d.field
 	w := site.Window{
-		Window: &f.Window, Lead: strings.TrimSpace(lead(f.Window, what) + ". " + howSure(f)), Rows: rows, Map: p.main, Narrow: p.narrow,
+		Window: &f.Window, Lead: strings.TrimSpace(lead(l, f.Window, what) + ". " + howSure(l, f)), Rows: rows, Map: p.main, Narrow: p.narrow,
 		Sheet: p.sheet, NarrowSheet: p.narrowSheet, Weeks: p.weeks.frames, Animation: p.weeks.animation, More: p.more,
 		Files: []site.File{
 			{Name: p.main.File, What: "map as PNG"},
@@ -60,12 +60,12 @@ func window(d *drawing, what string, rows []report.Row, p pictures) site.Window 
 	if f.Error != nil {
 		w.Files = append(w.Files, site.File{Name: errorFile(f.Window.ID), What: "its standard error as GeoTIFF"})
 	}
-	w.Residual, w.Handouts = residual(&f.Window), p.handouts
-	w.Map.Alt = altText(f, what, rows)
+	w.Residual, w.Handouts = l.Sentences.Window.Residual(f.Window.Treatment), p.handouts
+	w.Map.Alt = altText(l, f, what, rows)
 	areas, land := f.AreaOf(), f.Land()
 	km2 := f.BandAreas(d.weeks)
 	for i, b := range d.weeks {
-		w.Bands = append(w.Bands, site.Band{Label: b.Label(), Km2: km2[i], Share: km2[i] / land})
+		w.Bands = append(w.Bands, site.Band{Label: l.Stretch(b.From, b.To, b.OpenBegin, b.OpenEnd), Km2: km2[i], Share: km2[i] / land})
 	}
 	if land > 0 {
 		w.Shares = site.Shares{

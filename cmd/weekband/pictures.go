@@ -20,6 +20,7 @@ import (
 	"weekband/regions/report"
 	"weekband/render"
 	"weekband/render/site"
+	"weekband/render/wording"
 )
 
 // Widths of the pictures in layout pixels; maps have two image pixels to
@@ -63,6 +64,7 @@ func animationFile(window string) string { return "weeks/" + window + ".gif" }
 type studio struct {
 	root                  *os.Root
 	recipe                *recipe.Recipe
+	lang                  *wording.Language
 	in                    *inputs
 	rows                  []report.Row
 	sure                  string            // how sure the days are
@@ -73,7 +75,7 @@ type studio struct {
 
 // draw draws every window's map, grey map and weeks.
 func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) ([]pictures, error) {
-	s := &studio{root: root, recipe: r, in: in, rows: rows, sure: sure(r, in), slugs: slugs(in.areas)}
+	s := &studio{root: root, recipe: r, lang: r.Language, in: in, rows: rows, sure: sure(r, in), slugs: slugs(in.areas)}
 	land, err := territory(r, in, drawings[0].field)
 	if err != nil {
 		return nil, err
@@ -111,6 +113,7 @@ func territory(r *recipe.Recipe, in *inputs, f *weeks.Field) (render.Territory, 
 	}
 	lines := len(in.areas.Regions) > 0
 	t := outlined(main, main.Bounds(), mapWidth*mapScale, lines)
+	t.Language = r.Language
 	if r.Relief {
 		t.Terrain = in.terrain
 	}

@@ -13,6 +13,7 @@ import (
 	"weekband/grid/spread"
 	"weekband/grid/units"
 	"weekband/render/lookup"
+	"weekband/render/wording"
 )
 
 // reading is what the user's own soil thermometer showed.
@@ -85,7 +86,7 @@ func expect(year *curve.Year, a *lookup.Answer, readings []reading) (*outlookRep
 const farFrom = 0.99
 
 // write tells people what the readings mean.
-func (r *outlookReply) write(w io.Writer, trigger crossing.Trigger) {
+func (r *outlookReply) write(w io.Writer, l *wording.Language, trigger crossing.Trigger) {
 	o := &r.outlook
 	if o.State == outlook.Undated {
 		fmt.Fprintf(w, "  your reading cannot tell this year's week: no week stands out here\n")
@@ -96,7 +97,7 @@ func (r *outlookReply) write(w io.Writer, trigger crossing.Trigger) {
 	if off < 0 {
 		than = fmt.Sprintf("%.1f °F (%.1f °C) colder than", -off, -float64(o.Departure))
 	}
-	fmt.Fprintf(w, "  your reading on %s is %s usual\n", o.Latest, than)
+	fmt.Fprintf(w, "  your reading on %s is %s usual\n", l.Date(o.Latest), than)
 	level := trigger.Level.Both()
 	if r.far {
 		fmt.Fprintf(w, "  that is too far from the season to tell this year's week from it\n")
@@ -109,6 +110,6 @@ func (r *outlookReply) write(w io.Writer, trigger crossing.Trigger) {
 		fmt.Fprintf(w, "  this year %s is not expected to be reached\n", level)
 	default:
 		fmt.Fprintf(w, "  this year %s is expected in the week of %s (in one year of ten before %s, in one of ten after %s); a typical year %s\n",
-			level, o.Day.Week(), o.Early, o.Late, o.Typical.Day.Week())
+			level, l.Week(o.Day.Week()), l.Date(o.Early), l.Date(o.Late), l.Week(o.Typical.Day.Week()))
 	}
 }

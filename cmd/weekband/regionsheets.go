@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"strings"
 
 	"weekband/grid/season"
 	"weekband/grid/spread"
@@ -12,7 +11,7 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/render"
-	"weekband/render/caution"
+	"weekband/render/wording"
 )
 
 // mostSheets is how many regions get a handout of their own unless the recipe
@@ -40,7 +39,7 @@ func (s *studio) regionSheets(ctx context.Context, f *weeks.Field, m render.Band
 		if err != nil {
 			return fmt.Errorf("handout of %s: %w", rows[i].Name, err)
 		}
-		what := render.Description{Title: rows[i].Name + ": " + f.Window.Title, Desc: m.Subtitle}
+		what := render.Description{Title: s.lang.Sentences.Titled(rows[i].Name, f.Window.Title), Desc: m.Subtitle, Lang: s.lang.Tag}
 		return s.sheetOfPaper(page, name, what)
 	})
 }
@@ -53,16 +52,16 @@ func (s *studio) regionFile(f *weeks.Field, r *report.Row) string {
 func (s *studio) regionSheet(f *weeks.Field, m render.BandMap, region int, r *report.Row) render.RegionSheet {
 	c := s.caption(f)
 	sheet := render.RegionSheet{
-		Caption: c, Map: m, Region: region, Guide: regionGuide(f), Sure: s.sure, Address: s.recipe.Address,
+		Caption: c, Map: m, Region: region, Guide: s.lang.Sentences.Region.Guide(f.Window.Trigger.Level), Sure: s.sure, Address: s.recipe.Address,
 		Soil: render.SoilYear{
 			Days: r.Soil[:], Spread: usualYears(r), Threshold: f.Window.Trigger.Level, Calendar: r.Calendar,
 		},
-		Chart: fmt.Sprintf("%s in a typical year, and the band of eight years in ten", capital(measures(s.recipe))),
-		Facts: facts(f, r),
+		Chart: s.lang.Sentences.Region.Chart(measures(s.recipe)),
+		Facts: facts(s.lang, f, r),
 	}
 	sheet.Title = r.Name
 	sheet.Subtitle = fmt.Sprintf("%s. %s.", s.recipe.Title, f.Window.Title)
-	sheet.Cautions = caution.All[:4]
+	sheet.Cautions = s.lang.Sentences.Cautions[:4]
 	return sheet
 }
 
@@ -73,39 +72,29 @@ func usualYears(r *report.Row) units.Delta {
 	return units.Delta(math.Abs(slope) * spread.EarlyBy(r.Doubt))
 }
 
-// regionGuide says in three sentences how to read a region's handout.
-func regionGuide(f *weeks.Field) []string {
-	return []string{
-		"The red line on the map is the region; the shades are the typical weeks of all.",
-		fmt.Sprintf("The curve passes %s at the dot, the end of on time; where the band does so, an early and a late year do.", f.Window.Trigger.Level.Both()),
-		"On time is the stretch to aim for; ahead of time much of the strength lasts; catching up still stops the weeds that are not up.",
-	}
-}
-
-func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
-
 // facts lists what a region's handout says in numbers.
-func facts(f *weeks.Field, r *report.Row) []render.Fact {
+func facts(l *wording.Language, f *weeks.Field, r *report.Row) []render.Fact {
 	by := season.Day(spread.EarlyBy(r.Doubt))
 	c := r.Calendar
+	words := &l.Sentences.Region
 	list := []render.Fact{
-		{Label: lead(f.Window, "soil"), Value: r.Median.Week().String(), Best: true},
-		{Label: "On time", Value: season.Span(c.OntimeFrom, c.OntimeTo), Best: true},
-		{Label: "Ahead of time", Value: season.Span(c.AheadFrom, c.OntimeFrom)},
-		{Label: "Catching up", Value: season.Span(c.OntimeTo, c.CatchupTo)},
-		{Label: "An early and a late year, one in ten each", Value: fmt.Sprintf("before %v, after %v", (r.Median - by).In(), (r.Median + by).In())},
-		{Label: "Eight tenths of the region's ground cross from", Value: fmt.Sprintf("%s to %s", r.P10.In(), r.P90.In())},
+		{Label: lead(l, f.Window, l.Sentences.Measured.Soil), Value: l.Week(r.Median.Week()), Best: true},
+		{Label: words.OnTime, Value: l.Span(c.OntimeFrom, c.OntimeTo), Best: true},
+		{Label: words.Ahead, Value: l.Span(c.AheadFrom, c.OntimeFrom)},
+		{Label: words.CatchingUp, Value: l.Span(c.OntimeTo, c.CatchupTo)},
+		{Label: words.EarlyLate, Value: words.BeforeAfter(l.Date(r.Median-by), l.Date(r.Median+by))},
+		{Label: words.Tenths, Value: words.FromTo(l.Date(r.P10), l.Date(r.P90))},
 	}
 	if r.Error > 0 {
-		list = append(list, render.Fact{Label: "Expected error of the typical week", Value: fmt.Sprintf("about %.0f days", r.Error)})
+		list = append(list, render.Fact{Label: words.Error, Value: words.AboutDays(r.Error)})
 	}
 	if v := r.Value; v != nil {
+		k := &v.Costs
 		list = append(list, render.Fact{
-			Label: "Weeds an application would still stop, as ahead of time begins, as on time begins, as it ends and two weeks later",
-			Value: fmt.Sprintf("%s, %s, %s, %s", percent(v.Costs.AheadFrom.Worth), percent(v.Costs.OntimeFrom.Worth), percent(v.Costs.OntimeTo.Worth), percent(v.Costs.TwoWeeksLate.Worth)),
+			Label: words.Worth, Value: words.Shares([4]float64{k.AheadFrom.Worth, k.OntimeFrom.Worth, k.OntimeTo.Worth, k.TwoWeeksLate.Worth}),
 		})
 		if v.SecondDue {
-			list = append(list, render.Fact{Label: "A second application is due about", Value: v.Second.In().Week().String()})
+			list = append(list, render.Fact{Label: words.SecondDue, Value: l.Week(v.Second.Week())})
 		}
 	}
 	return list

@@ -6,9 +6,9 @@ import (
 	"strings"
 
 	"weekband/grid/crossing"
-	"weekband/grid/season"
 	"weekband/grid/spread"
 	"weekband/render/lookup"
+	"weekband/render/wording"
 )
 
 // reply is an answer as it is printed.
@@ -24,6 +24,7 @@ type reply struct {
 	Sure     string          `json:"sure"`
 	Cautions []string        `json:"cautions"`
 	answers  []lookup.Answer // what Windows was made from
+	lang     *wording.Language
 }
 
 // windowReply is what one window gives. Days count from 1.0 = 1 January 0:00,
@@ -56,7 +57,7 @@ type dates struct {
 func newReply(e *lookup.Edition, s spot, answers []lookup.Answer) reply {
 	r := reply{
 		Place: s.Name, Lat: s.At.Lat, Lon: s.At.Lon, Region: s.region, Note: s.note, Edition: e.Index.Edition,
-		Measures: e.Measures, Sure: e.Sure, Cautions: e.Cautions, answers: answers,
+		Measures: e.Measures, Sure: e.Sure, Cautions: e.Cautions, answers: answers, lang: e.Words,
 	}
 	for _, a := range answers {
 		w := windowReply{Window: a.Window.ID, Title: a.Window.Title, Reason: a.Reason.String(), Far: a.Beyond}
@@ -92,12 +93,12 @@ func (r reply) write(w io.Writer) error {
 	}
 	for i, a := range r.answers {
 		fmt.Fprintf(&b, "\n%s\n", a.Window.Title)
-		writeAnswer(&b, r.Measures, a)
+		writeAnswer(&b, r.lang, r.Measures, a)
 		if v := r.Windows[i].Worth; v != nil {
-			v.write(&b, &a.Window, a.Calendar)
+			v.write(&b, r.lang, &a.Window, a.Calendar)
 		}
 		if o := r.Windows[i].Outlook; o != nil {
-			o.write(&b, a.Window.Trigger)
+			o.write(&b, r.lang, a.Window.Trigger)
 		}
 	}
 	fmt.Fprintf(&b, "\nHow sure: %s\n\n", r.Sure)
@@ -108,7 +109,7 @@ func (r reply) write(w io.Writer) error {
 	return err
 }
 
-func writeAnswer(b *strings.Builder, measures string, a lookup.Answer) {
+func writeAnswer(b *strings.Builder, l *wording.Language, measures string, a lookup.Answer) {
 	level := a.Window.Trigger.Level.Both()
 	verb := "reaches"
 	if a.Window.Trigger.Direction == crossing.Cooling {
@@ -129,10 +130,10 @@ func writeAnswer(b *strings.Builder, measures string, a lookup.Answer) {
 		return
 	}
 	c := a.Calendar
-	fmt.Fprintf(b, "  %s %s %s in the week of %s (early year %s, late year %s)\n", measures, verb, level, a.Day.Week(), a.Early, a.Late)
-	fmt.Fprintf(b, "  ahead of time  %s\n", season.Span(c.AheadFrom, c.OntimeFrom))
-	fmt.Fprintf(b, "  on time        %s\n", season.Span(c.OntimeFrom, c.OntimeTo))
-	fmt.Fprintf(b, "  catching up    %s\n", season.Span(c.OntimeTo, c.CatchupTo))
+	fmt.Fprintf(b, "  %s %s %s in the week of %s (early year %s, late year %s)\n", measures, verb, level, l.Week(a.Day.Week()), l.Date(a.Early), l.Date(a.Late))
+	fmt.Fprintf(b, "  ahead of time  %s\n", l.Span(c.AheadFrom, c.OntimeFrom))
+	fmt.Fprintf(b, "  on time        %s\n", l.Span(c.OntimeFrom, c.OntimeTo))
+	fmt.Fprintf(b, "  catching up    %s\n", l.Span(c.OntimeTo, c.CatchupTo))
 	if a.Error > 0 {
 		fmt.Fprintf(b, "  expected error of the typical week: about %.0f days\n", spread.Expected(a.Error))
 	}

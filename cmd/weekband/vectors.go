@@ -22,9 +22,9 @@ func (s *studio) mainPicture(f *weeks.Field, m render.BandMap) (picture site.Pic
 	}
 	id := f.Window.ID
 	d := render.Description{
-		Title: m.Title + ": " + f.Window.Title,
-		Desc:  shown(f, measures(s.recipe), report.Of(s.rows, id)),
-		Lang:  "en",
+		Title: s.lang.Sentences.Titled(m.Title, f.Window.Title),
+		Desc:  shown(s.lang, f, measures(s.recipe), report.Of(s.rows, id)),
+		Lang:  s.lang.Tag,
 	}
 	err = atOnce(
 		func() (err error) { picture, err = s.save(page, mapFile(id), mapScale); return err },

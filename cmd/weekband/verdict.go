@@ -7,7 +7,6 @@ import (
 	"weekband/grid/agreement"
 	"weekband/grid/season"
 	"weekband/render"
-	"weekband/render/caution"
 	"weekband/render/lookup"
 )
 
@@ -18,16 +17,13 @@ const verdictWidth = 1200
 // drawVerdict draws how thermometers agree with the map of a window into a
 // file. It returns an error when no place has a year to compare.
 func drawVerdict(file string, e *lookup.Edition, v *verdict) error {
-	chart := render.Agreement{Caption: render.Caption{
-		Title:    "Map against soil thermometers",
-		Subtitle: fmt.Sprintf("%s. %s.", e.Title, lead(v.maps[0].Window, e.Measures)),
-		Source:   fmt.Sprintf("Edition %d", e.Index.Edition),
-		Cautions: []string{caution.Short},
+	words := &e.Words.Sentences
+	chart := render.Agreement{Language: e.Words, Caption: render.Caption{
+		Title:    words.Verdict.Title,
+		Subtitle: fmt.Sprintf("%s. %s.", e.Title, lead(e.Words, v.maps[0].Window, e.Measures)),
+		Source:   words.Edition(e.Index.Edition, e.Period) + " " + words.Verdict.Method,
+		Cautions: []string{words.Caution},
 	}}
-	if e.Period != "" {
-		chart.Source += ", normals of " + e.Period
-	}
-	chart.Source += ". Each year's day is the last of the first seven whose mean is past the threshold."
 	for i := range v.places {
 		if p := &v.places[i]; len(p.Years) > 0 {
 			chart.Points = append(chart.Points, point(p, &v.maps[i]))

@@ -16,8 +16,8 @@ import (
 	"weekband/grid/soil"
 	"weekband/grid/table"
 	"weekband/grid/units"
-	"weekband/render/caution"
 	"weekband/render/lookup"
+	"weekband/render/wording"
 )
 
 type verifyCmd struct {
@@ -155,14 +155,14 @@ func writeVerdicts(w io.Writer, e *lookup.Edition, all []verdict) error {
 	fmt.Fprintf(&b, "%s, edition %d: %s\n", e.Title, e.Index.Edition, e.Measures)
 	for i := range all {
 		b.WriteString("\n")
-		all[i].write(&b, e.Period)
+		all[i].write(&b, e.Words, e.Period)
 	}
-	fmt.Fprintf(&b, "\n%s\n", caution.Short)
+	fmt.Fprintf(&b, "\n%s\n", e.Words.Sentences.Caution)
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
-func (v *verdict) write(b *strings.Builder, period string) {
+func (v *verdict) write(b *strings.Builder, l *wording.Language, period string) {
 	verb := "warming to"
 	if v.window.Direction == crossing.Cooling {
 		verb = "cooling to"
@@ -176,7 +176,7 @@ func (v *verdict) write(b *strings.Builder, period string) {
 	fmt.Fprintf(b, "  %-28s %8s  %-18s  %-13s %5s  %-8s %9s\n", "place", "readings", "soil less map", "typical day", "years", "measured", "days off")
 	for i := range v.places {
 		p := &v.places[i]
-		fmt.Fprintf(b, "  %-28s %8d  %+5.1f °F (%+.1f °C)  %s\n", name(p.Log), p.Readings, p.Departure.Fahrenheit(), float64(p.Departure), v.days(p))
+		fmt.Fprintf(b, "  %-28s %8d  %+5.1f °F (%+.1f °C)  %s\n", name(p.Log), p.Readings, p.Departure.Fahrenheit(), float64(p.Departure), v.days(l, p))
 	}
 	fmt.Fprintf(b, "\n  %d places, %d readings: soil is %+.1f °F (%+.1f °C) off the typical day's on average, %.1f °F (%.1f °C) in size; weather and single years are in that\n",
 		t.Places, t.Readings, t.Departure.Fahrenheit(), float64(t.Departure), t.Size.Fahrenheit(), float64(t.Size))
@@ -192,14 +192,14 @@ func (v *verdict) write(b *strings.Builder, period string) {
 }
 
 // days writes what a place's years say.
-func (v *verdict) days(p *agreement.Place) string {
+func (v *verdict) days(l *wording.Language, p *agreement.Place) string {
 	switch {
 	case !p.Crossing.Reason.HasDay():
 		return fmt.Sprintf("no day on the map (%v)", p.Crossing.Reason)
 	case len(p.Years) == 0:
-		return fmt.Sprintf("%-13s %5s  readings do not tell a day", p.Crossing.Day.Week(), "0")
+		return fmt.Sprintf("%-13s %5s  readings do not tell a day", l.Week(p.Crossing.Day.Week()), "0")
 	}
-	return fmt.Sprintf("%-13s %5d  %-8s %+9.1f", p.Crossing.Day.In().Week(), len(p.Years), p.Median.In(), p.Off)
+	return fmt.Sprintf("%-13s %5d  %-8s %+9.1f", l.Week(p.Crossing.Day.Week()), len(p.Years), l.Date(p.Median), p.Off)
 }
 
 func name(l *agreement.Log) string {

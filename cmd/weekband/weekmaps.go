@@ -75,7 +75,7 @@ func best(maps []render.StatusMap) int {
 
 // statusMap puts the ground of one week together.
 func (s *studio) statusMap(f *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
-	m := render.StatusMap{Caption: s.caption(f), Week: at.Week.String(), Undated: without}
+	m := render.StatusMap{Caption: s.caption(f), Week: s.lang.Week(at.Week), Undated: without}
 	stages := f.Stages(at.Middle)
 	parts, err := ground(stages, weeks.StageBreaks)
 	if err != nil {
@@ -90,7 +90,7 @@ func (s *studio) statusMap(f *weeks.Field, at weeks.Frame, without []render.Unda
 
 // frame writes the picture of one week, the i-th of the series.
 func (s *studio) frame(f *weeks.Field, w season.Week, series *render.Series, i int) (site.Frame, error) {
-	picture := site.Picture{File: frameFile(f.Window.ID, w), Alt: frameAlt(f, w)}
+	picture := site.Picture{File: frameFile(f.Window.ID, w), Alt: frameAlt(s.lang, f, w)}
 	size := series.Size()
 	picture.Width, picture.Height = size.X, size.Y
 	return site.Frame{Week: w, Picture: picture}, create(s.root, picture.File, func(w io.Writer) error { return series.PNG(w, i) })
@@ -99,7 +99,7 @@ func (s *studio) frame(f *weeks.Field, w season.Week, series *render.Series, i i
 // animation writes all weeks as one moving picture, for which one week may
 // stand in.
 func (s *studio) animation(f *weeks.Field, still season.Week, series *render.Series) (*site.Animation, error) {
-	a := &site.Animation{Picture: site.Picture{File: animationFile(f.Window.ID), Alt: animationAlt(f, still)}}
+	a := &site.Animation{Picture: site.Picture{File: animationFile(f.Window.ID), Alt: animationAlt(s.lang, f, still)}}
 	size := series.Size()
 	a.Width, a.Height = size.X, size.Y
 	return a, create(s.root, a.File, func(w io.Writer) error { return series.GIF(w, weekShows, lastShows) })

@@ -2,11 +2,9 @@ package main
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"weekband/cmd/weekband/internal/recipe"
-	"weekband/grid/crossing"
 	"weekband/grid/season"
 	"weekband/grid/soil"
 	"weekband/grid/spread"
@@ -14,95 +12,78 @@ import (
 	"weekband/grid/units"
 	"weekband/grid/weeks"
 	"weekband/regions/report"
+	"weekband/render/wording"
 )
 
 // measures says what the threshold is compared with: "soil at 4 in (10 cm)".
 func measures(r *recipe.Recipe) string {
+	words := &r.Language.Sentences.Measured
 	switch {
 	case r.Normals.Measures == recipe.Air && r.Soil.None:
-		return "air"
+		return words.Air
 	case r.Normals.Measures == recipe.SoilTemp && !r.Soil.Stated:
-		return "soil"
+		return words.Soil
 	default:
-		return fmt.Sprintf("soil at %s (%s)", r.Soil.Depth.Inches(), r.Soil.Depth.Centimetres())
+		return words.SoilAt(r.Soil.Depth)
 	}
 }
 
 // sure says how sure the days are, in a sentence or two.
 func sure(r *recipe.Recipe, in *inputs) string {
-	var b strings.Builder
+	words := &r.Language.Sentences.Sure
+	var said []string
+	say := func(sentence string) { said = append(said, sentence) }
 	switch {
 	case r.Normals.Measures == recipe.SoilTemp:
-		b.WriteString("Soil temperatures are the input's own. ")
+		say(words.OwnSoil)
 	case r.Soil.None:
-		b.WriteString("Air temperature is mapped as it is; soil differs from it by a week or more. ")
+		say(words.AirItself)
 	case in.trained == nil:
-		fmt.Fprintf(&b, "Soil is worked out from air with one general offset of %.1f °C that no local thermometer corrected. ", soil.DefaultOffset)
+		say(words.GeneralOffset(soil.DefaultOffset))
 	case !in.trained.Reaches(in.normals.Grid().Box()):
-		fmt.Fprintf(&b, "Soil is worked out from air with one general offset of %.1f °C: no station that measures both is near. ", soil.DefaultOffset)
+		say(words.NoStationNear(soil.DefaultOffset))
 	default:
-		fmt.Fprintf(&b, "Soil is worked out from air with what %d stations that measure both tell about the places between them; the expected error of every map comes from how well each of them is foretold by the others. ", in.trained.Stations())
+		say(words.Stations(in.trained.Stations()))
 	}
 	if in.stations != nil {
-		fmt.Fprintf(&b, "Temperatures between stations are interpolated; a station left out is predicted to %.1f °C (%.1f °F) on average. ",
-			in.stations.All.MAE, units.Delta(in.stations.All.MAE).Fahrenheit())
+		say(words.Interpolated(units.Delta(in.stations.All.MAE)))
 	}
 	if in.sd != nil {
-		b.WriteString("Early and late years follow from the year-to-year standard deviation of the input.")
+		say(words.OwnSpread)
 	} else {
-		fmt.Fprintf(&b, "From year to year the day moves: in one year of ten it comes %.0f days earlier or more, in one of ten %.0f days later or more (a usual figure, not measured here).",
-			spread.EarlyBy(spread.Default), spread.EarlyBy(spread.Default))
+		say(words.UsualSpread(spread.EarlyBy(spread.Default)))
 	}
-	return b.String()
+	return strings.Join(said, " ")
 }
 
 // lead says what a window's map shows: "Typical week in which soil at 4 in
 // (10 cm) warms to 55 °F (12.8 °C)".
-func lead(w status.Window, what string) string { return "Typical week in which " + passing(w, what) }
+func lead(l *wording.Language, w status.Window, what string) string {
+	return l.Sentences.Window.Lead(passing(l, w, what))
+}
 
 // passing says what happens on the day: "soil at 4 in (10 cm) warms to 55 °F
 // (12.8 °C)".
-func passing(w status.Window, what string) string {
-	verb := "warms to"
-	if w.Trigger.Direction == crossing.Cooling {
-		verb = "cools to"
-	}
-	return together(fmt.Sprintf("%s %s %s", what, verb, w.Trigger.Level.Both()))
-}
-
-// pairs are what should stay on one line: numbers with their units, months
-// with their days.
-var pairs = regexp.MustCompile(`(\d) (°F|°C|in|cm)|\b([A-Z][a-z]{2}) (\d)`)
-
-// together keeps pairs on one line.
-func together(text string) string {
-	return pairs.ReplaceAllStringFunc(text, func(pair string) string { return strings.Replace(pair, " ", "\u00a0", 1) })
+func passing(l *wording.Language, w status.Window, what string) string {
+	return l.Together(l.Sentences.Window.Passing(what, w.Trigger))
 }
 
 // howSure says how sure a window's map is, "" when nothing is known of it.
-func howSure(f *weeks.Field) string {
+func howSure(l *wording.Language, f *weeks.Field) string {
 	days := f.Expected()
 	if days == 0 {
 		return ""
 	}
-	text := fmt.Sprintf("The typical week is expected to be off by about %.0f days", days)
 	if beyond := f.Beyond() / f.Land(); beyond > 1-allBeyond && beyond < allBeyond {
-		text += fmt.Sprintf(", more on the %.0f %% of the land that lies far from soil thermometers", 100*beyond)
+		return l.Sentences.Sure.ExpectedMore(days, beyond)
 	}
-	return text + "."
-}
-
-// residual says what treatment costs are reckoned for.
-func residual(w *status.Window) string {
-	t := w.Treatment
-	return fmt.Sprintf("Reckoned for a residual that halves in %.0f days in soil of %s and more slowly in colder soil, averaged over early and late years: an illustration, not a product; the label and local trials come before it.",
-		t.HalfLife, t.Reference.Both())
+	return l.Sentences.Sure.Expected(days)
 }
 
 // altText describes a window's map on a page: what it shows, and where the
 // numbers are.
-func altText(f *weeks.Field, what string, rows []report.Row) string {
-	text := shown(f, what, rows)
+func altText(l *wording.Language, f *weeks.Field, what string, rows []report.Row) string {
+	text := shown(l, f, what, rows)
 	if len(rows) > 0 {
 		text += " The table below holds every region."
 	}
@@ -110,7 +91,7 @@ func altText(f *weeks.Field, what string, rows []report.Row) string {
 }
 
 // shown says what a window's map shows: its range and main pattern.
-func shown(f *weeks.Field, what string, rows []report.Row) string {
+func shown(l *wording.Language, f *weeks.Field, what string, rows []report.Row) string {
 	var first, last *report.Row
 	for i := range rows {
 		if !rows[i].Dated {
@@ -123,34 +104,34 @@ func shown(f *weeks.Field, what string, rows []report.Row) string {
 			last = &rows[i]
 		}
 	}
-	text := "Shaded map. " + lead(f.Window, what) + "."
+	text := l.Sentences.Window.Shaded(lead(l, f.Window, what))
 	if first != nil && first != last {
-		text += fmt.Sprintf(" Earliest in %s, in the week of %s; latest in %s, in the week of %s.", first.Name, first.Median.Week(), last.Name, last.Median.Week())
+		text += " " + l.Sentences.Window.Range(first.Name, l.Week(first.Median.Week()), last.Name, l.Week(last.Median.Week()))
 	}
 	return text
 }
 
 // frameAlt describes the picture of one week.
-func frameAlt(f *weeks.Field, w season.Week) string {
-	return fmt.Sprintf("Map of the week of %s: where it is ahead of time, on time or catching up for %s.", w, f.Window.Title)
+func frameAlt(l *wording.Language, f *weeks.Field, w season.Week) string {
+	return fmt.Sprintf("Map of the week of %s: where it is ahead of time, on time or catching up for %s.", l.Week(w), f.Window.Title)
 }
 
 // animationAlt describes the moving picture of the weeks and the one week that
 // stands in for it.
-func animationAlt(f *weeks.Field, still season.Week) string {
-	return fmt.Sprintf("Map of each week%s in turn, or of the week of %s alone: where it is ahead of time, on time or catching up for %s. The sheet above shows the same weeks side by side.", fromTo(f), still, f.Window.Title)
+func animationAlt(l *wording.Language, f *weeks.Field, still season.Week) string {
+	return fmt.Sprintf("Map of each week%s in turn, or of the week of %s alone: where it is ahead of time, on time or catching up for %s. The sheet above shows the same weeks side by side.", fromTo(l, f), l.Week(still), f.Window.Title)
 }
 
 // sheetAlt describes the sheet of all weeks.
-func sheetAlt(f *weeks.Field) string {
-	return fmt.Sprintf("Small maps, one for each week%s: where it is ahead of time, on time or catching up for %s.", fromTo(f), f.Window.Title)
+func sheetAlt(l *wording.Language, f *weeks.Field) string {
+	return fmt.Sprintf("Small maps, one for each week%s: where it is ahead of time, on time or catching up for %s.", fromTo(l, f), f.Window.Title)
 }
 
 // fromTo tells the first and the last week that is drawn.
-func fromTo(f *weeks.Field) string {
+func fromTo(l *wording.Language, f *weeks.Field) string {
 	frames := f.Frames()
 	if len(frames) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" from %s to %s", frames[0].Week, frames[len(frames)-1].Week)
+	return fmt.Sprintf(" from %s to %s", l.Week(frames[0].Week), l.Week(frames[len(frames)-1].Week))
 }

@@ -5,11 +5,11 @@ import (
 	"io"
 
 	"weekband/grid/curve"
-	"weekband/grid/season"
 	"weekband/grid/spread"
 	"weekband/grid/status"
 	"weekband/grid/worth"
 	"weekband/render/lookup"
+	"weekband/render/wording"
 )
 
 // worthReply is what applications come to at a place. Shares are of the
@@ -64,19 +64,19 @@ func newWorthReply(v status.Value) *worthReply {
 }
 
 // write tells people what applications come to.
-func (r *worthReply) write(w io.Writer, window *status.Window, cal status.Calendar) {
+func (r *worthReply) write(w io.Writer, l *wording.Language, window *status.Window, cal status.Calendar) {
 	c := &r.value.Costs
 	fmt.Fprintf(w, "  an application would still stop this share of the season's weeds (residual half-life %.0f days, an illustration):\n", window.Treatment.HalfLife)
 	fmt.Fprintf(w, "    %s as ahead of time begins, %s as on time begins, %s as it ends, %s two weeks later, when %s up\n",
 		percent(c.AheadFrom.Worth), percent(c.OntimeFrom.Worth), percent(c.OntimeTo.Worth), percent(c.TwoWeeksLate.Worth), up(c.TwoWeeksLate.Emerged))
 	if r.value.SecondDue {
-		fmt.Fprintf(w, "    after one in the middle of on time a second is due about %s\n", r.value.Second.In().Week())
+		fmt.Fprintf(w, "    after one in the middle of on time a second is due about %s\n", l.Week(r.value.Second.Week()))
 	}
 	k := r.value.Seeding
 	if k == nil {
 		return
 	}
-	fmt.Fprintf(w, "  seeding grass on %s: the last application that keeps it open is on %s", window.Seeding.Day, season.Day(k.ClosedFrom).In())
+	fmt.Fprintf(w, "  seeding grass on %s: the last application that keeps it open is on %s", l.Date(window.Seeding.Day), l.Date(k.ClosedFrom))
 	switch {
 	case k.Collides() && k.Ontime < 0.5:
 		fmt.Fprintf(w, "; no day of on time is left: treat or seed, not both\n")

@@ -2,6 +2,7 @@ package report
 
 import (
 	"weekband/grid"
+	"weekband/grid/crossing"
 	"weekband/grid/curve"
 	"weekband/grid/season"
 	"weekband/grid/spread"
@@ -109,20 +110,16 @@ func Of(rows []Row, window string) []Row {
 	return out
 }
 
-// Undated says why a region has no week: for the reason of most of its ground.
-func Undated(s zonal.Summary) string {
-	words, most := "no data", 0.0
-	for _, why := range []struct {
-		share float64
-		words string
-	}{
-		{s.AlwaysShare, "always above the threshold: no week stands out"},
-		{s.NeverShare, "never reaches the threshold"},
-		{s.FlatShare, "hovers near the threshold: no week can be told"},
-	} {
-		if why.share > most {
-			words, most = why.words, why.share
+// Why tells why a region has no week: for the reason of most of its ground.
+func Why(s zonal.Summary) crossing.Reason {
+	why, most := crossing.NoData, 0.0
+	for _, part := range []struct {
+		share  float64
+		reason crossing.Reason
+	}{{s.AlwaysShare, crossing.Always}, {s.NeverShare, crossing.Never}, {s.FlatShare, crossing.Flat}} {
+		if part.share > most {
+			why, most = part.reason, part.share
 		}
 	}
-	return words
+	return why
 }

@@ -9,13 +9,15 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/spread"
 	"weekband/grid/status"
+	"weekband/render/wording"
 )
 
 // Edition is an edition's folder opened for lookups.
 type Edition struct {
 	Index
-	fsys fs.FS
-	grid grid.Grid
+	Words *wording.Language // as the edition was built with
+	fsys  fs.FS
+	grid  grid.Grid
 }
 
 // Open opens the edition in a folder. The error says so when the folder holds
@@ -29,7 +31,11 @@ func Open(fsys fs.FS) (*Edition, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w; build the edition again", IndexFile, err)
 	}
-	return &Edition{Index: *x, fsys: fsys, grid: g}, nil
+	words, err := wording.Of(x.Language, x.Dates)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w; build the edition again", IndexFile, err)
+	}
+	return &Edition{Index: *x, Words: words, fsys: fsys, grid: g}, nil
 }
 
 // Answer is what one window gives at a point. Days are unwrapped, as those of

@@ -14,6 +14,7 @@ import (
 	"weekband/grid/units"
 	"weekband/grid/worth"
 	"weekband/regions/places"
+	"weekband/render/wording"
 )
 
 // format is the version of the files; a reader refuses another.
@@ -27,20 +28,22 @@ const tileDir = "data/lookup"
 
 // Index describes an edition to whoever looks something up in it.
 type Index struct {
-	Format   int      `json:"format"`
-	Title    string   `json:"title"`
-	Edition  int      `json:"edition"`
-	Period   string   `json:"period,omitempty"`
-	Credits  string   `json:"credits,omitempty"`
-	Measures string   `json:"measures"`          // what the threshold is compared with, "soil at 4 in"
-	Depth    float64  `json:"depth_m,omitempty"` // of the soil mapped, m; 0 when it is no soil or not known
-	Sure     string   `json:"sure"`              // how sure the days are, a sentence
-	Cautions []string `json:"cautions"`
-	Grid     Extent   `json:"grid"`
-	Tile     int      `json:"tile"` // cells on a side of a tile
-	Years    Years    `json:"years"`
-	Windows  []Window `json:"windows"`
-	Places   []Place  `json:"places"`
+	Format   int           `json:"format"`
+	Title    string        `json:"title"`
+	Edition  int           `json:"edition"`
+	Period   string        `json:"period,omitempty"`
+	Credits  string        `json:"credits,omitempty"`
+	Language string        `json:"language,omitempty"` // of its words, a tag of BCP 47; English when empty
+	Dates    wording.Order `json:"dates,omitempty"`    // how its words write dates; left out for month-first
+	Measures string        `json:"measures"`           // what the threshold is compared with, "soil at 4 in"
+	Depth    float64       `json:"depth_m,omitempty"`  // of the soil mapped, m; 0 when it is no soil or not known
+	Sure     string        `json:"sure"`               // how sure the days are, a sentence
+	Cautions []string      `json:"cautions"`
+	Grid     Extent        `json:"grid"`
+	Tile     int           `json:"tile"` // cells on a side of a tile
+	Years    Years         `json:"years"`
+	Windows  []Window      `json:"windows"`
+	Places   []Place       `json:"places"`
 }
 
 // Extent is a grid: its outer edges in degrees and its counts.

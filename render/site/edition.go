@@ -4,6 +4,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/regions/report"
+	"weekband/render/wording"
 )
 
 // Edition is what the pages tell.
@@ -17,7 +18,8 @@ type Edition struct {
 	Heed     string   // the cautions in a line
 	Cautions []string // sentences
 	Windows  []Window
-	Files    []File // to download, besides those of the windows
+	Files    []File            // to download, besides those of the windows
+	Language *wording.Language // of dates and of why regions have none; English when nil
 }
 
 // Window is one treatment season.

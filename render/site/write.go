@@ -16,28 +16,43 @@ import (
 	"weekband/regions/places"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
+	"weekband/render/wording"
 )
 
 //go:embed index.html.tmpl assets/style.css
 var files embed.FS
 
-var page = template.Must(template.New("index.html.tmpl").Funcs(template.FuncMap{
-	"strip":   strip,
-	"percent": percent,
-	"km2":     km2,
-	"span":    season.Span,
-	"byName":  byName,
-	"undated": report.Undated,
-	"without": without,
-	"valued":  valued,
-	"weekOf":  func(d season.Day) season.Week { return d.In().Week() },
-	"day":     func(d season.Day) season.Day { return d.In() },
-}).ParseFS(files, "index.html.tmpl"))
+// page is the template, its dates in English until Write puts those of the
+// edition in.
+var page = template.Must(template.New("index.html.tmpl").Funcs(functions(wording.English())).ParseFS(files, "index.html.tmpl"))
+
+// functions returns what the template calls.
+func functions(l *wording.Language) template.FuncMap {
+	return template.FuncMap{
+		"strip":   strip,
+		"percent": percent,
+		"km2":     km2,
+		"span":    l.Span,
+		"byName":  byName,
+		"undated": func(s zonal.Summary) string { return l.Sentences.Window.NoWeek(report.Why(s)) },
+		"without": without,
+		"valued":  valued,
+		"weekOf":  func(d season.Day) string { return l.Week(d.Week()) },
+		"week":    l.Week,
+		"day":     l.Date,
+		"year":    func() string { return l.Dates.Year },
+	}
+}
 
 // Write writes index.html and its assets.
 func Write(root *os.Root, e Edition) error {
 	var b bytes.Buffer
-	if err := page.Execute(&b, e); err != nil {
+	e.Language = e.Language.Or()
+	t, err := page.Clone()
+	if err != nil {
+		return fmt.Errorf("index page: %w", err)
+	}
+	if err := t.Funcs(functions(e.Language)).Execute(&b, e); err != nil {
 		return fmt.Errorf("index page: %w", err)
 	}
 	if err := root.WriteFile("index.html", b.Bytes(), 0o644); err != nil {

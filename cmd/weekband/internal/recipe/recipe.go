@@ -12,6 +12,7 @@ import (
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/render"
+	"weekband/render/wording"
 )
 
 // Recipe describes one run. File names are as written: relative ones are
@@ -32,6 +33,8 @@ type Recipe struct {
 	WorthOf []season.Week // the weeks of Worth; none: the middle of on time
 	Credits string
 	Address string // of the published pages, "" for none
+
+	Language *wording.Language // of pictures and pages, with its order of dates
 
 	AllHandouts bool             // every region gets one, however many there are
 	Paper       render.PaperSize // of files to print
@@ -141,6 +144,7 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 	root.choice("paper", "letter", map[string]func(){
 		"letter": func() { r.Paper = render.Letter }, "a4": func() { r.Paper = render.A4 },
 	})
+	r.Language = language(root)
 	r.Insets = insets(root)
 	root.choice("relief", "on", map[string]func(){"on": func() { r.Relief = true }, "off": func() {}})
 	r.WorthOf = worthOf(root, r.Maps)
@@ -149,6 +153,22 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		return nil, err
 	}
 	return r, nil
+}
+
+// language reads the language of pictures and pages and the order of its
+// dates.
+func language(m *mapping) *wording.Language {
+	var order wording.Order
+	choices := map[string]func(){}
+	for _, o := range wording.Orders {
+		choices[o.String()] = func() { order = o }
+	}
+	m.choice("dates", order.String(), choices)
+	l, err := wording.Of(m.text("language", ""), order)
+	if err != nil {
+		m.problem("language", "%v", err)
+	}
+	return l
 }
 
 // address reads the address of the published pages.
