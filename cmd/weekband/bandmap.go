@@ -39,7 +39,7 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 	err = atOnce(
 		func() (err error) { out.main, err = s.mainPicture(f, m); return err },
 		func() (err error) { out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); return err },
-		func() (err error) { out.grey, err = s.bandPicture(s.large, grey, greyFile(f.Window.ID)); return err },
+		func() (err error) { out.grey, err = s.greyPicture(grey, greyFile(f.Window.ID)); return err },
 		func() (err error) { out.weeks, err = s.weeks(ctx, f, without); return err },
 		func() error { return s.handouts(ctx, f, m, rows) },
 		func() (err error) { out.more, err = s.further(ctx, d, m); return err },
@@ -67,6 +67,7 @@ func (s *studio) caption(f *weeks.Field) render.Caption {
 		Subtitle: f.Window.Title + ". " + lead(f.Window, measures(s.recipe)) + ".",
 		Source:   fmt.Sprintf("Edition %d", s.recipe.Edition),
 		Cautions: []string{caution.Short},
+		Logo:     s.in.logo,
 	}
 	if s.recipe.Normals.Period != "" {
 		c.Source += ", normals of " + s.recipe.Normals.Period
@@ -101,7 +102,7 @@ func below(r *grid.Raster[float32], limit float64) (orb.MultiPolygon, error) {
 // day or another day of the drawing's scale.
 func (s *studio) bandMap(d drawing, days *grid.Raster[float32], without []render.Undated) (render.BandMap, error) {
 	shown, before := weeks.Shown(d.scale, days)
-	m := render.BandMap{Caption: s.caption(d.field), Undated: without, Before: before, After: len(d.scale) - before - len(shown)}
+	m := render.BandMap{Caption: s.caption(d.field), Season: s.recipe.Palette, Undated: without, Before: before, After: len(d.scale) - before - len(shown)}
 	km2 := weeks.BandAreas(shown, days)
 	for i, b := range shown {
 		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: together(b.Label()), Share: km2[i] / s.land})
@@ -155,6 +156,15 @@ func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
 		out = append(out, render.Undated{Reason: u.look, Label: words[u.reason], Shape: shape, Share: areas[u.reason] / s.land})
 	}
 	return out, nil
+}
+
+// greyPicture draws a window's map for copiers.
+func (s *studio) greyPicture(m render.BandMap, name string) (site.Picture, error) {
+	page, err := s.large.Bands(m)
+	if err != nil {
+		return site.Picture{}, err
+	}
+	return s.savePrint(page, name)
 }
 
 func (s *studio) bandPicture(atlas *render.Atlas, m render.BandMap, name string) (site.Picture, error) {
