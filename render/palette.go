@@ -19,7 +19,11 @@ type knot struct{ chroma, hue float64 }
 type Season uint8
 
 const (
+	// Wheatnight leads from ripe wheat in the earliest week by amber, clay and
+	// mauve to a winter night in the latest.
 	Wheatnight Season = iota
+	// Millpond leads from morning mist by apricot and rose to deep water: calmer,
+	// cooler and lighter, for less ink.
 	Millpond
 )
 
@@ -36,17 +40,16 @@ type seasonColors struct {
 	lightest, darkest float64
 }
 
-// Wheatnight leads from ripe wheat in the earliest week by amber, clay and mauve
-// to a winter night in the latest. The hues pass red-purple, not green, so
-// that the common deficiencies of colour vision keep yellow against blue, and
-// the falling lightness carries the order alone.
+// The hues of both pass red-purple, not green, so that the common deficiencies
+// of colour vision keep yellow against blue, and the falling lightness carries
+// the order alone.
 var seasons = [...]seasonColors{
 	Wheatnight: {
 		knots:    []knot{{0.055, 88}, {0.103, 93.4}, {0.148, 56.4}, {0.11, 22}, {0.06, -50.7}, {0.1345, -75.7}, {0.059, -88.9}},
 		lightest: 0.95, darkest: 0.28,
 	},
 	Millpond: {
-		knots:    []knot{{0.015, 101.8}, {0.0586, 97.6}, {0.1657, 90.4}, {0.0933, 9.2}, {0.0912, -64.2}, {0.1542, -51.4}, {0.0458, -64.9}},
+		knots:    []knot{{0.0202, 69}, {0.0759, 74}, {0.1199, 67}, {0.0257, -39.7}, {0.0704, -91.8}, {0.115, -94}, {0.0393, -76.5}},
 		lightest: 0.965, darkest: 0.36,
 	},
 }
