@@ -5,6 +5,7 @@ import (
 	"encoding/base64"
 	"fmt"
 	"image"
+	"image/color"
 	"image/png"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -30,6 +31,7 @@ func (s *sketch) Image(im *image.NRGBA, r Rect) {
 func (d *document) Image(im *image.NRGBA, r Rect) {
 	name := fmt.Sprintf("image-%d", d.images)
 	d.images++
+	d.put(d.color(color.NRGBA{A: 255})) // the image has its own opacity
 	options := fpdf.ImageOptions{ImageType: "png"}
 	d.pdf.RegisterImageOptionsReader(name, options, bytes.NewReader(encoded(im)))
 	_, height := d.pdf.GetPageSize()

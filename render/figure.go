@@ -58,14 +58,19 @@ func (a *Atlas) compose(f figure) *Page {
 	return p
 }
 
-// header writes title and subtitle and returns the y under them.
+// header writes title and subtitle, beside them the logo, and returns the y
+// under all.
 func (p *Page) header(c Caption, u float64, room Rect) float64 {
+	logo := p.logo(c.Logo, u, room)
+	if logo != (Rect{}) {
+		room.Right = logo.Left - u
+	}
 	y := room.Top
 	y = p.paragraph(TitleText, c.Title, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Heading, Size: 2 * u}, Color: textColor}, room.Width())
 	if c.Subtitle != "" {
 		y = p.paragraph(TitleText, c.Subtitle, Text{At: carto.Pixel{X: room.Left, Y: y + 0.1*u}, Font: Font{Face: Regular, Size: 1.12 * u}, Color: lessColor}, room.Width())
 	}
-	return math.Round(y + 0.7*u)
+	return math.Round(max(y, logo.Bottom) + 0.7*u)
 }
 
 // footer writes cautions, source and projection and returns the y under them.

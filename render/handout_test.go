@@ -70,9 +70,8 @@ func checkHandout(t *testing.T, name string, p *render.Page) {
 	}
 }
 
-func TestRegionSheetFitsItsPage(t *testing.T) {
-	a := must(render.NewAtlas(merrow.territory(), 900))
-	m := merrow.bandMap(9)
+// regionSheetOf returns a region's handout with nine facts.
+func regionSheetOf(m render.BandMap) render.RegionSheet {
 	days := make([]float64, 365)
 	for i := range days {
 		days[i] = 11 - 13*math.Cos(2*math.Pi*float64(i-20)/365)
@@ -84,6 +83,12 @@ func TestRegionSheetFitsItsPage(t *testing.T) {
 	for i := range 9 {
 		sheet.Facts = append(sheet.Facts, render.Fact{Label: fmt.Sprintf("Label %d", i), Value: "Mar 12–18", Best: i == 0})
 	}
+	return sheet
+}
+
+func TestRegionSheetFitsItsPage(t *testing.T) {
+	a := must(render.NewAtlas(merrow.territory(), 900))
+	sheet := regionSheetOf(merrow.bandMap(9))
 	for region := range a.Regions {
 		for _, address := range []string{"", "https://soil.example/"} {
 			sheet.Region, sheet.Address, sheet.Grey = region, address, address == ""
@@ -103,7 +108,7 @@ func TestRegionSheetFitsItsPage(t *testing.T) {
 	if _, err := a.RegionSheet(sheet); err == nil {
 		t.Error("a region that is none is drawn")
 	}
-	sheet.Region, sheet.Soil.Days = 0, days[:364]
+	sheet.Region, sheet.Soil.Days = 0, sheet.Soil.Days[:364]
 	if _, err := a.RegionSheet(sheet); err == nil {
 		t.Error("a year of 364 days is drawn")
 	}

@@ -6,6 +6,7 @@ type Layout struct {
 	Width, Height float64
 	Frame         Rect     // the map or the chart
 	Legend        Rect     // zero when there is none
+	Logo          Rect     // zero when there is none
 	Insets        []Rect   // small maps, in the frame or below it
 	Boxes         []Box    // every text
 	Dropped       []string // names of regions and places that found no room

@@ -2,6 +2,7 @@ package render
 
 import (
 	"fmt"
+	"image"
 
 	"github.com/paulmach/orb"
 
@@ -53,9 +54,10 @@ type Place struct {
 // wrapped to the width; a line break in one stays.
 type Caption struct {
 	Title    string
-	Subtitle string   // such as "Typical week when soil at 4 in reaches 55 °F, warming"
-	Source   string   // data, credit and period
-	Cautions []string // one paragraph each
+	Subtitle string       // such as "Typical week when soil at 4 in reaches 55 °F, warming"
+	Source   string       // data, credit and period
+	Cautions []string     // one paragraph each
+	Logo     *image.NRGBA // beside the title, small; nil for none. It must not change
 }
 
 // BandMap is a shaded map of the weeks in which something happens.
@@ -68,6 +70,7 @@ type BandMap struct {
 	Before, After int
 	Undated       []Undated // ground without a week, painted over the bands
 	Uncertain     Overlay   // ground whose week is less sure than elsewhere
+	Season        Season    // which colours the weeks have
 	Grey          bool      // for copiers: greys and patterns instead of colours
 }
 

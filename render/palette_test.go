@@ -61,16 +61,18 @@ func TestColorDifference(t *testing.T) {
 var bound = map[int]float64{2: 30, 3: 16, 4: 18, 5: 14, 6: 11.5, 7: 10, 8: 8.8, 9: 7.2, 10: 5.8, 11: 5.5, 12: 5.5, 13: 4.7, 14: 4.2, 15: 3.8, 16: 3.3, 17: 3.3, 18: 3.3}
 
 func TestPaletteStaysApart(t *testing.T) {
-	for n, want := range bound {
-		p := NewPalette(n)
-		for name, m := range machado {
-			least := math.Inf(1)
-			for i := 1; i < n; i++ {
-				least = min(least, difference(seen(p[i-1], m), seen(p[i], m)))
-			}
-			t.Logf("%d classes, %s: %.2f", n, name, least)
-			if least < want {
-				t.Errorf("%d classes under %s: neighbours differ by %.2f, want %.1f", n, name, least, want)
+	for _, season := range Seasons {
+		for n, want := range bound {
+			p := season.Palette(n)
+			for name, m := range machado {
+				least := math.Inf(1)
+				for i := 1; i < n; i++ {
+					least = min(least, difference(seen(p[i-1], m), seen(p[i], m)))
+				}
+				t.Logf("%v, %d classes, %s: %.2f", season, n, name, least)
+				if least < want {
+					t.Errorf("%v, %d classes under %s: neighbours differ by %.2f, want %.1f", season, n, name, least, want)
+				}
 			}
 		}
 	}
@@ -78,7 +80,7 @@ func TestPaletteStaysApart(t *testing.T) {
 
 func TestLightnessFalls(t *testing.T) {
 	for n := 1; n <= 52; n++ {
-		for name, p := range map[string]Palette{"colours": NewPalette(n), "greys": NewGreys(n)} {
+		for name, p := range map[string]Palette{"wheatnight": Wheatnight.Palette(n), "millpond": Millpond.Palette(n), "greys": NewGreys(n)} {
 			if len(p) != n {
 				t.Fatalf("%d %s for %d classes", len(p), name, n)
 			}
@@ -99,7 +101,7 @@ func TestLightnessFalls(t *testing.T) {
 // tone.
 func TestGreyClassesStayApart(t *testing.T) {
 	for n := 2; n <= 12; n++ {
-		looks := bandLooks(n, true)
+		looks := bandLooks(Wheatnight, n, true)
 		for i := 1; i < n; i++ {
 			if looks[i].pattern == looks[i-1].pattern {
 				t.Errorf("%d classes: %d and %d share a texture", n, i-1, i)

@@ -24,8 +24,10 @@ func (r Print) dpi() float64 {
 }
 
 // PrintScale returns the image pixels per layout pixel with which the page
-// has a printed width.
-func (p *Page) PrintScale(r Print) float64 { return r.Width * r.dpi() / p.Layout.Width }
+// has a printed width, rounded to a billionth: two are two, not a little less.
+func (p *Page) PrintScale(r Print) float64 {
+	return math.Round(1e9*r.Width*r.dpi()/p.Layout.Width) / 1e9
+}
 
 // PrintPNG writes the page as PNG returns it at PrintScale, and says in it how
 // large to print it. It returns the errors of PNG, and one when the width is

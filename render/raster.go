@@ -158,8 +158,10 @@ func (b *bitmap) Clip(inside *Path, paint func(Canvas)) {
 	draw.DrawMask(b.image(), part, layer.image(), image.Point{}, mask, part.Min, draw.Over)
 }
 
-// Image interpolates between the four pixels around a place.
+// Image interpolates between the four pixels around a place; of an image finer
+// than the canvas it takes means.
 func (b *bitmap) Image(im *image.NRGBA, r Rect) {
+	im = shrunk(im, r.Width()*b.scale, r.Height()*b.scale)
 	left, top := b.at(corner(r))
 	sx := r.Width() * b.scale / float64(im.Rect.Dx())
 	sy := r.Height() * b.scale / float64(im.Rect.Dy())

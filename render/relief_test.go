@@ -89,7 +89,7 @@ func TestVeilFollowsTheSlope(t *testing.T) {
 // lightness, nor by more than 0.055 in all.
 func TestVeilIsThin(t *testing.T) {
 	for n := 1; n <= 18; n++ {
-		tones := NewPalette(n)
+		tones := append(Wheatnight.Palette(n), Millpond.Palette(n)...)
 		for _, l := range undatedLooks {
 			tones = append(tones, l.tone)
 		}
@@ -175,28 +175,34 @@ func strength(im *image.NRGBA) float64 {
 // bare palette.
 func TestClassesKeepTheirColourOnRealGround(t *testing.T) {
 	veil := veilFor(t, realTerrain(t), colorado, 1200)
-	for _, n := range []int{3, 6, 9, 12} {
-		tones := NewPalette(n)
-		means := make(Palette, n)
-		for k, tone := range tones {
-			var sum [3]float64
-			for i := 0; i < len(veil.Pix); i += 4 {
-				c := over(color.NRGBA{R: veil.Pix[i], G: veil.Pix[i+1], B: veil.Pix[i+2], A: veil.Pix[i+3]}, tone)
-				sum[0] += float64(c.R)
-				sum[1] += float64(c.G)
-				sum[2] += float64(c.B)
-			}
-			m := func(k int) uint8 { return uint8(math.Round(4 * sum[k] / float64(len(veil.Pix)))) }
-			means[k] = color.NRGBA{R: m(0), G: m(1), B: m(2), A: 255}
-			if d := okDistance(means[k], tone); d > 0.012 {
-				t.Errorf("class %d of %d: %v has the mean %v on shaded ground, %.4f away", k, n, tone, means[k], d)
-			}
+	for _, season := range Seasons {
+		for _, n := range []int{3, 6, 9, 12} {
+			checkVeiled(t, veil, season, n)
 		}
-		for name, m := range machado {
-			for k := 1; k < n; k++ {
-				if d := difference(seen(means[k-1], m), seen(means[k], m)); d < 0.8*bound[n] {
-					t.Errorf("%d classes under %s: %d and %d differ by %.2f on shaded ground", n, name, k-1, k, d)
-				}
+	}
+}
+
+func checkVeiled(t *testing.T, veil *image.NRGBA, season Season, n int) {
+	t.Helper()
+	means := make(Palette, n)
+	for k, tone := range season.Palette(n) {
+		var sum [3]float64
+		for i := 0; i < len(veil.Pix); i += 4 {
+			c := over(color.NRGBA{R: veil.Pix[i], G: veil.Pix[i+1], B: veil.Pix[i+2], A: veil.Pix[i+3]}, tone)
+			sum[0] += float64(c.R)
+			sum[1] += float64(c.G)
+			sum[2] += float64(c.B)
+		}
+		m := func(k int) uint8 { return uint8(math.Round(4 * sum[k] / float64(len(veil.Pix)))) }
+		means[k] = color.NRGBA{R: m(0), G: m(1), B: m(2), A: 255}
+		if d := okDistance(means[k], tone); d > 0.012 {
+			t.Errorf("%v, class %d of %d: %v has the mean %v on shaded ground, %.4f away", season, k, n, tone, means[k], d)
+		}
+	}
+	for name, m := range machado {
+		for k := 1; k < n; k++ {
+			if d := difference(seen(means[k-1], m), seen(means[k], m)); d < 0.8*bound[n] {
+				t.Errorf("%v, %d classes under %s: %d and %d differ by %.2f on shaded ground", season, n, name, k-1, k, d)
 			}
 		}
 	}

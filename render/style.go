@@ -48,9 +48,9 @@ var statusLooks = [...]look{
 }
 
 // bandLooks returns the looks of n bands.
-func bandLooks(n int, grey bool) []look {
+func bandLooks(s Season, n int, grey bool) []look {
 	looks := make([]look, n)
-	tones := NewPalette(n)
+	tones := s.Palette(n)
 	if grey {
 		tones = NewGreys(n)
 	}

@@ -37,7 +37,7 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 	err = atOnce(
 		func() (err error) { out.main, err = s.mainPicture(f, m); return err },
 		func() (err error) { out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); return err },
-		func() (err error) { out.grey, err = s.bandPicture(s.large, grey, greyFile(f.Window.ID)); return err },
+		func() (err error) { out.grey, err = s.greyPicture(grey, greyFile(f.Window.ID)); return err },
 		func() (err error) { out.weeks, err = s.weeks(ctx, f, without); return err },
 		func() (err error) { out.handouts, err = s.handouts(ctx, f, m, rows); return err },
 		func() (err error) { out.more, err = s.further(ctx, d, m); return err },
@@ -65,6 +65,7 @@ func (s *studio) caption(f *weeks.Field) render.Caption {
 		Subtitle: f.Window.Title + ". " + lead(s.lang, f.Window, measures(s.recipe)) + ".",
 		Source:   s.lang.Sentences.Edition(s.recipe.Edition, s.recipe.Normals.Period) + " ",
 		Cautions: []string{s.lang.Sentences.Caution},
+		Logo:     s.in.logo,
 	}
 	if sure := howSure(s.lang, f); sure != "" {
 		c.Source += sure + " "
@@ -95,7 +96,7 @@ func below(r *grid.Raster[float32], limit float64) (orb.MultiPolygon, error) {
 // day or another day of the drawing's scale.
 func (s *studio) bandMap(d drawing, days *grid.Raster[float32], without []render.Undated) (render.BandMap, error) {
 	shown, before := weeks.Shown(d.scale, days)
-	m := render.BandMap{Caption: s.caption(d.field), Undated: without, Before: before, After: len(d.scale) - before - len(shown)}
+	m := render.BandMap{Caption: s.caption(d.field), Season: s.recipe.Palette, Undated: without, Before: before, After: len(d.scale) - before - len(shown)}
 	km2 := weeks.BandAreas(shown, days)
 	for i, b := range shown {
 		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: s.lang.Together(s.lang.Stretch(b.From, b.To, b.OpenBegin, b.OpenEnd)), Share: km2[i] / s.land})
@@ -145,6 +146,15 @@ func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
 		out = append(out, render.Undated{Reason: u.look, Label: s.lang.Sentences.Window.Undated(u.reason, f.Window.Trigger.Direction), Shape: shape, Share: areas[u.reason] / s.land})
 	}
 	return out, nil
+}
+
+// greyPicture draws a window's map for copiers.
+func (s *studio) greyPicture(m render.BandMap, name string) (site.Picture, error) {
+	page, err := s.large.Bands(m)
+	if err != nil {
+		return site.Picture{}, err
+	}
+	return s.savePrint(page, name)
 }
 
 func (s *studio) bandPicture(atlas *render.Atlas, m render.BandMap, name string) (site.Picture, error) {

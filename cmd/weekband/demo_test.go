@@ -16,6 +16,7 @@ import (
 	"sync"
 	"testing"
 
+	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/oracle"
 	"weekband/grid/source"
@@ -224,7 +225,7 @@ func TestDemoPicturesHoldAMap(t *testing.T) {
 				common++
 			}
 		}
-		if b.Dx() != mapWidth*mapScale || common < 6 {
+		if b.Dx() != recipe.DefaultSize*mapScale || common < 6 {
 			t.Errorf("%s: %d pixels wide, %d common colours", id, b.Dx(), common)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"image"
 	"io"
 	"os"
 	"path/filepath"
@@ -33,8 +34,9 @@ type inputs struct {
 	trained *calibration.Model // what offsets come from, nil without stations
 	areas   regions.Set
 	places  []places.Place
-	files   []string // all that were read, as the recipe names them
-	notes   []string // what the user should know
+	logo    *image.NRGBA // beside titles, nil without
+	files   []string     // all that were read, as the recipe names them
+	notes   []string     // what the user should know
 	open    []io.Closer
 	convert convert.Converter
 
@@ -59,6 +61,9 @@ func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, err
 	}
 	if r.Places != "" {
 		try("places", in.readPlaces(r.Places))
+	}
+	if r.Logo != "" {
+		try("logo", in.readLogo(r.Logo))
 	}
 	if len(wrong) == 0 || r.Terrain == "" { // a terrain that is not there spoils the normals too
 		try("normals", in.readNormals(r))

@@ -24,11 +24,11 @@ import (
 )
 
 // Widths of the pictures in layout pixels; maps have two image pixels to
-// each, for dense screens and print.
+// each, for dense screens and print. The recipe says how wide large ones are.
 const (
-	mapWidth    = 1200
 	narrowWidth = 480 // the map as a phone shows it
 	mapScale    = 2
+	printDPI    = 300 // image pixels an inch of a large map in print: 8 inches for 2,400
 	frameWidth  = 900
 	insetPixels = 800 // an inset, at most
 )
@@ -80,8 +80,11 @@ func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, draw
 	if err != nil {
 		return nil, err
 	}
-	for width, atlas := range map[int]**render.Atlas{mapWidth: &s.large, narrowWidth: &s.narrow, frameWidth: &s.frames} {
-		if *atlas, err = render.NewAtlas(land, width); err != nil {
+	for _, a := range []struct {
+		atlas **render.Atlas
+		width int
+	}{{&s.large, r.Size}, {&s.narrow, narrowWidth}, {&s.frames, frameWidth}} {
+		if *a.atlas, err = render.NewAtlas(land, a.width); err != nil {
 			return nil, err
 		}
 	}
@@ -112,7 +115,7 @@ func territory(r *recipe.Recipe, in *inputs, f *weeks.Field) (render.Territory, 
 		return render.Territory{}, err
 	}
 	lines := len(in.areas.Regions) > 0
-	t := outlined(main, main.Bounds(), mapWidth*mapScale, lines)
+	t := outlined(main, main.Bounds(), float64(r.Size*mapScale), lines)
 	t.Language = r.Language
 	if r.Relief {
 		t.Terrain = in.terrain
@@ -170,6 +173,13 @@ func landOf(f *weeks.Field) (orb.MultiPolygon, error) {
 func (s *studio) save(page *render.Page, name string, scale float64) (site.Picture, error) {
 	picture := site.Picture{File: name, Width: int(page.Layout.Width), Height: int(page.Layout.Height)}
 	return picture, s.encode(name, func(w io.Writer) error { return page.PNG(w, scale) })
+}
+
+// savePrint writes a page as PNG that says its size in print.
+func (s *studio) savePrint(page *render.Page, name string) (site.Picture, error) {
+	picture := site.Picture{File: name, Width: int(page.Layout.Width), Height: int(page.Layout.Height)}
+	paper := render.Print{Width: page.Layout.Width * mapScale / printDPI, DPI: printDPI}
+	return picture, s.encode(name, func(w io.Writer) error { return page.PrintPNG(w, paper) })
 }
 
 // atOnce does jobs at the same time and returns their errors in order.

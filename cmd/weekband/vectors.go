@@ -27,7 +27,7 @@ func (s *studio) mainPicture(f *weeks.Field, m render.BandMap) (picture site.Pic
 		Lang:  s.lang.Tag,
 	}
 	err = atOnce(
-		func() (err error) { picture, err = s.save(page, mapFile(id), mapScale); return err },
+		func() (err error) { picture, err = s.savePrint(page, mapFile(id)); return err },
 		func() error { return s.encode(vectorFile(id), func(w io.Writer) error { return page.SVG(w, d) }) },
 		func() error {
 			return s.encode(printFile(id), func(w io.Writer) error { return page.PDF(w, s.recipe.Paper, d) })

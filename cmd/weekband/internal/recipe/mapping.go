@@ -231,6 +231,20 @@ func (m *mapping) number(key string, fallback, least, most float64) float64 {
 	return v
 }
 
+// whole reads a whole number from least to most.
+func (m *mapping) whole(key string, fallback, least, most int) int {
+	text := m.text(key, "")
+	if text == "" {
+		return fallback
+	}
+	v, err := strconv.Atoi(text)
+	if err != nil || v < least || v > most {
+		m.problem(key, "%s %q: want a whole number from %d to %d", key, text, least, most)
+		return fallback
+	}
+	return v
+}
+
 // percent reads a share written as "25 %".
 func (m *mapping) percent(key string, fallback float64) float64 {
 	text := m.text(key, "")

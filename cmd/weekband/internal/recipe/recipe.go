@@ -33,6 +33,9 @@ type Recipe struct {
 	WorthOf []season.Week // the weeks of Worth; none: the middle of on time
 	Credits string
 	Address string // of the published pages, "" for none
+	Logo    string // PNG or JPEG, "" for none
+	Size    int    // width of the large maps, layout pixels
+	Palette render.Season
 
 	Language *wording.Language // of pictures and pages, with its order of dates
 
@@ -106,6 +109,13 @@ type Inset struct {
 // MostInsets is how many insets a recipe may have: more leave a map no room.
 const MostInsets = 4
 
+// Widths of the large maps in layout pixels.
+const (
+	DefaultSize = 1200
+	LeastSize   = 800
+	MostSize    = 2400
+)
+
 // Load reads the recipe in a file. The error is a Problems when the text can
 // be read but is wrong.
 func Load(path string) (*Recipe, error) {
@@ -139,7 +149,14 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Maps:    mapsOf(root),
 		Credits: root.text("credits", ""),
 		Address: address(root),
+		Logo:    root.text("logo", ""),
+		Size:    root.whole("size", DefaultSize, LeastSize, MostSize),
 	}
+	palettes := map[string]func(){}
+	for _, p := range render.Seasons {
+		palettes[p.String()] = func() { r.Palette = p }
+	}
+	root.choice("palette", render.Season(0).String(), palettes)
 	root.choice("handouts", "some", map[string]func(){"some": func() {}, "all": func() { r.AllHandouts = true }})
 	root.choice("paper", "letter", map[string]func(){
 		"letter": func() { r.Paper = render.Letter }, "a4": func() { r.Paper = render.A4 },

@@ -83,6 +83,18 @@ func TestPaper(t *testing.T) {
 	}
 }
 
+func TestLooks(t *testing.T) {
+	for words, want := range map[string]recipe.Recipe{
+		"": {Size: 1200, Palette: render.Wheatnight}, "size: 800\npalette: wheatnight\n": {Size: 800},
+		"size: 2400\npalette: millpond\nlogo: pictures/crest.png\n": {Size: 2400, Palette: render.Millpond, Logo: "pictures/crest.png"},
+	} {
+		r, err := recipe.Decode([]byte(words+good), "good.yaml")
+		if err != nil || r.Size != want.Size || r.Palette != want.Palette || r.Logo != want.Logo {
+			t.Errorf("%q: %+v, %v", words, r, err)
+		}
+	}
+}
+
 func TestSoilNone(t *testing.T) {
 	r, err := recipe.Decode([]byte(strings.Replace(good, "soil: {depth: 2 in}", "soil: none", 1)), "good.yaml")
 	if err != nil || !r.Soil.None {
@@ -123,6 +135,12 @@ func TestRefusals(t *testing.T) {
 		{"relief", "places: places.csv", "relief: yes", `relief "yes": want off or on`},
 		{"box upside down", "places: places.csv", "grid: {box: [1, 4, 3, 2]}", "must rise"},
 		{"paper", "places: places.csv", "paper: a5", `paper "a5": want a4 or letter; did you mean "a4"?`},
+		{"size in words", "places: places.csv", "size: large", `size "large": want a whole number from 800 to 2400`},
+		{"half a pixel", "places: places.csv", "size: 1200.5", `size "1200.5": want a whole number`},
+		{"too narrow", "places: places.csv", "size: 799", `size "799": want a whole number from 800`},
+		{"too wide", "places: places.csv", "size: 2401", "to 2400"},
+		{"palette", "places: places.csv", "palette: milpond", `palette "milpond": want millpond or wheatnight; did you mean "millpond"?`},
+		{"two logos", "places: places.csv", "logo: [a.png, b.png]", "logo: want one value, found a list"},
 		{"cell without unit", "places: places.csv", "grid: {cell: 4}", "want a number with km"},
 		{"unit of the data", "unit: auto", "unit: Celsius", "want auto, C, F, K"},
 	}

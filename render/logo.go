@@ -1,0 +1,46 @@
+package render
+
+import (
+	"image"
+	"math"
+
+	xdraw "golang.org/x/image/draw"
+)
+
+// Size of a logo on a page: at most so high, in units, and at most so much of
+// the page wide.
+const (
+	logoHeight = 2.2
+	logoShare  = 0.2
+)
+
+// logoGrain is how many pixels of a logo a layout pixel has at most: on a page
+// 8 inches wide, some 600 an inch.
+const logoGrain = 4
+
+// logo draws a logo in the top right corner of a room and returns where it
+// stands, the zero Rect without one.
+func (p *Page) logo(im *image.NRGBA, u float64, room Rect) Rect {
+	if im == nil || im.Rect.Empty() {
+		return Rect{}
+	}
+	size := im.Rect.Size()
+	k := min(logoHeight*u/float64(size.Y), logoShare*p.Layout.Width/float64(size.X))
+	at := Rect{Left: room.Right - k*float64(size.X), Right: room.Right, Top: room.Top, Bottom: room.Top + k*float64(size.Y)}
+	small := shrunk(im, logoGrain*at.Width(), logoGrain*at.Height())
+	p.Layout.Logo = at
+	p.do(func(c Canvas) { c.Image(small, at) })
+	return at
+}
+
+// shrunk returns an image with no more than so many pixels each way: itself,
+// when it has not, else one whose pixels are means of its own.
+func shrunk(im *image.NRGBA, width, height float64) *image.NRGBA {
+	size := image.Pt(max(1, int(math.Ceil(width))), max(1, int(math.Ceil(height))))
+	if im.Rect.Dx() <= size.X && im.Rect.Dy() <= size.Y {
+		return im
+	}
+	out := image.NewNRGBA(image.Rectangle{Max: size})
+	xdraw.BiLinear.Scale(out, out.Rect, im, im.Rect, xdraw.Src, nil)
+	return out
+}
