@@ -82,11 +82,11 @@ func NewGreys(n int) Palette {
 var greyPatterns = [...]Pattern{Plain, Level, Plain, Upright}
 
 // ink returns a colour for texture on a ground: darker on light ground,
-// lighter on dark.
+// lighter on dark, 3:1 either way (WCAG 2.2, SC 1.4.11).
 func ink(ground color.NRGBA) color.NRGBA {
 	l, ch, h := okOf(ground)
 	if l > 0.5 {
-		return oklch(l-0.28, ch, h)
+		return oklch(l-0.35, ch, h)
 	}
 	return oklch(l+0.3, ch, h)
 }
