@@ -34,7 +34,7 @@ func NewPalette(n int) Palette {
 	for i := range p {
 		t := float64(i) / float64(max(n-1, 1))
 		if n < 4 { // keep off the ends: neither near white nor near black
-			t = 0.15 + 0.7*(float64(i)+0.5)/float64(n)
+			t = 0.04 + 0.92*(float64(i)+0.5)/float64(n)
 		}
 		p[i] = seasonAt(t)
 	}

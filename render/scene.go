@@ -104,7 +104,7 @@ func (s *scene) furnish(p *placer) {
 	if bar, box, ok := s.barAndRoom(p, font); ok {
 		at := carto.Pixel{X: box.Center().X - bar.pixels/2, Y: box.Bottom - font.Size*0.4}
 		s.scale, s.scaleText = bar.at(at, font)
-		if p.land.share(box) > 0 {
+		if p.land.share(box) > 0 || s.land.touches(box) {
 			s.scaleText.Halo = 0.2 * font.Size
 		}
 		p.taken = append(p.taken, box)
