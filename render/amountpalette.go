@@ -21,7 +21,7 @@ func NewAmounts(n int) Palette {
 	for i := range p {
 		t := float64(i) / float64(max(n-1, 1))
 		if n < 4 { // keep off the ends: neither near white nor near black
-			t = 0.08 + 0.84*(float64(i)+0.5)/float64(n)
+			t = 0.06 + 0.88*(float64(i)+0.5)/float64(n)
 		}
 		chroma := leastChroma + t*(greatestChroma-leastChroma) + 4*bulge*t*(1-t)
 		p[i] = oklch(palest+t*(deepest-palest), chroma, leastHue+t*(greatestHue-leastHue))

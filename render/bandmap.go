@@ -25,7 +25,7 @@ func (m BandMap) figure(lang *wording.Language) figure {
 	}
 	f.undated(m.Undated)
 	if len(m.Uncertain.Shape) > 0 {
-		l := look{tone: landColor, pattern: Wide}
+		l := look{tone: landColor, pattern: Wide, cased: true}
 		label := cmp.Or(m.Uncertain.Label, lang.Legend.LessSure)
 		f.marks = append(f.marks, area{shape: m.Uncertain.Shape, look: l})
 		f.legend.others = append(f.legend.others, entry{look: l, label: label, share: m.Uncertain.Share})

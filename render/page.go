@@ -68,6 +68,9 @@ func (p *Page) paragraph(kind Kind, text string, t Text, width float64) float64 
 // paintLook fills a path with a tone and its pattern.
 func paintLook(c Canvas, path *Path, l look, unit float64) {
 	c.Fill(path, l.tone)
+	if l.edged {
+		c.Stroke(path, Pen{Color: lessColor, Width: max(0.7, 0.05*unit)})
+	}
 	paintPattern(c, path, l, unit)
 }
 
@@ -81,7 +84,12 @@ func paintPattern(c Canvas, path *Path, l look, unit float64) {
 		c.Dots(t.dotsOn(path), t.radius(), ink(l.tone))
 		return
 	}
-	c.Stroke(t.linesOn(path), Pen{Color: ink(l.tone), Width: max(0.8, unit*0.07)})
+	lines, pen := t.linesOn(path), Pen{Color: ink(l.tone), Width: max(0.8, unit*0.07)}
+	if l.cased {
+		c.Stroke(lines, Pen{Color: leaderGlow, Width: 2.6 * pen.Width})
+		pen.Color = coastInk
+	}
+	c.Stroke(lines, pen)
 }
 
 // unitOf returns the size of body text for a page width: 13 px at 900, 18 at

@@ -47,7 +47,7 @@ func (b scaleBar) at(p carto.Pixel, font Font, lang *wording.Language) (*Path, T
 	var path Path
 	path.Add(carto.Pixel{X: p.X, Y: p.Y - tick}, p, carto.Pixel{X: p.X + b.pixels, Y: p.Y}, carto.Pixel{X: p.X + b.pixels, Y: p.Y - tick})
 	return &path, Text{
-		At:     carto.Pixel{X: p.X + b.pixels/2, Y: p.Y - font.Size*0.5},
+		At:     carto.Pixel{X: p.X + b.pixels/2, Y: p.Y - font.Size*0.6},
 		Anchor: Middle, String: b.label(lang), Font: font, Color: lessColor,
 	}
 }

@@ -106,6 +106,9 @@ func (s *scene) furnish(p *placer) {
 	if bar, box, ok := s.barAndRoom(p, font); ok {
 		at := carto.Pixel{X: box.Center().X - bar.pixels/2, Y: box.Bottom - font.Size*0.4}
 		s.scale, s.scaleText = bar.at(at, font, s.lang)
+		if p.land.share(box) > 0 || s.land.touches(box) {
+			s.scaleText.Halo = 0.2 * font.Size
+		}
 		p.taken = append(p.taken, box)
 	}
 	s.norths = s.arrows(p, font)
@@ -237,6 +240,9 @@ func (s *scene) over(c Canvas) {
 		c.Text(n.letter)
 	}
 	if s.scale != nil {
+		if s.scaleText.Halo > 0 {
+			c.Stroke(s.scale, Pen{Color: haloColor, Width: 3 * max(1, s.unit*0.09)})
+		}
 		c.Stroke(s.scale, Pen{Color: lessColor, Width: max(1, s.unit*0.09)})
 		c.Text(s.scaleText)
 	}

@@ -92,10 +92,11 @@ func (c soilChart) lines(p *Page) {
 	}
 }
 
-// Colours of the chart: the band of usual years is pale, the
+// Colours of the chart: the band of usual years is pale within edges, the
 // curve dark (contrast 3:1 and more on the band).
 var (
 	yearBand  = oklch(0.87, 0.045, 230)
+	yearEdge  = oklch(0.54, 0.05, 235)
 	yearCurve = oklch(0.36, 0.09, 245)
 	levelInk  = oklch(0.50, 0.16, 35)
 )
@@ -109,10 +110,14 @@ func (c soilChart) band(p *Page) {
 		upper = append(upper, carto.Pixel{X: x, Y: max(c.y(t+float64(c.Spread)), c.frame.Top)})
 		lower = append(lower, carto.Pixel{X: x, Y: min(c.y(t-float64(c.Spread)), c.frame.Bottom)})
 	}
-	slices.Reverse(lower)
-	var path Path
-	path.AddRing(append(upper, lower...)...)
+	var path, edges Path
+	edges.Add(upper...)
+	edges.Add(lower...)
+	ring := slices.Clone(lower)
+	slices.Reverse(ring)
+	path.AddRing(append(ring, upper...)...)
 	p.fill(&path, look{tone: yearBand}, c.u)
+	p.stroke(&edges, Pen{Color: yearEdge, Width: max(0.8, 0.06*c.u)})
 }
 
 func (c soilChart) curve(p *Page) {

@@ -10,6 +10,8 @@ import (
 type look struct {
 	tone    color.NRGBA
 	pattern Pattern
+	cased   bool // the pattern is dark on a light casing, to show on any ground
+	edged   bool // a line runs around it, where neither tone nor pattern tells it from its neighbours
 }
 
 // Colours of the page. Text has at least 7:1 contrast on white, lesser text
@@ -22,9 +24,9 @@ var (
 	landColor  = color.NRGBA{R: 0xfb, G: 0xfb, B: 0xf9, A: 255}
 	gridColor  = color.NRGBA{R: 0xcf, G: 0xd7, B: 0xdb, A: 255}
 	coastInk   = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 255}
-	borderInk  = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 150}
+	borderInk  = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 180}
 	fineGlow   = color.NRGBA{R: 255, G: 255, B: 255, A: 45}
-	borderGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 80}
+	borderGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 130}
 	leaderGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 150}
 	shoreGlow  = color.NRGBA{R: 255, G: 255, B: 255, A: 130}
 )
@@ -34,7 +36,7 @@ var undatedLooks = [...]look{
 	Never:  {tone: color.NRGBA{R: 0xf0, G: 0xf2, B: 0xf3, A: 255}, pattern: Rising},
 	Always: {tone: color.NRGBA{R: 0xf7, G: 0xf1, B: 0xe4, A: 255}, pattern: Dots},
 	Flat:   {tone: color.NRGBA{R: 0xef, G: 0xec, B: 0xf4, A: 255}, pattern: Level},
-	NoData: {tone: color.NRGBA{R: 0xff, G: 0xff, B: 0xff, A: 255}, pattern: Plain},
+	NoData: {tone: color.NRGBA{R: 0xff, G: 0xff, B: 0xff, A: 255}, pattern: Plain, edged: true},
 }
 
 // The ladder of a week: pale before its time, deep when it is time, warm and

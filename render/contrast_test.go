@@ -1,0 +1,202 @@
+package render
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+	"strings"
+	"testing"
+)
+
+// The least contrasts of WCAG 2.2: of text to its ground (SC 1.4.3), and of
+// the parts of a picture one must tell apart to what they lie beside (SC
+// 1.4.11).
+const (
+	leastText    = 4.5
+	leastGraphic = 3.0
+)
+
+// shown is how pages come out: in colour or in grey.
+var shownAs = map[string]func(color.NRGBA) color.NRGBA{
+	"colour": func(c color.NRGBA) color.NRGBA { return c },
+	"grey":   greyOf,
+}
+
+// classLooks are the looks of all ramps of a kind of map, by kind and number
+// of classes.
+func classLooks(grey bool) map[string][]look {
+	out := map[string][]look{}
+	for n := 1; n <= 18; n++ {
+		for _, season := range Seasons {
+			out[fmt.Sprintf("%d weeks of %v", n, season)] = bandLooks(season, n, grey)
+		}
+	}
+	for n := 1; n <= 7; n++ {
+		out[fmt.Sprintf("%d amounts", n)] = amountLooks(n, grey)
+		if n%2 == 1 {
+			out[fmt.Sprintf("%d changes", n)] = changeLooks(n, grey)
+		}
+	}
+	return out
+}
+
+// eachGround calls visit for every look that covers land, in colour and grey.
+func eachGround(visit func(name string, as func(color.NRGBA) color.NRGBA, l look)) {
+	for how, as := range shownAs {
+		looks := classLooks(how == "grey")
+		looks["statuses"], looks["undated"] = statusLooks[:], undatedLooks[:]
+		for kind, list := range looks {
+			for i, l := range list {
+				visit(fmt.Sprintf("%s: %d of %s", how, i, kind), as, l)
+			}
+		}
+	}
+}
+
+// best is the largest contrast between any two of some colours.
+func best(colors ...color.NRGBA) float64 {
+	most := 0.0
+	for i, a := range colors {
+		for _, b := range colors[:i] {
+			most = max(most, contrast(a, b))
+		}
+	}
+	return most
+}
+
+// cased are the colours of a line with its casing over a ground.
+func cased(line, casing, under color.NRGBA) []color.NRGBA {
+	rim := over(casing, under)
+	return []color.NRGBA{under, rim, over(line, rim)}
+}
+
+// What is drawn over land shows on whatever lies there. No one ink does on a
+// ramp from pale to dark, so lines are dark in light casings, and one of the
+// steps from ground to casing to line has 3:1.
+func TestLinesShowOnEveryGround(t *testing.T) {
+	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l look) {
+		under := as(l.tone)
+		for what, pair := range map[string][2]color.NRGBA{
+			"border": {borderInk, borderGlow}, "leader": {textColor, leaderGlow}, "outline of an inset's ground": {lessColor, leaderGlow},
+			"hatch of unsure ground": {coastInk, leaderGlow}, "outline of a sheet's region": {levelInk, paper}, "mark of a place": {textColor, haloColor},
+			"edge of ground without data": {lessColor, undatedLooks[NoData].tone}, "bar of the scale over land": {lessColor, haloColor},
+		} {
+			if got := best(cased(as(pair[0]), as(pair[1]), under)...); got < leastGraphic {
+				t.Errorf("%s: %s has contrast %.2f, want %.0f", name, what, got, leastGraphic)
+			}
+		}
+	})
+}
+
+// Land is told from water by the coast where their shades are alike: the
+// earliest week in grey is nearly as light as water. Where a territory has
+// only outlines, those of its regions do it.
+func TestCoastParts(t *testing.T) {
+	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l look) {
+		under, water := as(l.tone), as(ground)
+		for what, line := range map[string]color.NRGBA{"coast": as(coastInk), "outline of a region": over(as(borderInk), over(as(borderGlow), water))} {
+			if got := contrast(line, water); got < leastGraphic {
+				t.Errorf("%s on water has contrast %.2f", what, got)
+			}
+			if got := max(contrast(under, water), contrast(line, under)); what == "coast" && got < leastGraphic {
+				t.Errorf("%s: neither %s nor water has contrast 3 to it, but %.2f", name, what, got)
+			}
+		}
+	})
+}
+
+// Every hatch and dot shows on its own ground: what tells ground without a
+// week apart, neighbouring statuses, and neighbouring classes in grey.
+func TestHatchesShow(t *testing.T) {
+	hatched := 0
+	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l look) {
+		if l.pattern == Plain {
+			return
+		}
+		hatched++
+		if got := contrast(as(ink(l.tone)), as(l.tone)); got < leastGraphic {
+			t.Errorf("%s: its pattern has contrast %.2f", name, got)
+		}
+	})
+	if hatched < 100 {
+		t.Errorf("only %d looks have a pattern", hatched)
+	}
+}
+
+// Neighbours on a map have 3:1 by their shades, or patterns that differ (whose
+// lines have it, by TestHatchesShow).
+//
+// Ramps in colour are the exception, and must be: from black to white there is
+// 21:1, so that n shades in order have 21^(1/(n−1)) to each other at most,
+// less than 3:1 from four on, and on three only near black and white, which
+// lines and names need. Lines between the classes would not do either:
+// some 18 bands a few pixels wide would be lines for the most part. Colour then
+// is not the only carrier (SC 1.4.1): lightness falls in the order of the
+// weeks, so that place on the map tells it as well, neighbours keep apart for
+// any sight (TestPaletteStaysApart, TestAmountsStayApart), the legend shows all
+// of them side by side with their dates (TestLegendHoldsTheMap), the same map
+// is drawn with patterns (Grey), and tables give every region's dates. Changes
+// in grey spend their patterns on the side, earlier or later, and are ramps of
+// at most four tones on each, ΔE 11 or more apart (TestGreyChanges).
+func TestNeighboursStayApart(t *testing.T) {
+	if most := math.Pow(21, 1.0/3); most >= leastGraphic {
+		t.Errorf("four shades can have %.2f to each other", most)
+	}
+	for how, as := range shownAs {
+		ramps := classLooks(how == "grey")
+		ramps["statuses"] = statusLooks[:]
+		for kind, looks := range ramps {
+			if kind != "statuses" && len(looks) > 2 && (how == "colour" || strings.HasSuffix(kind, "changes")) {
+				continue
+			}
+			for i := 1; i < len(looks); i++ {
+				a, b := looks[i-1], looks[i]
+				if a.pattern == b.pattern && contrast(as(a.tone), as(b.tone)) < leastGraphic {
+					t.Errorf("%s, %s: %d and %d have contrast %.2f and no other patterns", how, kind, i-1, i, contrast(as(a.tone), as(b.tone)))
+				}
+			}
+		}
+	}
+}
+
+// Samples of the legend and the parts of strips stand out from paper by their
+// shade, their pattern or their outline.
+func TestSamplesShowOnPaper(t *testing.T) {
+	for how, as := range shownAs {
+		if got := contrast(over(as(borderInk), paper), paper); got < leastGraphic {
+			t.Errorf("%s: the outline of samples has contrast %.2f on paper", how, got)
+		}
+		for s, l := range statusLooks[1:4] { // those that strips show, without outlines
+			carrier := l.tone
+			if l.pattern != Plain {
+				carrier = ink(l.tone)
+			}
+			if got := contrast(as(carrier), paper); got < leastGraphic {
+				t.Errorf("%s: part %d of a strip has contrast %.2f on paper", how, s, got)
+			}
+		}
+	}
+}
+
+// The chart of a region's year. The grey lines of its grid are left out: they
+// only guide the eye from the numbers, which stand at both sides.
+func TestSoilChartContrast(t *testing.T) {
+	for how, as := range shownAs {
+		for what, c := range map[string]struct {
+			a, b  color.NRGBA
+			least float64
+		}{
+			"curve on its band":         {yearCurve, yearBand, leastGraphic},
+			"edge of the band, inside":  {yearEdge, yearBand, leastGraphic},
+			"edge of the band, outside": {yearEdge, landColor, leastGraphic},
+			"threshold on the band":     {levelInk, yearBand, leastGraphic},
+			"threshold beside the band": {levelInk, landColor, leastGraphic},
+			"words of the threshold":    {levelInk, haloColor, leastText},
+			"months and degrees":        {lessColor, paper, leastText},
+		} {
+			if got := contrast(as(c.a), as(c.b)); got < c.least {
+				t.Errorf("%s: %s has contrast %.2f, want %.1f", how, what, got, c.least)
+			}
+		}
+	}
+}
