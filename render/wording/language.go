@@ -24,6 +24,15 @@ type Language struct {
 // known lists the languages there are, the default first.
 var known = [...]func() *Language{English}
 
+// Tags lists the tags of the languages there are, the default first.
+func Tags() []string {
+	var tags []string
+	for _, language := range known {
+		tags = append(tags, language().Tag)
+	}
+	return tags
+}
+
 // Of returns the language with a tag, "" for the default, with dates in an
 // order. The error lists the languages there are.
 func Of(tag string, order Order) (*Language, error) {

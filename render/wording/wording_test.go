@@ -50,8 +50,17 @@ func unset(v reflect.Value, path string) []string {
 }
 
 func TestCataloguesAreComplete(t *testing.T) {
-	if got := unset(reflect.ValueOf(wording.English()).Elem(), "English"); len(got) > 0 {
-		t.Errorf("not set: %s", strings.Join(got, ", "))
+	for _, tag := range wording.Tags() {
+		l, err := wording.Of(tag, wording.MonthFirst)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := unset(reflect.ValueOf(l).Elem(), tag); len(got) > 0 {
+			t.Errorf("not set: %s", strings.Join(got, ", "))
+		}
+		if n := len(l.Sentences.Cautions); n < 4 {
+			t.Errorf("%s: %d cautions; handouts print four", tag, n)
+		}
 	}
 	l := wording.English()
 	l.Map.North, l.Dates.Short[2], l.Dates.Before = "", "", nil

@@ -109,7 +109,7 @@ func TestRefusals(t *testing.T) {
 		{"unknown unit", "threshold: 55 °F", "threshold: 55 R", `has the unit "R"; want °F, °C or K`},
 		{"implausible", "threshold: 55 °F", "threshold: 55 °C", "is the unit right?"},
 		{"unknown top key", "places:", "plaices:", `23:1: unknown key "plaices" in the recipe; did you mean "places"?`},
-		{"unknown key with no neighbour", "places:", "zzzzzzzzzz:", "valid are address, credits, edition"},
+		{"unknown key with no neighbour", "places:", "zzzzzzzzzz:", "valid are address, credits, dates, edition"},
 		{"unknown nested key", "measures: air", "mesures: air", `did you mean "measures"?`},
 		{"wrong word", "direction: warming", "direction: rising", `direction "rising": want cooling or warming`},
 		{"near word", "direction: warming", "direction: warmin", `did you mean "warming"?`},
@@ -134,6 +134,8 @@ func TestRefusals(t *testing.T) {
 		{"five insets", "places: places.csv", "insets: [{title: A, box: [1, 1, 2, 2]}, {title: B, box: [2, 2, 3, 3]}, {title: C, box: [3, 3, 4, 4]}, {title: D, box: [4, 4, 5, 5]}, {title: E, box: [5, 5, 6, 6]}]", "5 insets; want at most 4"},
 		{"relief", "places: places.csv", "relief: yes", `relief "yes": want off or on`},
 		{"box upside down", "places: places.csv", "grid: {box: [1, 4, 3, 2]}", "must rise"},
+		{"language", "places: places.csv", "language: la", `language "la": there is en (English) only`},
+		{"dates", "places: places.csv", "dates: year-first", `dates "year-first": want day-first or month-first`},
 		{"paper", "places: places.csv", "paper: a5", `paper "a5": want a4 or letter; did you mean "a4"?`},
 		{"size in words", "places: places.csv", "size: large", `size "large": want a whole number from 800 to 2400`},
 		{"half a pixel", "places: places.csv", "size: 1200.5", `size "1200.5": want a whole number`},
@@ -161,6 +163,20 @@ func TestRefusals(t *testing.T) {
 				t.Errorf("got:\n%v\nwant it to hold %q", err, c.want)
 			}
 		})
+	}
+}
+
+func TestOrderOfDates(t *testing.T) {
+	for lines, want := range map[string]string{
+		"": "Mar 12–18", "dates: month-first": "Mar 12–18", "dates: day-first": "12–18 Mar", "language: en\ndates: day-first": "12–18 Mar",
+	} {
+		r, err := recipe.Decode([]byte(good+lines+"\n"), "x.yaml")
+		if err != nil {
+			t.Fatalf("%q: %v", lines, err)
+		}
+		if got := r.Language.Week(11); got != want || r.Language.Tag != "en" {
+			t.Errorf("%q: week 11 is %q in %s, want %q", lines, got, r.Language.Tag, want)
+		}
 	}
 }
 
