@@ -71,11 +71,20 @@ type studio struct {
 	slugs                 map[string]string // names of files by id of region
 	land                  float64           // area of the ground with normals, km²
 	large, narrow, frames *render.Atlas
+	presses               chan struct{} // one for each picture that may be painted at a time
+}
+
+// pressesFor returns how many pictures of maps of a size may be painted at a
+// time: six of the usual, fewer of larger ones, which take memory by the
+// square of their width, some 500 MB each at 2400.
+func pressesFor(size int) int {
+	usual := float64(recipe.DefaultSize) / float64(size)
+	return min(6, max(1, int(6*usual*usual)))
 }
 
 // draw draws every window's map, grey map and weeks.
 func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) ([]pictures, error) {
-	s := &studio{root: root, recipe: r, lang: r.Language, in: in, rows: rows, sure: sure(r, in), slugs: slugs(in.areas)}
+	s := &studio{root: root, recipe: r, lang: r.Language, in: in, rows: rows, presses: make(chan struct{}, pressesFor(r.Size)), sure: sure(r, in), slugs: slugs(in.areas)}
 	land, err := territory(r, in, drawings[0].field)
 	if err != nil {
 		return nil, err
@@ -171,15 +180,21 @@ func landOf(f *weeks.Field) (orb.MultiPolygon, error) {
 
 // save writes a page as PNG.
 func (s *studio) save(page *render.Page, name string, scale float64) (site.Picture, error) {
-	picture := site.Picture{File: name, Width: int(page.Layout.Width), Height: int(page.Layout.Height)}
-	return picture, s.encode(name, func(w io.Writer) error { return page.PNG(w, scale) })
+	return s.press(page, name, func(w io.Writer) error { return page.PNG(w, scale) })
 }
 
 // savePrint writes a page as PNG that says its size in print.
 func (s *studio) savePrint(page *render.Page, name string) (site.Picture, error) {
-	picture := site.Picture{File: name, Width: int(page.Layout.Width), Height: int(page.Layout.Height)}
 	paper := render.Print{Width: page.Layout.Width * mapScale / printDPI, DPI: printDPI}
-	return picture, s.encode(name, func(w io.Writer) error { return page.PrintPNG(w, paper) })
+	return s.press(page, name, func(w io.Writer) error { return page.PrintPNG(w, paper) })
+}
+
+// press writes the picture of a page when a press is free.
+func (s *studio) press(page *render.Page, name string, write func(io.Writer) error) (site.Picture, error) {
+	s.presses <- struct{}{}
+	defer func() { <-s.presses }()
+	picture := site.Picture{File: name, Width: int(page.Layout.Width), Height: int(page.Layout.Height)}
+	return picture, s.encode(name, write)
 }
 
 // atOnce does jobs at the same time and returns their errors in order.
