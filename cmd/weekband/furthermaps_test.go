@@ -13,6 +13,7 @@ import (
 
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
+	"weekband/grid/season"
 	"weekband/grid/weeks"
 	"weekband/render"
 )
@@ -51,15 +52,13 @@ func TestMapsOfARecipe(t *testing.T) {
 	if testing.Short() || raced {
 		t.Skip("builds the demo; the gate runs it without the race detector")
 	}
-	out, log := builtWith(t, "maps: [spread, worth]\nworth_of: [03-25, 10-05, 11-25]\n")
+	out, log := builtWith(t, "maps: [spread, worth]\nworth_of: [03-25, 10-05]\n")
 	want := []string{"summer-annuals-grey.png", "summer-annuals-narrow.png", "summer-annuals-sheet-narrow.png", "summer-annuals-sheet.png", "summer-annuals-worth-12.png"}
 	if got := mapNames(t, out, "summer-annuals-*.png"); !slices.Equal(got, want) {
 		t.Errorf("maps %q, want %q", got, want)
 	}
-	for _, note := range []string{"no map of the spread", "no map of the worth of Nov 19–25"} {
-		if !strings.Contains(log, note) {
-			t.Errorf("the log lacks %q:\n%s", note, log)
-		}
+	if note := "no map of the spread"; !strings.Contains(log, note) {
+		t.Errorf("the log lacks %q:\n%s", note, log)
 	}
 	page, err := os.ReadFile(filepath.Join(out, "index.html"))
 	if err != nil {
@@ -180,4 +179,17 @@ func TestOneWeekOneColour(t *testing.T) {
 func near(a, b color.NRGBA) bool {
 	off := func(x, y uint8) bool { return max(x, y)-min(x, y) > 2 }
 	return !off(a.R, b.R) && !off(a.G, b.G) && !off(a.B, b.B)
+}
+
+// A week that lies in no window's season is told.
+func TestWorthOfAWeekOutsideAllSeasons(t *testing.T) {
+	g, err := grid.New(grid.Box{West: -50, South: 35, East: -49, North: 36}, 2, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := &inputs{}
+	in.noteUndrawn(&recipe.Recipe{WorthOf: []season.Week{47}}, []*weeks.Field{{Day: grid.NewRaster[float32](g)}})
+	if len(in.notes) != 1 || !strings.Contains(in.notes[0], "no map of the worth of Nov 19–25") {
+		t.Errorf("notes %q", in.notes)
+	}
 }
