@@ -29,7 +29,7 @@ func TestTerritoryWithInsets(t *testing.T) {
 	in := &inputs{areas: two(), places: []places.Place{
 		{Name: "Ness", At: grid.LonLat{Lon: 20.5, Lat: 30.5}}, {Name: "Port", At: grid.LonLat{Lon: 2, Lat: 42}},
 	}}
-	r := &recipe.Recipe{Insets: []recipe.Inset{{Title: "Far Isles", Box: grid.Box{West: 18, South: 28, East: 24, North: 33}}}}
+	r := &recipe.Recipe{Looks: recipe.Looks{Insets: []recipe.Inset{{Title: "Far Isles", Box: grid.Box{West: 18, South: 28, East: 24, North: 33}}}}}
 	got, err := territory(r, in, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -2,17 +2,13 @@ package recipe
 
 import (
 	"fmt"
-	"net/url"
 	"os"
 	"strconv"
 
 	"weekband/grid"
-	"weekband/grid/season"
 	"weekband/grid/soil"
 	"weekband/grid/status"
 	"weekband/grid/units"
-	"weekband/render"
-	"weekband/render/wording"
 )
 
 // Recipe describes one run. File names are as written: relative ones are
@@ -25,22 +21,10 @@ type Recipe struct {
 	Windows []status.Window
 	Regions []Regions
 	Terrain string // elevation in m, "" for none
-	Relief  bool   // shade the maps by the slopes of the terrain, if there is one
-	Insets  []Inset
 	Grid    Grid
-	Places  string        // CSV file, "" for none
-	Maps    []Map         // besides the typical week, in the order of AllMaps
-	WorthOf []season.Week // the weeks of Worth; none: the middle of on time
+	Places  string // CSV file, "" for none
 	Credits string
-	Address string // of the published pages, "" for none
-	Logo    string // PNG or JPEG, "" for none
-	Size    int    // width of the large maps, layout pixels
-	Palette render.Season
-
-	Language *wording.Language // of pictures and pages, with its order of dates
-
-	AllHandouts bool             // every region gets one, however many there are
-	Paper       render.PaperSize // of files to print
+	Looks
 }
 
 // Normals names the climate normals.
@@ -100,12 +84,6 @@ type Regions struct {
 	Name   string // property that holds the name; "" for the usual ones
 }
 
-// Inset is a far-away part that maps show by itself.
-type Inset struct {
-	Title string
-	Box   grid.Box
-}
-
 // MostInsets is how many insets a recipe may have: more leave a map no room.
 const MostInsets = 4
 
@@ -146,56 +124,14 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Terrain: root.text("terrain", ""),
 		Grid:    wanted(root.mapping("grid")),
 		Places:  root.text("places", ""),
-		Maps:    mapsOf(root),
 		Credits: root.text("credits", ""),
-		Address: address(root),
-		Logo:    root.text("logo", ""),
-		Size:    root.whole("size", DefaultSize, LeastSize, MostSize),
+		Looks:   looks(root),
 	}
-	palettes := map[string]func(){}
-	for _, p := range render.Seasons {
-		palettes[p.String()] = func() { r.Palette = p }
-	}
-	root.choice("palette", render.Season(0).String(), palettes)
-	root.choice("handouts", "some", map[string]func(){"some": func() {}, "all": func() { r.AllHandouts = true }})
-	root.choice("paper", "letter", map[string]func(){
-		"letter": func() { r.Paper = render.Letter }, "a4": func() { r.Paper = render.A4 },
-	})
-	r.Language = language(root)
-	r.Insets = insets(root)
-	root.choice("relief", "on", map[string]func(){"on": func() { r.Relief = true }, "off": func() {}})
-	r.WorthOf = worthOf(root, r.Maps)
 	root.finish()
 	if err := doc.err(); err != nil {
 		return nil, err
 	}
 	return r, nil
-}
-
-// language reads the language of pictures and pages and the order of its
-// dates.
-func language(m *mapping) *wording.Language {
-	var order wording.Order
-	choices := map[string]func(){}
-	for _, o := range wording.Orders {
-		choices[o.String()] = func() { order = o }
-	}
-	m.choice("dates", order.String(), choices)
-	l, err := wording.Of(m.text("language", ""), order)
-	if err != nil {
-		m.problem("language", "%v", err)
-	}
-	return l
-}
-
-// address reads the address of the published pages.
-func address(m *mapping) string {
-	text := m.text("address", "")
-	u, err := url.Parse(text)
-	if text != "" && (err != nil || u.Scheme != "https" && u.Scheme != "http" || u.Host == "") {
-		m.problem("address", "address %q: want that of the published pages, such as https://soil.example/", text)
-	}
-	return text
 }
 
 func edition(m *mapping) int {
@@ -308,31 +244,6 @@ func soilOf(root *mapping) Soil {
 	s.Calibration = m.text("calibration", s.Calibration)
 	m.finish()
 	return s
-}
-
-// insets reads the insets, whose boxes must lie apart.
-func insets(root *mapping) []Inset {
-	var list []Inset
-	for _, m := range root.mappings("insets") {
-		inset := Inset{Title: m.requiredText("title")}
-		edges := m.texts("box")
-		if edges == nil {
-			m.missing("box", "[west, south, east, north] in degrees, such as [-83, 24.3, -79.8, 25.2]")
-		} else if b := box(m, edges); b != nil {
-			inset.Box = *b
-			for _, o := range list {
-				if o.Box.Overlaps(inset.Box) {
-					m.problem("box", "the box of %q overlaps that of %q; every piece of ground may be in one inset only", inset.Title, o.Title)
-				}
-			}
-		}
-		list = append(list, inset)
-		m.finish()
-	}
-	if len(list) > MostInsets {
-		root.problem("insets", "%d insets; want at most %d", len(list), MostInsets)
-	}
-	return list
 }
 
 func regions(root *mapping) []Regions {

@@ -84,7 +84,7 @@ func TestPaper(t *testing.T) {
 }
 
 func TestLooks(t *testing.T) {
-	for words, want := range map[string]recipe.Recipe{
+	for words, want := range map[string]recipe.Looks{
 		"": {Size: 1200, Palette: render.Wheatnight}, "size: 800\npalette: wheatnight\n": {Size: 800},
 		"size: 2400\npalette: millpond\nlogo: pictures/crest.png\n": {Size: 2400, Palette: render.Millpond, Logo: "pictures/crest.png"},
 	} {
