@@ -115,6 +115,7 @@ const mostOff = 0.006
 
 // One page looks the same as PNG, as SVG in Chromium and as PDF in Poppler.
 func TestOutputsAreAlike(t *testing.T) {
+	unraced(t)
 	oracle.Need(t, "chromium", "pdftoppm")
 	pages := vectorPages(t)
 	for _, name := range []string{"bands", "grey", "chart", "sheet"} {

@@ -61,6 +61,7 @@ func shown(g *gif.GIF) []*image.RGBA {
 }
 
 func TestAnimationTimes(t *testing.T) {
+	unraced(t)
 	f := shoot()
 	if len(f.Image) != 12 || f.LoopCount != 0 || !bytes.Contains(f.gif, []byte("NETSCAPE2.0")) {
 		t.Fatalf("%d frames, loop count %d, want 12 that go on for ever", len(f.Image), f.LoopCount)
@@ -79,6 +80,7 @@ func TestAnimationTimes(t *testing.T) {
 // Every frame is the one of the PNG, to the pixel, and that is what was
 // painted but for rims of lines and letters.
 func TestAnimationShowsTheFrames(t *testing.T) {
+	unraced(t)
 	f := shoot()
 	wide := areaColors(f.paintings)
 	if len(wide) < 10 {

@@ -106,6 +106,18 @@ func (s island) regionSheet() render.RegionSheet {
 	return sheet
 }
 
+// raced is true under the race detector, which makes drawing ten times slower.
+var raced bool
+
+// unraced skips a test that draws many pages where the race detector runs; the
+// gate runs it without.
+func unraced(t *testing.T) {
+	t.Helper()
+	if raced {
+		t.Skip("draws many pages; the gate runs it without the race detector")
+	}
+}
+
 // Every kind of page looks as it did when somebody last looked at it. Run with
 // -update to draw the pictures anew, with -artifacts to keep those of a failure.
 func TestGolden(t *testing.T) {

@@ -87,6 +87,7 @@ func regionSheetOf(m render.BandMap) render.RegionSheet {
 }
 
 func TestRegionSheetFitsItsPage(t *testing.T) {
+	unraced(t)
 	a := must(render.NewAtlas(merrow.territory(), 900))
 	sheet := regionSheetOf(merrow.bandMap(9))
 	for region := range a.Regions {

@@ -59,6 +59,7 @@ func checkLogo(t *testing.T, name string, l render.Layout, size image.Point) {
 
 // A logo overlaps nothing on any page of any width, whatever its shape.
 func TestLogoHasRoom(t *testing.T) {
+	unraced(t)
 	for _, size := range []image.Point{{400, 120}, {60, 60}, {40, 400}, {2000, 100}, {3, 2}} {
 		logo := crest(size.X, size.Y)
 		for _, width := range []int{360, 480, 800, 900, 1200, 1777, 2400} {
@@ -87,6 +88,7 @@ func TestLogoHasRoom(t *testing.T) {
 // The disc of the logo is where the layout says, its see-through ground is
 // paper, and both are grey on a grey page; the same page gives the same bytes.
 func TestLogoInPixels(t *testing.T) {
+	unraced(t)
 	logo := crest(900, 300)
 	for _, grey := range []bool{false, true} {
 		m := titledMap(merrow, logo)
@@ -117,6 +119,7 @@ func TestLogoInPixels(t *testing.T) {
 // SVG and PDF show the logo as the PNG does, in Chromium and in Poppler, and
 // do not grow with the file it came from.
 func TestLogoInVectors(t *testing.T) {
+	unraced(t)
 	page := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(titledMap(merrow, crest(1000, 250))))
 	bare := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(titledMap(merrow, nil)))
 	if svg := string(svgOf(t, page)); strings.Count(svg, "<image ") != 1 || len(svg) > len(svgOf(t, bare))+40_000 {

@@ -66,6 +66,7 @@ type pdfWords struct {
 // Poppler's pdftotext finds the words of every text where the layout has them,
 // once each, on either paper.
 func TestPDFWords(t *testing.T) {
+	unraced(t)
 	oracle.Need(t, "pdftotext")
 	for name, p := range vectorPages(t) {
 		for _, size := range []render.PaperSize{render.Letter, render.A4} {
@@ -141,6 +142,7 @@ func TestPaper(t *testing.T) {
 // Rendering software reads 300 pixels per inch as 11811 a metre, 0.3 mm off
 // in 10 m (PNG, third edition, 11.3.4.3), and the picture is still a picture.
 func TestPrintPNG(t *testing.T) {
+	unraced(t)
 	p := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(merrow.bandMap(3)))
 	var out strings.Builder
 	if err := p.PrintPNG(&out, render.Print{Width: 7.5}); err != nil {

@@ -57,6 +57,7 @@ func box() render.Territory {
 // or to its halo, which then is a pixel wide or more (WCAG 2.2, SC 1.4.3), and
 // 11 px.
 func TestEveryTextIsLegible(t *testing.T) {
+	unraced(t)
 	const leastHalo = 1.0
 	for name, p := range everyPage() {
 		texts := p.Legible()
@@ -140,6 +141,7 @@ func flats(im *image.NRGBA, r image.Rectangle) map[color.NRGBA]int {
 // Ground marked as less sure shows on every week, in colour and in grey: around
 // the middle of each band pixels of 3:1 stand together that did not before.
 func TestUnsureGroundShowsOnEveryWeek(t *testing.T) {
+	unraced(t)
 	const scale, around = 2, 7
 	bareLand := merrow.silent()
 	bareLand.Borders = []orb.LineString{} // none

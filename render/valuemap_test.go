@@ -88,6 +88,7 @@ func TestCrowdedLegend(t *testing.T) {
 // The middle of each class has its colour, and a diverging map those of
 // changes.
 func TestValuesHaveTheirColours(t *testing.T) {
+	unraced(t)
 	a := must(render.NewAtlas(merrow.silent(), 900))
 	const n = 5
 	for _, diverging := range []bool{false, true} {
@@ -111,6 +112,7 @@ func TestValuesHaveTheirColours(t *testing.T) {
 
 // A week has one colour on maps that show different stretches of one scale.
 func TestOneScale(t *testing.T) {
+	unraced(t)
 	a := must(render.NewAtlas(merrow.silent(), 900))
 	whole, part := merrow.bandMap(10), merrow.bandMap(10)
 	part.Bands, part.Before, part.After = part.Bands[2:7], 2, 3

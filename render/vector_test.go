@@ -168,6 +168,7 @@ func (v vectorText) fills(b render.Box) bool {
 
 // The bytes do not depend on what was drawn before.
 func TestVectorsAreDeterministic(t *testing.T) {
+	unraced(t)
 	first, second := vectorPages(t), vectorPages(t)
 	for name, p := range first {
 		svg, pdf := svgOf(t, p), pdfOf(t, p, render.A4)

@@ -30,6 +30,7 @@ func (s island) hilly() render.Territory {
 // With a terrain the ground of a band map changes, water, words and legend do
 // not; grey maps and frames of a series stay as they are to the last byte.
 func TestReliefOnLandOnly(t *testing.T) {
+	unraced(t)
 	rough := must(render.NewAtlas(merrow.hilly(), 900))
 	bare := must(render.NewAtlas(merrow.silent(), 900))
 	m := merrow.bandMap(8)

@@ -39,9 +39,20 @@ var demoOnce struct {
 	dir string
 }
 
-// demoEdition builds the demo once for all tests.
+// unraced skips a test that builds a whole edition with all its pictures where
+// the race detector runs; the gate runs it without. TestSmallEdition is the
+// build that runs under the detector.
+func unraced(t *testing.T) {
+	t.Helper()
+	if testing.Short() || raced {
+		t.Skip("builds an edition; the gate runs it without the race detector")
+	}
+}
+
+// demoEdition builds the demo once for all tests; see unraced.
 func demoEdition(t *testing.T) string {
 	t.Helper()
+	unraced(t)
 	demoOnce.Do(func() {
 		dir, err := os.MkdirTemp("", "weekband-test-")
 		if err != nil {
@@ -231,11 +242,35 @@ func TestDemoPicturesHoldAMap(t *testing.T) {
 	}
 }
 
+// One window, at the least size and without further maps: a whole build short
+// enough for the race detector.
+func TestSmallEdition(t *testing.T) {
+	dir, text := unpacked(t)
+	at, end := strings.Index(text, "  - id: winter-annuals"), strings.Index(text, "regions:")
+	text = text[:at] + text[end:] + "size: 800\nmaps: none\n"
+	path, out := filepath.Join(dir, "recipe.yaml"), filepath.Join(t.TempDir(), "out")
+	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if code, _, log := weekband(t, "build", path, "--out", out); code != exitOK {
+		t.Fatalf("exit code %d\n%s", code, log)
+	}
+	made := files(t, out)
+	for _, name := range []string{"index.html", "manifest.json", "maps/summer-annuals.png", "maps/summer-annuals.svg", "maps/summer-annuals.pdf"} {
+		if len(made[name]) == 0 {
+			t.Errorf("%s was not written", name)
+		}
+	}
+	for name := range made {
+		if strings.Contains(name, "winter-annuals") || strings.HasPrefix(name, "maps/") && strings.Contains(name, "-error") {
+			t.Errorf("%s was not asked for", name)
+		}
+	}
+}
+
 // Same inputs, same bytes, with one worker and with several.
 func TestDemoIsReproducible(t *testing.T) {
-	if testing.Short() || raced {
-		t.Skip("builds the demo a second time; the gate runs it without the race detector")
-	}
+	unraced(t)
 	first := demoEdition(t)
 	second := filepath.Join(t.TempDir(), "demo")
 	procs := runtime.GOMAXPROCS(1)

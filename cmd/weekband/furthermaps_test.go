@@ -49,9 +49,7 @@ func mapNames(t *testing.T, out, pattern string) (names []string) {
 // A recipe gets the maps it asks for, each with words on the page, and hears
 // why one is missing.
 func TestMapsOfARecipe(t *testing.T) {
-	if testing.Short() || raced {
-		t.Skip("builds the demo; the gate runs it without the race detector")
-	}
+	unraced(t)
 	out, log := builtWith(t, "maps: [spread, worth]\nworth_of: [03-25, 10-05]\n")
 	want := []string{"summer-annuals-grey.png", "summer-annuals-narrow.png", "summer-annuals-sheet-narrow.png", "summer-annuals-sheet.png", "summer-annuals-worth-12.png"}
 	if got := mapNames(t, out, "summer-annuals-*.png"); !slices.Equal(got, want) {

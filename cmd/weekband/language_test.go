@@ -40,9 +40,7 @@ func wordsOfSVG(t *testing.T, text []byte) string {
 // With days first no date of an edition for people has its month first, on
 // the page, on the map and in lookups, and data stay as they are.
 func TestDayFirstEdition(t *testing.T) {
-	if testing.Short() || raced {
-		t.Skip("builds an edition")
-	}
+	unraced(t)
 	out, _ := builtWith(t, "dates: day-first\n")
 	texts := map[string]string{}
 	for _, name := range []string{"index.html", "maps/summer-annuals.svg", "maps/winter-annuals.svg"} {

@@ -135,9 +135,7 @@ func inches(t *testing.T, path string) (pixels int, wide float64) {
 // A recipe sets the size and the colours of the maps and a logo; narrow maps
 // and frames keep their size; the manifest names the logo.
 func TestLooksOfARecipe(t *testing.T) {
-	if testing.Short() {
-		t.Skip("builds an edition")
-	}
+	unraced(t)
 	dir, text := unpacked(t)
 	path, out := filepath.Join(dir, "recipe.yaml"), filepath.Join(t.TempDir(), "out")
 	for name, data := range map[string][]byte{"crest.png": crest(t, 600, 200), "recipe.yaml": []byte(text + "size: 900\npalette: millpond\nlogo: crest.png\n")} {

@@ -82,9 +82,7 @@ func TestDemoVectors(t *testing.T) {
 // The map of a whole country on 10′, with its coasts, stays light, and comes
 // on the paper that is asked for.
 func TestCountryVectors(t *testing.T) {
-	if testing.Short() {
-		t.Skip("builds an edition of a country")
-	}
+	unraced(t)
 	dir := t.TempDir()
 	text := fmt.Sprintf(`
 title: Contiguous United States
