@@ -162,7 +162,7 @@ func englishRegion() Region {
 		},
 		Guide: func(level units.Celsius) []string {
 			return []string{
-				"The red line on the map is the region; the shades are the typical weeks of all.",
+				"The heavy line on the map is the region; the shades are the typical weeks of all.",
 				fmt.Sprintf("The curve passes %s at the dot, the end of on time; where the band does so, an early and a late year do.", level.Both()),
 				"On time is the stretch to aim for; ahead of time much of the strength lasts; catching up still stops the weeds that are not up.",
 			}
