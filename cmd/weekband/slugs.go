@@ -1,6 +1,7 @@
 package main
 
 import (
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -26,7 +27,7 @@ func slugs(set regions.Set) map[string]string {
 			s = strings.Trim(s+"-"+slug(r.ID), "-")
 		}
 		for base, n := s, 2; used[s] || s == ""; n++ {
-			s = strings.Trim(base+"-"+string(rune('0'+n%10)), "-")
+			s = strings.Trim(base+"-"+strconv.Itoa(n), "-")
 		}
 		used[s] = true
 		out[r.ID] = s

@@ -1,0 +1,32 @@
+package main
+
+import (
+	"fmt"
+	"testing"
+
+	"weekband/regions"
+)
+
+// Names in a script without small Latin letters are numbered; names that are
+// the same are told apart by their ids. All are different.
+func TestSlugs(t *testing.T) {
+	var set regions.Set
+	for i := range 25 {
+		set.Regions = append(set.Regions, regions.Region{ID: fmt.Sprintf("область %c", 'а'+i), Name: "Край"})
+	}
+	for _, r := range [][2]string{{"W-1", "Vale"}, {"W-2", "Vale"}, {"W-3", "High Vennet"}, {"W-4", "Sôlenne"}} {
+		set.Regions = append(set.Regions, regions.Region{ID: r[0], Name: r[1]})
+	}
+	got, used := slugs(set), map[string]bool{}
+	for id, s := range got {
+		if s == "" || used[s] {
+			t.Errorf("%s: %q is empty or used twice", id, s)
+		}
+		used[s] = true
+	}
+	for id, want := range map[string]string{"W-1": "vale-w-1", "W-2": "vale-w-2", "W-3": "high-vennet", "W-4": "solenne", "область а": "2", "область к": "12"} {
+		if got[id] != want {
+			t.Errorf("%s: %q, want %q", id, got[id], want)
+		}
+	}
+}
