@@ -76,8 +76,8 @@ func (m Agreement) Page(width int) (*Page, error) {
 
 // check returns an error unless the chart can be drawn.
 func (m Agreement) check(width int) error {
-	if width < minWidth || width > maxWidth {
-		return fmt.Errorf("render: a page %d px wide; want %d to %d", width, minWidth, maxWidth)
+	if err := checkWidth(width); err != nil {
+		return err
 	}
 	if len(m.Points) == 0 {
 		return errors.New("render: a chart of agreement without points has nothing to show; give one place at least")

@@ -47,12 +47,18 @@ func (b tolerance) edges(a dayAxes, u float64) *Path {
 		{a.at(a.from+b.days, a.from), a.at(a.to, a.to-b.days)},
 		{a.at(a.from, a.from+b.days), a.at(a.to-b.days, a.to)},
 	} {
-		if b.dashed {
-			p.Append(dashes(ends[0], ends[1], 0.55*u, 0.4*u))
-		} else {
-			p.Add(ends[0], ends[1])
-		}
+		p.Append(b.edge(ends[0], ends[1], u))
 	}
+	return &p
+}
+
+// edge returns the line of an edge from one place to another.
+func (b tolerance) edge(from, to carto.Pixel, u float64) *Path {
+	if b.dashed {
+		return dashes(from, to, 0.55*u, 0.4*u)
+	}
+	var p Path
+	p.Add(from, to)
 	return &p
 }
 

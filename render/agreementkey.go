@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 
 	"weekband/render/carto"
 	"weekband/render/wording"
@@ -34,16 +35,6 @@ func (k *agreementKey) add(words string, sample func(c Canvas, box Rect)) {
 	k.entries = append(k.entries, keyEntry{words: words, sample: sample})
 }
 
-// any reports whether a point is of a kind.
-func anyPoint(points []AgreementPoint, is func(AgreementPoint) bool) bool {
-	for _, p := range points {
-		if is(p) {
-			return true
-		}
-	}
-	return false
-}
-
 // dot adds an entry for a kind of dot.
 func (k *agreementKey) dot(words string, p AgreementPoint, radius float64) {
 	u := k.unit
@@ -56,7 +47,7 @@ func (k *agreementKey) dot(words string, p AgreementPoint, radius float64) {
 func (k *agreementKey) records(points []AgreementPoint) {
 	first := true
 	for i, r := range records {
-		if anyPoint(points, func(p AgreementPoint) bool { return recordOf(p.Years) == i }) {
+		if slices.ContainsFunc(points, func(p AgreementPoint) bool { return recordOf(p.Years) == i }) {
 			words := k.lang.Chart.Records[i].Next
 			if first {
 				words = k.lang.Chart.Records[i].First
@@ -65,7 +56,7 @@ func (k *agreementKey) records(points []AgreementPoint) {
 			first = false
 		}
 	}
-	if anyPoint(points, func(p AgreementPoint) bool { return p.Low < p.High }) {
+	if slices.ContainsFunc(points, func(p AgreementPoint) bool { return p.Low < p.High }) {
 		u := k.unit
 		k.add(k.lang.Chart.Years, func(c Canvas, box Rect) {
 			var line Path
@@ -78,10 +69,10 @@ func (k *agreementKey) records(points []AgreementPoint) {
 
 // unlike adds the dots that look otherwise.
 func (k *agreementKey) unlike(points []AgreementPoint) {
-	if anyPoint(points, func(p AgreementPoint) bool { return p.Doubtful }) {
+	if slices.ContainsFunc(points, func(p AgreementPoint) bool { return p.Doubtful }) {
 		k.dot(k.lang.Chart.Doubtful, AgreementPoint{Doubtful: true}, records[1].radius)
 	}
-	if anyPoint(points, AgreementPoint.unusual) {
+	if slices.ContainsFunc(points, AgreementPoint.unusual) {
 		k.dot(k.lang.Chart.Unusual, AgreementPoint{Early: 1, Late: 1}, records[1].radius)
 	}
 }
@@ -110,11 +101,7 @@ func (k *agreementKey) bands(points []AgreementPoint) {
 func (b tolerance) swatch(c Canvas, box Rect, u float64) {
 	c.Fill(rectPath(box), b.tone)
 	for _, y := range [...]float64{box.Top, box.Bottom} {
-		edge := rule(box.Left, box.Right, y)
-		if b.dashed {
-			edge = dashes(carto.Pixel{X: box.Left, Y: y}, carto.Pixel{X: box.Right, Y: y}, 0.55*u, 0.4*u)
-		}
-		c.Stroke(edge, edgePen(u))
+		c.Stroke(b.edge(carto.Pixel{X: box.Left, Y: y}, carto.Pixel{X: box.Right, Y: y}, u), edgePen(u))
 	}
 }
 

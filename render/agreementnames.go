@@ -131,9 +131,6 @@ func (n *namer) name(g stack) bool {
 	if math.IsInf(least, 1) {
 		return false
 	}
-	if best.leader != nil {
-		n.leaders = append(n.leaders, [2]carto.Pixel(best.leader.lines[0].points))
-	}
 	n.take(best)
 	return true
 }

@@ -38,12 +38,19 @@ const (
 	maxWidth = 6000
 )
 
+func checkWidth(width int) error {
+	if width < minWidth || width > maxWidth {
+		return fmt.Errorf("render: a page %d px wide; want %d to %d", width, minWidth, maxWidth)
+	}
+	return nil
+}
+
 // NewAtlas returns the atlas of a territory with pages width layout pixels
 // wide. It returns an error when the width is not from 320 to 6000, or when
 // the territory or one of its insets has neither regions nor an extent.
 func NewAtlas(t Territory, width int) (*Atlas, error) {
-	if width < minWidth || width > maxWidth {
-		return nil, fmt.Errorf("render: a page %d px wide; want %d to %d", width, minWidth, maxWidth)
+	if err := checkWidth(width); err != nil {
+		return nil, err
 	}
 	box := t.extent()
 	if !(box.West < box.East && box.South < box.North) {

@@ -2,7 +2,6 @@ package render
 
 import (
 	"math"
-	"time"
 
 	"weekband/grid/season"
 	"weekband/grid/status"
@@ -45,7 +44,7 @@ func (a yearAxis) x(d season.Day) float64 {
 	return a.left + float64((d-a.from)/(a.to-a.from))*(a.right-a.left)
 }
 
-// span returns where a stretch of days stands, each repeated by whole years so
+// spans returns where a stretch of days stands, each repeated by whole years so
 // that it shows wherever it falls.
 func (a yearAxis) spans(from, to season.Day) [][2]float64 {
 	var out [][2]float64
@@ -60,7 +59,7 @@ func (a yearAxis) spans(from, to season.Day) [][2]float64 {
 
 // months returns the months of the axis, each with its begin and end.
 func (a yearAxis) months() []monthSpan {
-	return dayAxes{from: a.from, to: a.to}.months()
+	return monthsBetween(a.from, a.to)
 }
 
 // head writes the names of the months above the strips and returns the y
@@ -90,9 +89,7 @@ const (
 // strip draws one calendar in a row of a height.
 func (a yearAxis) strip(p *Page, u float64, c status.Calendar, top, height float64) {
 	base := top + height*(1+stripHigh)/2
-	line := Path{}
-	line.Add(carto.Pixel{X: a.left, Y: base}, carto.Pixel{X: a.right, Y: base})
-	p.stroke(&line, Pen{Color: gridColor, Width: max(0.6, u*0.05)})
+	p.stroke(rule(a.left, a.right, base), Pen{Color: gridColor, Width: max(0.6, u*0.05)})
 	for _, part := range []struct {
 		status   status.Status
 		from, to season.Day
@@ -112,7 +109,7 @@ func (a yearAxis) strip(p *Page, u float64, c status.Calendar, top, height float
 func (a yearAxis) ticks(p *Page, u, top, bottom float64) {
 	var lines Path
 	for _, m := range a.months() {
-		if m.begin > a.from && m.month >= time.January {
+		if m.begin > a.from {
 			lines.Add(carto.Pixel{X: a.x(m.begin), Y: top}, carto.Pixel{X: a.x(m.begin), Y: bottom})
 		}
 	}

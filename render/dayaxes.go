@@ -59,18 +59,21 @@ type monthSpan struct {
 	begin, end season.Day
 }
 
-// months returns the months that the axes show in part or whole, in order,
-// around New Year as often as need be.
-func (a dayAxes) months() []monthSpan {
+// months returns the months that the axes show.
+func (a dayAxes) months() []monthSpan { return monthsBetween(a.from, a.to) }
+
+// monthsBetween returns the months that lie between two days in part or whole,
+// in order, around New Year as often as need be.
+func monthsBetween(from, to season.Day) []monthSpan {
 	var out []monthSpan
-	for year := math.Floor(float64(a.from-1) / season.YearDays); ; year++ {
+	for year := math.Floor(float64(from-1) / season.YearDays); ; year++ {
 		for m := time.January; m <= time.December; m++ {
 			begin := season.MonthBegin(m) + season.Day(year*season.YearDays)
 			end := begin + season.Day(season.MonthDays(m))
-			if begin >= a.to {
+			if begin >= to {
 				return out
 			}
-			if end > a.from {
+			if end > from {
 				out = append(out, monthSpan{month: m, begin: begin, end: end})
 			}
 		}

@@ -3,6 +3,7 @@ package render
 import (
 	"image"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -32,6 +33,12 @@ type area struct {
 // beside it.
 const tall = 1.0
 
+// frameAspect is the height of a map's frame over its width: that of the
+// territory unless it is very long or very tall.
+func (a *Atlas) frameAspect() float64 {
+	return max(0.45, min(1.35, a.bounds.Height()/a.bounds.Width()))
+}
+
 // compose lays a figure out: title, map, legend, source and cautions.
 func (a *Atlas) compose(f figure) *Page {
 	u := a.unit
@@ -44,7 +51,7 @@ func (a *Atlas) compose(f figure) *Page {
 	if beside {
 		frame.Right -= math.Round(f.legend.columnWidth(u) + 1.2*u)
 	}
-	frame.Bottom = frame.Top + math.Round(frame.Width()*max(0.45, min(1.35, aspect)))
+	frame.Bottom = frame.Top + math.Round(frame.Width()*a.frameAspect())
 	below := a.paint(p, f, frame)
 	if beside {
 		column := Rect{Left: frame.Right + math.Round(1.2*u), Top: frame.Top, Right: a.width - margin}
@@ -99,23 +106,28 @@ func rule(left, right, y float64) *Path {
 // paint draws the map into its frame, its insets there or below, and returns
 // the y under them.
 func (a *Atlas) paint(p *Page, f figure, frame Rect) float64 {
-	big := weekFont(a.unit)
-	var week carto.Pixel
-	if f.week != "" {
-		week = carto.Pixel{X: widestWeek(big, a.Language), Y: big.Line()}
-	}
-	s := a.scene(sceneKey{frame: frame, unit: a.unit, week: week, names: true})
+	s := a.sceneOf(f, frame)
 	p.Layout.Frame, p.view = frame, s.view
 	p.Layout.Dropped = append(p.Layout.Dropped, s.dropped...)
 	p.ground(s, f)
 	p.over(s)
 	if f.week != "" {
-		p.text(WeekLabel, s.weekText(f.week, big))
+		p.text(WeekLabel, s.weekText(f.week, weekFont(a.unit)))
 	}
 	for _, i := range s.insets {
 		p.inset(i, f)
 	}
 	return s.bottom
+}
+
+// sceneOf returns the scene of a figure in a frame.
+func (a *Atlas) sceneOf(f figure, frame Rect) *scene {
+	var week carto.Pixel
+	if f.week != "" {
+		big := weekFont(a.unit)
+		week = carto.Pixel{X: widestWeek(big, a.Language), Y: big.Line()}
+	}
+	return a.scene(sceneKey{frame: frame, unit: a.unit, week: week, names: true})
 }
 
 // over draws the lines and names of a scene and notes where the names stand.
@@ -142,18 +154,10 @@ func (p *Page) over(s *scene) {
 
 // ground draws the areas of a figure, on land only.
 func (p *Page) ground(s *scene, f figure) {
-	shapes := make([]orb.MultiPolygon, 0, len(f.areas)+len(f.marks)+len(f.covers))
-	for _, a := range f.areas {
-		shapes = append(shapes, a.shape)
-	}
-	for _, a := range f.marks {
-		shapes = append(shapes, a.shape)
-	}
-	for _, a := range f.covers {
-		shapes = append(shapes, a.shape)
-	}
-	for i, shape := range shapes {
-		shapes[i] = s.shows(shape)
+	areas := slices.Concat(f.areas, f.marks, f.covers) // as paintAreas takes their paths
+	shapes := make([]orb.MultiPolygon, len(areas))
+	for i, a := range areas {
+		shapes[i] = s.shows(a.shape)
 	}
 	paths := s.shapes(shapes)
 	land := s.land
@@ -179,19 +183,22 @@ func (p *Page) ground(s *scene, f figure) {
 }
 
 // paintAreas fills the areas without seams and draws the patterns over them.
+// The paths are those of the areas, the marks and the covers of the figure.
 func paintAreas(c Canvas, f figure, paths []*Path, unit float64) {
-	pieces := make([]Piece, len(f.areas))
+	areas, rest := paths[:len(f.areas)], paths[len(f.areas):]
+	marks, covers := rest[:len(f.marks)], rest[len(f.marks):]
+	pieces := make([]Piece, len(areas))
 	for i, a := range f.areas {
-		pieces[i] = Piece{Shape: paths[i], Color: a.look.tone}
+		pieces[i] = Piece{Shape: areas[i], Color: a.look.tone}
 	}
 	c.Mosaic(pieces)
 	for i, a := range f.areas {
-		paintPattern(c, paths[i], a.look, unit)
+		paintPattern(c, areas[i], a.look, unit)
 	}
 	for i, m := range f.marks {
-		paintPattern(c, paths[len(f.areas)+i], m.look, unit)
+		paintPattern(c, marks[i], m.look, unit)
 	}
-	for i, a := range f.covers {
-		paintLook(c, paths[len(f.areas)+len(f.marks)+i], a.look, unit)
+	for i, v := range f.covers {
+		paintLook(c, covers[i], v.look, unit)
 	}
 }

@@ -78,7 +78,7 @@ const leastMap = 0.2
 // under it, under high, or beside it, beside wide. Insets that find no place in
 // the frame stand below it.
 func (a *Atlas) handoutFrame(f figure, room Rect, under, beside float64) (frame Rect, column bool) {
-	aspect := max(0.45, min(1.35, a.bounds.Height()/a.bounds.Width()))
+	aspect := a.frameAspect()
 	low, narrow := room, room
 	low.Bottom -= under
 	narrow.Right -= beside
@@ -89,16 +89,13 @@ func (a *Atlas) handoutFrame(f figure, room Rect, under, beside float64) (frame 
 			if r.Height() < leastMap*room.Width() {
 				break
 			}
-			below := a.paint(&Page{}, f, r) - r.Bottom
-			if below <= 0 {
-				if shown := min(r.Width(), r.Height()/aspect); shown > most {
-					most, frame, column = shown, r, i == 1
-				}
-				break
-			}
+			below := a.sceneOf(f, r).bottom - r.Bottom
 			r.Bottom -= below
 			if shown := min(r.Width(), r.Height()/aspect); shown > most && r.Height() >= leastMap*room.Width() {
 				most, frame, column = shown, r, i == 1
+			}
+			if below == 0 {
+				break
 			}
 		}
 	}
@@ -227,7 +224,7 @@ func (b rowBlock) column(p *Page, rows []CalendarRow, room Rect, height float64)
 	axis.ticks(p, b.u, top, top+height*float64(len(rows)))
 	for i, r := range rows {
 		y := top + float64(i)*height
-		base := carto.Pixel{X: room.Left, Y: y + height/2 + 0.36*font.Size}
+		base := carto.Pixel{X: room.Left, Y: y + height/2 + middle(font)}
 		p.text(LegendText, Text{At: base, String: shortened(r.Name, font, names), Font: font, Color: textColor})
 		if r.Calendar == (status.Calendar{}) {
 			p.text(LegendText, Text{At: carto.Pixel{X: axis.left, Y: base.Y}, String: shortened(r.Words, font, axis.right-axis.left), Font: Font{Face: Italic, Size: font.Size}, Color: lessColor})

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strings"
 
 	"weekband/render/carto"
 )
@@ -12,7 +11,6 @@ import (
 // label is a placed name: its lines of text and what belongs to it.
 type label struct {
 	kind   Kind
-	name   string
 	lines  []Text
 	box    Rect
 	leader *Path // from the region to its name, nil for none
@@ -51,8 +49,11 @@ func (p *placer) free(box Rect) bool {
 	return true
 }
 
-// take keeps a label.
+// take keeps a label and its leader.
 func (p *placer) take(l label) {
+	if l.leader != nil {
+		p.leaders = append(p.leaders, [2]carto.Pixel(l.leader.lines[0].points))
+	}
 	p.labels = append(p.labels, l)
 	p.taken = append(p.taken, l.box)
 }
@@ -106,7 +107,7 @@ func halves(name string, font Font) []string {
 
 // at returns the setting as a label with its middle at a place.
 func (s setting) at(c carto.Pixel, kind Kind, color textStyle) label {
-	l := label{kind: kind, name: strings.Join(s.lines, " ")}
+	l := label{kind: kind}
 	l.box = Rect{Left: c.X - s.width/2, Right: c.X + s.width/2, Top: c.Y - s.height/2, Bottom: c.Y + s.height/2}
 	for i, text := range s.lines {
 		l.lines = append(l.lines, Text{

@@ -61,9 +61,6 @@ func (p *placer) beside(r realm) bool {
 	if math.IsInf(least, 1) {
 		return false
 	}
-	if best.leader != nil {
-		p.leaders = append(p.leaders, [2]carto.Pixel(best.leader.lines[0].points))
-	}
 	p.cost += least
 	p.take(best)
 	return true

@@ -218,7 +218,7 @@ func (l legend) rows(p *Page, u float64, room Rect) float64 {
 	for _, e := range l.entries {
 		cell := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + height}
 		p.swatch(cell, e.look, u)
-		base := y + height/2 + font.Size*0.36
+		base := y + height/2 + middle(font)
 		p.text(LegendText, Text{At: carto.Pixel{X: cell.Right + 0.5*u, Y: base}, String: e.label, Font: font, Color: textColor})
 		if s := l.lang.Percent(e.share); known && largest > 0 && s != "" {
 			left := room.Right - (barRoom-0.6)*u

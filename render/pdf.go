@@ -103,19 +103,13 @@ const overlap = 1
 
 // Mosaic lets each piece reach under the next.
 func (d *document) Mosaic(pieces []Piece) {
-	paths := make([]*Path, len(pieces))
-	for i, p := range pieces {
-		paths[i] = p.Shape
-	}
-	for i, p := range newMesh(paths).paths() {
+	for i, p := range meshed(pieces) {
 		d.paint(p, d.color(pieces[i].Color)+decimals(overlap, 2)+" w ", "B")
 	}
 }
 
 func (d *document) Clip(inside *Path, draw func(Canvas)) {
-	if _, ok := inside.rect(); !ok {
-		inside = newMesh([]*Path{inside}).union()
-	}
+	inside = outlineOf(inside)
 	alpha := d.alpha
 	d.put("q")
 	if path := pathOperators(inside); path != "" {

@@ -35,7 +35,7 @@ func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
 // tiles draws the frames in rows and returns the y under them.
 func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 	u := a.unit * sheetType
-	aspect := max(0.45, min(1.35, a.bounds.Height()/a.bounds.Width()))
+	aspect := a.frameAspect()
 	gap := math.Round(0.7 * u)
 	font := Font{Face: Bold, Size: u}
 	columns := columnsFor(len(frames), room.Width(), gap, aspect, font, a.Language)

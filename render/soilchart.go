@@ -75,13 +75,13 @@ func (c soilChart) lines(p *Page) {
 	var grid Path
 	for t := c.low; t <= c.high; t += 5 {
 		grid.Add(carto.Pixel{X: c.frame.Left, Y: c.y(t)}, carto.Pixel{X: c.frame.Right, Y: c.y(t)})
-		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Right + 0.4*c.u, Y: c.y(t) + 0.36*font.Size}, String: signed(t), Font: font, Color: lessColor})
+		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Right + 0.4*c.u, Y: c.y(t) + middle(font)}, String: signed(t), Font: font, Color: lessColor})
 	}
 	p.stroke(&grid, Pen{Color: gridColor, Width: max(0.6, c.u*0.05)})
 	low, high := units.Celsius(c.low).Fahrenheit(), units.Celsius(c.high).Fahrenheit()
 	for f := 10 * math.Ceil(low/10); f <= high; f += 10 {
 		t := float64(units.F.Celsius(f))
-		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Left - 0.4*c.u, Y: c.y(t) + 0.36*font.Size}, Anchor: End, String: signed(f), Font: font, Color: lessColor})
+		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Left - 0.4*c.u, Y: c.y(t) + middle(font)}, Anchor: End, String: signed(f), Font: font, Color: lessColor})
 	}
 	for _, side := range []struct {
 		x      float64
@@ -134,9 +134,7 @@ func (c soilChart) curve(p *Page) {
 // threshold draws the level and the typical crossing on it.
 func (c soilChart) threshold(p *Page) {
 	y := c.y(float64(c.Threshold))
-	var line Path
-	line.Add(carto.Pixel{X: c.frame.Left, Y: y}, carto.Pixel{X: c.frame.Right, Y: y})
-	p.stroke(&line, Pen{Color: levelInk, Width: 0.1 * c.u})
+	p.stroke(rule(c.frame.Left, c.frame.Right, y), Pen{Color: levelInk, Width: 0.1 * c.u})
 	font := Font{Face: Bold, Size: small(c.u)}
 	x, anchor := c.frame.Right-0.5*c.u, End
 	if c.x(c.Calendar.OntimeTo.In()) > (c.frame.Left+c.frame.Right)/2 {

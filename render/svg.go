@@ -103,20 +103,14 @@ func penOf(pen Pen) string {
 // Mosaic lets each piece reach half a pixel of the screen under the next, at
 // any zoom, so that nothing shines through between them.
 func (s *sketch) Mosaic(pieces []Piece) {
-	paths := make([]*Path, len(pieces))
-	for i, p := range pieces {
-		paths[i] = p.Shape
-	}
-	for i, p := range newMesh(paths).paths() {
+	for i, p := range meshed(pieces) {
 		c := pieces[i].Color
 		s.draw(p, paintOf("fill", c)+" "+paintOf("stroke", c)+` vector-effect="non-scaling-stroke"`)
 	}
 }
 
 func (s *sketch) Clip(inside *Path, draw func(Canvas)) {
-	if _, ok := inside.rect(); !ok {
-		inside = newMesh([]*Path{inside}).union()
-	}
+	inside = outlineOf(inside)
 	id := "clip" + strconv.Itoa(len(s.elements))
 	s.add(`<clipPath id="` + idMark + id + `">`)
 	s.draw(inside, "")

@@ -24,14 +24,23 @@ var regionColumns = []string{
 // window and region. Fields without a value are empty. A name that a
 // spreadsheet would take for a formula gets an apostrophe in front.
 func RegionsCSV(w io.Writer, rows []report.Row) error {
+	var values [][]any
+	for _, r := range rows {
+		values = append(values, regionValues(r))
+	}
+	return writeCSV(w, regionColumns, values)
+}
+
+// writeCSV writes a header and lines of values.
+func writeCSV(w io.Writer, columns []string, lines [][]any) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
-	if err := out.Write(regionColumns); err != nil {
+	if err := out.Write(columns); err != nil {
 		return err
 	}
-	for _, r := range rows {
+	for _, values := range lines {
 		var fields []string
-		for _, v := range regionValues(r) {
+		for _, v := range values {
 			fields = append(fields, asText(v))
 		}
 		if err := out.Write(fields); err != nil {

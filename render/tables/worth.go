@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"encoding/csv"
 	"io"
 
 	"weekband/regions/report"
@@ -22,25 +21,13 @@ var worthColumns = []string{
 // application is due, empty when the first lasts; and, where grass is seeded,
 // the last day that keeps the seeding open and the days of on time it costs.
 func WorthCSV(w io.Writer, rows []report.Row) error {
-	out := csv.NewWriter(w)
-	out.UseCRLF = true
-	if err := out.Write(worthColumns); err != nil {
-		return err
-	}
+	var values [][]any
 	for _, r := range rows {
-		if r.Value == nil {
-			continue
-		}
-		var fields []string
-		for _, v := range worthValues(r) {
-			fields = append(fields, asText(v))
-		}
-		if err := out.Write(fields); err != nil {
-			return err
+		if r.Value != nil {
+			values = append(values, worthValues(r))
 		}
 	}
-	out.Flush()
-	return out.Error()
+	return writeCSV(w, worthColumns, values)
 }
 
 func worthValues(r report.Row) []any {
