@@ -5,6 +5,9 @@ import "math"
 // EarthKm is the mean radius of the Earth, IUGG R1.
 const EarthKm = 6371.0088
 
+// KmPerDegree is the length of a degree of a great circle.
+const KmPerDegree = EarthKm * math.Pi / 180
+
 // Globe is a place on the sphere of the Earth's mean radius, in km from its
 // centre.
 type Globe [3]float64

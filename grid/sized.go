@@ -2,10 +2,6 @@ package grid
 
 import "math"
 
-// kmPerDegree is the length of a degree of a great circle of the sphere with
-// the mean radius of the Earth, 6371.0088 km (IUGG R1).
-const kmPerDegree = 6371.0088 * math.Pi / 180
-
 // Sized returns the grid that fills box with cells as near as whole numbers
 // allow to stepLon × stepLat degrees, both positive. Errors are those of New.
 func Sized(box Box, stepLon, stepLat float64) (Grid, error) {
@@ -21,6 +17,6 @@ func Sized(box Box, stepLon, stepLat float64) (Grid, error) {
 
 // SizedKm is Sized with cells km × km wide in the middle of the box.
 func SizedKm(box Box, km float64) (Grid, error) {
-	lat := km / kmPerDegree
+	lat := km / KmPerDegree
 	return Sized(box, lat/math.Cos(box.Center().Lat*radian), lat)
 }

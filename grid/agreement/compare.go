@@ -72,11 +72,8 @@ const late = 30
 
 // years finds the crossing of every season the log touches.
 func (p *Place) years(m Map) {
-	sign := 1.0
-	if m.Trigger.Direction == crossing.Cooling {
-		sign = -1
-	}
-	length := int(p.Crossing.Origin.DaysTo(extreme(m.Year, sign))) + late
+	sign := m.Trigger.Direction.Sign()
+	length := int(p.Crossing.Origin.DaysTo(p.Crossing.Summit)) + late
 	list := p.Log.Readings
 	first, _, _ := list[0].Date.YMD()
 	last, _, _ := list[len(list)-1].Date.YMD()
@@ -100,17 +97,6 @@ func (p *Place) years(m Map) {
 	n := len(days)
 	p.Median = season.Day((days[(n-1)/2] + days[n/2]) / 2)
 	p.Off = float64(p.Median - p.Crossing.Day)
-}
-
-// extreme returns the warmest day of a year, or with sign −1 the coldest.
-func extreme(year *curve.Year, sign float64) season.Day {
-	at := 0
-	for i, t := range year {
-		if sign*t > sign*year[at] {
-			at = i
-		}
-	}
-	return season.Day(at + 1)
 }
 
 // Total sums up places.

@@ -66,12 +66,8 @@ func nearest(depths []units.Metres) (int, error) {
 }
 
 func learn(st *series.Station, depths []units.Metres, depth int) (t Truth, ok bool) {
-	normal, ok := st.Normal(depth, 0)
-	if !ok {
-		return t, false
-	}
-	normal.Air.Sample(&t.Air)
 	t.series = st
+	var normal series.Normal // with the sensor the offset is learned from
 	t.Soil, t.HasSoil, t.soilFits = make([]curve.Year, len(depths)), make([]bool, len(depths)), make([]curve.Curve, len(depths))
 	for k := range depths {
 		var n series.Normal
@@ -79,7 +75,14 @@ func learn(st *series.Station, depths []units.Metres, depth int) (t Truth, ok bo
 			n.Soil.Sample(&t.Soil[k])
 			t.soilFits[k] = n.Soil
 		}
+		if k == depth {
+			normal = n
+		}
 	}
+	if !t.HasSoil[depth] {
+		return t, false
+	}
+	normal.Air.Sample(&t.Air)
 	perYear := 365.25
 	if st.Monthly {
 		perYear = 12

@@ -153,9 +153,9 @@ func (j *judge) score(learned []Truth, k int, trigger crossing.Trigger, method M
 		if !foretold.Reason.HasDay() {
 			continue
 		}
-		own, usual := t.held(k, trigger, &foretold, stdErr)
-		held, heldDefault = held+own.in, heldDefault+usual.in
-		s.Years += own.years
+		own, usual, years := t.held(k, trigger, &foretold, stdErr)
+		held, heldDefault = held+own, heldDefault+usual
+		s.Years += years
 	}
 	s.sum(sizes)
 	if s.Years > 0 {
@@ -178,20 +178,13 @@ func (s *Score) sum(sizes []float64) {
 	for _, v := range sizes {
 		s.MAE += v / n
 	}
-	at := func(p float64) float64 { // Hyndman and Fan's type 7
-		h := p * (n - 1)
-		i := min(int(h), len(sizes)-1)
-		return sizes[i] + (h-float64(i))*(sizes[min(i+1, len(sizes)-1)]-sizes[i])
-	}
-	s.Median, s.P90 = at(0.5), at(0.9)
+	// Hyndman and Fan's type 7.
+	s.Median, s.P90 = series.Between(sizes, 0.5*(n-1)), series.Between(sizes, 0.9*(n-1))
 }
 
-// tally counts years, and those inside an interval.
-type tally struct{ in, years int }
-
-// held counts a station's years that crossed from the early to the late day
-// foretold for it.
-func (t *Truth) held(k int, trigger crossing.Trigger, foretold *crossing.Crossing, stdErr float64) (own, usual tally) {
+// held counts a station's years, and those that crossed from the early to the
+// late day foretold for it with its own spread and with the usual one.
+func (t *Truth) held(k int, trigger crossing.Trigger, foretold *crossing.Crossing, stdErr float64) (own, usual, years int) {
 	yearly := t.series.Yearly(&t.series.Soil[k], &t.soilFits[k], trigger, series.Trailing7)
 	sd, _ := t.series.MonthSD(&t.series.Air)
 	var months [12]units.Celsius
@@ -206,17 +199,17 @@ func (t *Truth) held(k int, trigger crossing.Trigger, foretold *crossing.Crossin
 		if y.Reason == crossing.NoData {
 			continue
 		}
-		own.years++
+		years++
 		if y.Reason != crossing.Dated {
 			continue
 		}
 		off := math.Abs(foretold.Day.Apart(y.Day))
 		if off <= ownBy {
-			own.in++
+			own++
 		}
 		if off <= usualBy {
-			usual.in++
+			usual++
 		}
 	}
-	return own, usual
+	return own, usual, years
 }

@@ -16,6 +16,7 @@ type Crossing struct {
 	Slope  float64    // K/d at Day, positive in the trigger's direction
 	Reason Reason     // Dated, Flat, Never or Always
 	Origin season.Day // 0:00 of the coldest (warming) or warmest (cooling) day
+	Summit season.Day // 0:00 of the other extreme, the first of the calendar year
 
 	Coldest, Warmest units.Celsius // of the year
 }
@@ -32,10 +33,7 @@ type Crossing struct {
 // Between samples the year is a cubic through the four nearest, so that the
 // day is right to a few thousandths for smooth years.
 func Find(year *curve.Year, trigger Trigger) Crossing {
-	sign := 1.0
-	if trigger.Direction == Cooling {
-		sign = -1
-	}
+	sign := trigger.Direction.Sign()
 	level := sign * float64(trigger.Level)
 	lowest, highest := 0, 0
 	for i, t := range year {
@@ -46,7 +44,7 @@ func Find(year *curve.Year, trigger Trigger) Crossing {
 			highest = i
 		}
 	}
-	c := Crossing{Origin: season.Day(lowest + 1), Coldest: units.Celsius(year[lowest]), Warmest: units.Celsius(year[highest])}
+	c := Crossing{Origin: season.Day(lowest + 1), Summit: season.Day(highest + 1), Coldest: units.Celsius(year[lowest]), Warmest: units.Celsius(year[highest])}
 	if trigger.Direction == Cooling {
 		c.Coldest, c.Warmest = c.Warmest, c.Coldest
 	}

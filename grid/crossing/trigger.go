@@ -22,6 +22,15 @@ func (d Direction) String() string {
 	return "warming"
 }
 
+// Sign returns 1 for Warming and −1 for Cooling: temperatures times it rise
+// through the threshold either way.
+func (d Direction) Sign() float64 {
+	if d == Cooling {
+		return -1
+	}
+	return 1
+}
+
 // UnmarshalText reads "warming" or "cooling".
 func (d *Direction) UnmarshalText(text []byte) error {
 	switch string(text) {

@@ -23,19 +23,10 @@ type year struct {
 
 // thisYear weighs the readings, of which there is at least one.
 func (p *Place) thisYear(typical crossing.Crossing, readings []Reading) *year {
-	y := &year{normal: p.Normal, sign: 1, latest: math.Inf(-1)}
-	if p.Trigger.Direction == crossing.Cooling {
-		y.sign = -1
-	}
+	y := &year{normal: p.Normal, sign: p.Trigger.Direction.Sign(), latest: math.Inf(-1)}
 	y.level = y.sign * float64(p.Trigger.Level)
-	warmest := 0
-	for i, t := range p.Normal {
-		if y.sign*t > y.sign*p.Normal[warmest] {
-			warmest = i
-		}
-	}
 	y.origin = float64(typical.Day) - typical.Origin.DaysTo(typical.Day)
-	y.summit = float64(typical.Day) + typical.Day.DaysTo(season.Day(warmest+1))
+	y.summit = float64(typical.Day) + typical.Day.DaysTo(typical.Summit)
 
 	moments, departures := make([]float64, len(readings)), make([]float64, len(readings))
 	for i, r := range readings {

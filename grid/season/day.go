@@ -34,6 +34,15 @@ func Date(m time.Month, day int) Day {
 	return Day(monthStart[m-1] + day)
 }
 
+// OfDate returns 0:00 on a day and month of any year: 29 February counts as
+// the day before. It panics when no year has such a date.
+func OfDate(m time.Month, day int) Day {
+	if m == time.February && day == 29 {
+		day = 28
+	}
+	return Date(m, day)
+}
+
 // In returns the same moment within [1, 366).
 func (d Day) In() Day {
 	t := math.Mod(float64(d)-1, YearDays)

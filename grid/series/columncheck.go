@@ -7,15 +7,17 @@ func (c *check) columns() {
 	last := c.s.Len() - 1
 	for k := range c.s.Soil {
 		soil := &c.s.Soil[k]
-		if n, share, _ := compare(&c.s.Air, soil); n > 0 && share > sameShare {
+		n, share, ratio := compare(&c.s.Air, soil)
+		switch {
+		case n > 0 && share > sameShare:
 			c.note(Same, Refused, k, 0, last, n, share)
-		} else if n, _, ratio := compare(&c.s.Air, soil); n > 0 && ratio > livelier {
+		case n > 0 && ratio > livelier:
 			c.note(Swapped, Refused, k, 0, last, n, ratio)
 		}
 		if k == 0 {
 			continue
 		}
-		n, share, ratio := compare(&c.s.Soil[k-1], soil)
+		n, share, ratio = compare(&c.s.Soil[k-1], soil)
 		switch {
 		case n > 0 && share > sameShare:
 			c.note(Same, Noted, k, 0, last, n, share)

@@ -7,6 +7,7 @@ import (
 
 	"weekband/grid/table"
 	"weekband/grid/table/sites"
+	"weekband/grid/units"
 )
 
 // Text is a CSV file to decode and its name for messages.
@@ -65,7 +66,7 @@ func (n *Network) readValues(text Text, list *sites.List, wrong *table.Mistakes)
 		n.Notes = append(n.Notes, fmt.Sprintf("%s: passed over %s; a soil column is named like soil10_c", text.Name, strings.Join(cols.strange, ", ")))
 	}
 	if rows, first := list.Strangers(); rows > 0 {
-		n.Notes = append(n.Notes, fmt.Sprintf("%s of sites that are not in the list passed over (the first at %s)", count(rows, "row"), first))
+		n.Notes = append(n.Notes, fmt.Sprintf("%s of sites that are not in the list passed over (the first at %s)", units.Count(rows, "row"), first))
 	}
 	return nil
 }
@@ -89,6 +90,6 @@ func (n *Network) keepPaired() {
 	}
 	n.List = kept
 	if dropped > 0 {
-		n.Notes = append(n.Notes, fmt.Sprintf("%s without both air and soil temperatures left out (the first is %s)", count(dropped, "station"), example))
+		n.Notes = append(n.Notes, fmt.Sprintf("%s without both air and soil temperatures left out (the first is %s)", units.Count(dropped, "station"), example))
 	}
 }

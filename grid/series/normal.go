@@ -22,9 +22,9 @@ type Normal struct {
 	Air, Soil curve.Curve // Sample gives the year at 0:00 of each day
 	Pairs     int         // days, or months, both were present
 	Years     [12]int     // years in which each calendar month was complete
-	// DayAir and DaySoil are the standard deviations of daily means about the
-	// curves; of monthly means for series of months.
-	DayAir, DaySoil units.Delta
+	// DaySoil is the standard deviation of daily means of soil about its curve;
+	// of monthly means for series of months.
+	DaySoil units.Delta
 	// SESoil is the standard error of the soil curve in each month, from the
 	// years' departures; SEDifference that of soil less air. At the reference
 	// stations they are 0.41 and 0.27 K in April, at 10 cm. 0 where Years is
@@ -150,7 +150,7 @@ func dayMean(noon float64, row []float64) {
 func (s *Station) errors(n *Normal, v *Values, pair []bool, cal *calendar) {
 	air, soil := n.table(&n.Air, s.Monthly), n.table(&n.Soil, s.Monthly)
 	ra, rs := make([]float64, len(pair)), make([]float64, len(pair))
-	var sa, ss float64
+	var ss float64
 	for i, ok := range pair {
 		if !ok {
 			continue
@@ -160,9 +160,8 @@ func (s *Station) errors(n *Normal, v *Values, pair []bool, cal *calendar) {
 			at = int(cal.month[i])
 		}
 		ra[i], rs[i] = float64(s.Air.Vals[i])-air[at], float64(v.Vals[i])-soil[at]
-		sa, ss = sa+ra[i]*ra[i], ss+rs[i]*rs[i]
+		ss += rs[i] * rs[i]
 	}
-	n.DayAir = units.Delta(math.Sqrt(sa / float64(n.Pairs)))
 	n.DaySoil = units.Delta(math.Sqrt(ss / float64(n.Pairs)))
 	var soils, differences [12]moments
 	for _, m := range s.months(pair, cal) {

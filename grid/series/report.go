@@ -117,13 +117,13 @@ func (r *Report) what(f Finding) string {
 	}
 	switch f.Kind {
 	case Short:
-		return fmt.Sprintf("no month is complete in more than %s", count(f.Days, "year"))
+		return fmt.Sprintf("no month is complete in more than %s", units.Count(f.Days, "year"))
 	case Gap:
-		return fmt.Sprintf("%s is complete in only %s", f.month, count(f.Days, "year"))
+		return fmt.Sprintf("%s is complete in only %s", f.month, units.Count(f.Days, "year"))
 	case Stuck:
-		return fmt.Sprintf("stuck at %.1f °C for %s, %s", f.Size, count(f.Days, "day"), span)
+		return fmt.Sprintf("stuck at %.1f °C for %s, %s", f.Size, units.Count(f.Days, "day"), span)
 	case Plateau:
-		return fmt.Sprintf("still near 0 °C on %s, freezing, thawing or snow", count(f.Days, "day"))
+		return fmt.Sprintf("still near 0 °C on %s, freezing, thawing or snow", units.Count(f.Days, "day"))
 	case Spike:
 		return fmt.Sprintf("a spike of %+.1f K on %s", f.Size, span)
 	case Range:
@@ -148,12 +148,4 @@ func (r *Report) String() string {
 		fmt.Fprintf(&b, "%s, %s\n", r.ID, r.Text(f))
 	}
 	return b.String()
-}
-
-// count writes "1 station" or "2 stations".
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

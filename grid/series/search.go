@@ -2,7 +2,6 @@ package series
 
 import (
 	"weekband/grid/crossing"
-	"weekband/grid/curve"
 	"weekband/grid/season"
 )
 
@@ -26,10 +25,9 @@ type search struct {
 	level   float32
 	cooling bool
 	normal  *crossing.Crossing
-	extreme season.Day // the other end of the season: warmest for warming
 }
 
-func newSearch(s *Station, v *Values, normal *crossing.Crossing, year *curve.Year, trigger crossing.Trigger) *search {
+func newSearch(s *Station, v *Values, normal *crossing.Crossing, trigger crossing.Trigger) *search {
 	w := &search{s: s, has: v.Has, normal: normal, level: float32(trigger.Level), cooling: trigger.Direction == crossing.Cooling}
 	w.present = make([]int, len(v.Has)+1)
 	for i, ok := range v.Has {
@@ -40,13 +38,6 @@ func newSearch(s *Station, v *Values, normal *crossing.Crossing, year *curve.Yea
 	}
 	w.filled = bridged(v, bridgeDays)
 	w.mean = trailing(&w.filled, spanDays)
-	at := 0
-	for i, t := range year {
-		if w.cooling && t < year[at] || !w.cooling && t > year[at] {
-			at = i
-		}
-	}
-	w.extreme = season.Day(at + 1)
 	return w
 }
 
@@ -97,7 +88,7 @@ func (w *search) find(by Definition, from, to, hit int, crossed bool) (at int, o
 	case Centred7:
 		return hit - spanDays/2, crossed
 	case LastBelow: // days that are missing, long after the crossing, do not count
-		end := from + int(w.normal.Origin.DaysTo(w.extreme))
+		end := from + int(w.normal.Origin.DaysTo(w.normal.Summit))
 		at := end
 		for at > from && (single(at-1) || !w.there(at-1)) {
 			at--
@@ -130,7 +121,7 @@ func (w *search) share(from, to int) float64 {
 // usable reports whether enough was measured to trust a crossing at hit in a
 // season that begins at from.
 func (w *search) usable(from, hit int) bool {
-	rest := w.extreme
+	rest := w.normal.Summit
 	if w.normal.Reason.HasDay() {
 		rest = w.normal.Day + restDays
 	}
@@ -141,6 +132,6 @@ func (w *search) usable(from, hit int) bool {
 // whole reports whether enough was measured of a season to say that it never
 // crossed.
 func (w *search) whole(from, to int) bool {
-	mid := from + int(w.normal.Origin.DaysTo(w.extreme))
+	mid := from + int(w.normal.Origin.DaysTo(w.normal.Summit))
 	return w.share(from, to) >= leastShare && w.gapless(max(from, mid-gaplessDays), min(to-1, mid+gaplessDays))
 }

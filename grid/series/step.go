@@ -47,10 +47,7 @@ func (c *check) step(k int, lagged Values) {
 	if math.Abs(size) >= float64(grossStep) {
 		act = Refused
 	}
-	last := c.s.Len() - 1
-	c.note(Step, act, k, 0, at-1, last, size)
-	f := &c.report.Findings[len(c.report.Findings)-1]
-	f.Days = c.s.Soil[k].Count()
+	c.note(Step, act, k, 0, at-1, c.s.Soil[k].Count(), size)
 }
 
 // anomaly is the mean of soil less lagged air in a month, less what is usual

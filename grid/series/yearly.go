@@ -48,7 +48,7 @@ func (s *Station) Yearly(v *Values, normal *curve.Curve, trigger crossing.Trigge
 	if s.Monthly || s.Len() == 0 {
 		return y
 	}
-	w := newSearch(s, v, &y.Normal, &year, trigger)
+	w := newSearch(s, v, &y.Normal, trigger)
 	first, _, _ := s.First.YMD()
 	last, _, _ := s.Date(s.Len() - 1).YMD()
 	for n := first - 1; n <= last; n++ {
@@ -97,7 +97,7 @@ func (y *Yearly) Quantile(p float64) (day season.Day, ok bool) {
 	if !(at >= 0 && at <= float64(len(dated)-1)) {
 		return 0, false
 	}
-	return (y.Normal.Origin + season.Day(between(dated, at))).In(), true
+	return (y.Normal.Origin + season.Day(Between(dated, at))).In(), true
 }
 
 // SD returns the standard deviation, with n − 1, in days, of the years that
@@ -110,9 +110,10 @@ func (y *Yearly) SD() (days float64, years int) {
 	return m.sd(), int(m.n)
 }
 
-// between returns the value at a place between the elements of a list, straight
-// lines from one to the next.
-func between(list []float64, at float64) float64 {
+// Between returns the value at a place, counted from 0, in or between the
+// elements of a list, straight lines from one to the next. It panics outside of
+// the list.
+func Between(list []float64, at float64) float64 {
 	i := min(int(at), len(list)-1)
 	if float64(i) == at {
 		return list[i]

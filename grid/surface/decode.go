@@ -62,7 +62,7 @@ func (s *Stations) readValues(in Text, list *sites.List, wrong *table.Mistakes) 
 		}
 	}
 	if n, first := list.Strangers(); n > 0 {
-		s.Notes = append(s.Notes, fmt.Sprintf("%s of sites that are not in the list passed over (the first at %s)", count(n, "value"), first))
+		s.Notes = append(s.Notes, fmt.Sprintf("%s of sites that are not in the list passed over (the first at %s)", units.Count(n, "value"), first))
 	}
 	s.keepFull(years)
 	return nil
@@ -116,6 +116,6 @@ func (s *Stations) keepFull(years []year) {
 	}
 	s.List = kept
 	if dropped > 0 {
-		s.Notes = append(s.Notes, fmt.Sprintf("%s without values for all twelve months left out (the first is %s)", count(dropped, "station"), example))
+		s.Notes = append(s.Notes, fmt.Sprintf("%s without values for all twelve months left out (the first is %s)", units.Count(dropped, "station"), example))
 	}
 }

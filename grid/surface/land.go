@@ -66,9 +66,6 @@ const (
 	seaKm   = 1000 // distances to the sea end here
 )
 
-// kmPerDegree is the length of a degree of latitude on the sphere.
-const kmPerDegree = grid.EarthKm * math.Pi / 180
-
 // Survey reads a terrain once. It should reach as far beyond the wanted grid
 // as the stations do. It returns the errors of reading, and one when no cell
 // has an elevation or one is outside −500 to 9,000 m.
@@ -76,8 +73,8 @@ func Survey(terrain Elevations) (*Land, error) {
 	g := terrain.Grid()
 	mid := math.Cos(g.Box().Center().Lat * math.Pi / 180)
 	l := &Land{
-		perRow: max(1, int(blockKm/(g.StepLat()*kmPerDegree))),
-		per:    max(1, int(blockKm/(g.StepLon()*kmPerDegree*mid))),
+		perRow: max(1, int(blockKm/(g.StepLat()*grid.KmPerDegree))),
+		per:    max(1, int(blockKm/(g.StepLon()*grid.KmPerDegree*mid))),
 	}
 	rows, cols := (g.Rows()+l.perRow-1)/l.perRow, (g.Cols()+l.per-1)/l.per
 	b := g.Box()

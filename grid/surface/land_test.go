@@ -74,7 +74,7 @@ func TestValleyFloorAgainstAllCells(t *testing.T) {
 	if l.perRow != 2 || l.per != 3 {
 		t.Fatalf("blocks of %d × %d cells", l.perRow, l.per)
 	}
-	down := int(math.Round(floorKm / (l.blocks.StepLat() * kmPerDegree)))
+	down := int(math.Round(floorKm / (l.blocks.StepLat() * grid.KmPerDegree)))
 	for row := range l.blocks.Rows() {
 		for col := range l.blocks.Cols() {
 			low, high, some := float32(math.Inf(1)), float32(math.Inf(-1)), false

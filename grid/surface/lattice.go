@@ -48,8 +48,8 @@ func newLattice(m *Model, g grid.Grid) *lattice {
 	step := spacing * m.reachKm
 	mid := math.Cos(g.Box().Center().Lat * math.Pi / 180)
 	l := &lattice{model: m, grid: g, rows: map[int]*nodeRow{}}
-	l.down = max(1, int(step/(g.StepLat()*kmPerDegree)))
-	l.by = max(1, int(step/(g.StepLon()*kmPerDegree*mid)))
+	l.down = max(1, int(step/(g.StepLat()*grid.KmPerDegree)))
+	l.by = max(1, int(step/(g.StepLon()*grid.KmPerDegree*mid)))
 	k := min(m.net.k, len(m.net.list))
 	each := 8 * (packed(k) + k*(months+2*terms+months+4+2))
 	l.keep = max(4, memory/(each*l.cols()))

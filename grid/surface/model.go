@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"weekband/grid"
+	"weekband/grid/units"
 )
 
 // Quantity is what a Model is fitted to.
@@ -66,7 +67,7 @@ func Fit(stations *Stations, land *Land, opts Options) (*Model, *Report, error) 
 		}
 	}
 	if len(list) <= free {
-		return nil, nil, fmt.Errorf("%s with %v for all twelve months; at least %d are needed", count(len(list), "station"), opts.Quantity, free+1)
+		return nil, nil, fmt.Errorf("%s with %v for all twelve months; at least %d are needed", units.Count(len(list), "station"), opts.Quantity, free+1)
 	}
 	m := &Model{quantity: opts.Quantity}
 	if err := m.connect(list, land, opts); err != nil {

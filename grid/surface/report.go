@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"time"
+
+	"weekband/grid/units"
 )
 
 // Errors sums up predictions of stations from the others: prediction less
@@ -118,7 +120,7 @@ func (m *Model) report(all []left, suspects []Suspect, land *Land) *Report {
 func (r *Report) String() string {
 	var b strings.Builder
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
-	line("%v from %s, %d to an estimate", r.Quantity, count(r.Used, "station"), min(r.Neighbours, r.Used))
+	line("%v from %s, %d to an estimate", r.Quantity, units.Count(r.Used, "station"), min(r.Neighbours, r.Used))
 	how := ""
 	if r.Assumed {
 		how = fmt.Sprintf(" (shape as usual: fewer than %d stations are too few to fit it)", fewest)
@@ -134,7 +136,7 @@ func (r *Report) String() string {
 	}
 	for _, c := range append(append([]Class{}, r.Heights...), r.Coast...) {
 		if c.N > 0 {
-			line("  %-24s %.3f K, bias %+.3f K, %s", c.Name, c.MAE, c.Bias, count(c.N/months, "station"))
+			line("  %-24s %.3f K, bias %+.3f K, %s", c.Name, c.MAE, c.Bias, units.Count(c.N/months, "station"))
 		}
 	}
 	for _, s := range r.Suspects {

@@ -1,6 +1,10 @@
 package surface
 
-import "math"
+import (
+	"math"
+
+	"weekband/grid"
+)
 
 // measureShore finds the distance from every block to the nearest one without
 // elevation, by two sweeps of a chamfer mask with steps to the eight
@@ -9,7 +13,7 @@ import "math"
 // terrain is not a shore.
 func (l *Land) measureShore() {
 	rows, cols := l.blocks.Rows(), l.blocks.Cols()
-	height := l.blocks.StepLat() * kmPerDegree
+	height := l.blocks.StepLat() * grid.KmPerDegree
 	l.shore = make([]float32, len(l.has))
 	for k, land := range l.has {
 		if land {

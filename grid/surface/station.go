@@ -54,7 +54,7 @@ func (s *Stations) merge() {
 		out = append(out, average(s.List, group))
 	}
 	s.List = out
-	s.Notes = append(s.Notes, fmt.Sprintf("%s joined with another at the same place, normals and elevations averaged (%s)", count(joined, "station"), example))
+	s.Notes = append(s.Notes, fmt.Sprintf("%s joined with another at the same place, normals and elevations averaged (%s)", units.Count(joined, "station"), example))
 }
 
 // average returns the first station of a group with the group's mean normals
@@ -76,11 +76,4 @@ func average(list []Station, group []int) Station {
 		}
 	}
 	return a
-}
-
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }

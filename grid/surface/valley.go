@@ -1,12 +1,16 @@
 package surface
 
-import "math"
+import (
+	"math"
+
+	"weekband/grid"
+)
 
 // spread replaces the lowest and highest cell of every block by those within
 // floorKm, and gives blocks of sea those of the coast in reach.
 func (l *Land) spread() {
 	rows, cols := l.blocks.Rows(), l.blocks.Cols()
-	down := int(math.Round(floorKm / (l.blocks.StepLat() * kmPerDegree)))
+	down := int(math.Round(floorKm / (l.blocks.StepLat() * grid.KmPerDegree)))
 	low, high, has := make([]float32, len(l.low)), make([]float32, len(l.low)), make([]bool, len(l.low))
 	pass := func(line, step, n, reach int) {
 		for i := range n {
@@ -38,6 +42,6 @@ func (l *Land) spread() {
 // tenth of their height so that rows at the poles stay finite.
 func (l *Land) blockWidth(row int) float64 {
 	lat := l.blocks.Box().North - (float64(row)+0.5)*l.blocks.StepLat()
-	height := l.blocks.StepLat() * kmPerDegree
-	return max(l.blocks.StepLon()*kmPerDegree*math.Cos(lat*math.Pi/180), height/10)
+	height := l.blocks.StepLat() * grid.KmPerDegree
+	return max(l.blocks.StepLon()*grid.KmPerDegree*math.Cos(lat*math.Pi/180), height/10)
 }

@@ -116,3 +116,11 @@ func splitQuantity(text string) (float64, string, error) {
 }
 
 func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// Count writes a number of things: "1 station", "2 stations".
+func Count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}

@@ -1,10 +1,8 @@
 package weeks
 
 import (
-	"cmp"
-	"slices"
-
 	"weekband/grid"
+	"weekband/grid/classes"
 	"weekband/grid/crossing"
 	"weekband/grid/season"
 	"weekband/grid/spread"
@@ -112,21 +110,11 @@ func (f *Field) Expected() float64 {
 	if f.Error == nil {
 		return 0
 	}
-	type part struct{ stdErr, km2 float64 }
-	var parts []part
-	total := 0.0
-	for e, area := range f.Error.Areas() {
-		parts = append(parts, part{float64(e), area})
-		total += area
+	middle := classes.Quantiles(f.Error, 0.5)
+	if middle == nil {
+		return 0
 	}
-	slices.SortFunc(parts, func(a, b part) int { return cmp.Compare(a.stdErr, b.stdErr) })
-	sum := 0.0
-	for _, p := range parts {
-		if sum += p.km2; sum >= total/2 {
-			return spread.Expected(p.stdErr)
-		}
-	}
-	return 0
+	return spread.Expected(middle[0])
 }
 
 // Histogram returns the area in km² whose crossing falls in each week; index

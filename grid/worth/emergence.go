@@ -78,8 +78,11 @@ func through(base, swing, quarter, threeQuarters float64) Emergence {
 	low, high := math.Log(4), math.Log(4.0/3)
 	b := math.Log(low/high) / (threeQuarters - quarter)
 	e := Emergence{Base: base, A: low * math.Exp(b*quarter), B: b, DayToDay: swing, past: newExcess(swing)}
-	for d := 0.0; e.Share(d) <= full; d += step {
-		e.table = append(e.table, entry{value: e.Share(d), rise: e.Share(d+step) - e.Share(d)})
+	for d, here := 0.0, e.Share(0); here <= full; {
+		d += step
+		next := e.Share(d)
+		e.table = append(e.table, entry{value: here, rise: next - here})
+		here = next
 	}
 	for e.table[int(e.few)+1].value < few {
 		e.few++
@@ -128,10 +131,7 @@ type emerged [season.YearDays + 2]float64
 // before less than few of them, which count for day begin. Without weeds begin
 // is end.
 func (e *Emergence) run(soil *[season.YearDays + 1]float64, d crossing.Direction, up *emerged) (begin, end int) {
-	sign := 1.0
-	if d == crossing.Cooling {
-		sign = -1
-	}
+	sign := d.Sign()
 	begin, twice := e.first(soil, sign)
 	up[begin], up[begin+1] = 0, 0
 	half, base := sign/2, sign*e.Base

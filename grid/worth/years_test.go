@@ -59,19 +59,23 @@ func reference(t *testing.T) (stations []series.Station, sensor int) {
 type quarters [3]float64
 
 // needed returns the degree-days of an emergence's quarters.
-func needed(e *worth.Emergence) (d quarters) {
-	for i := range d {
-		lo, hi := 0.0, 1000.0
+func needed(e *worth.Emergence) quarters { return passed(e.Share, 1000) }
+
+// passed returns where a share that grows from 0 passes its quarters, before
+// most.
+func passed(share func(float64) float64, most float64) (q quarters) {
+	for i := range q {
+		lo, hi := 0.0, most
 		for hi-lo > 1e-6 {
-			if mid := (lo + hi) / 2; e.Share(mid) < float64(i+1)/4 {
+			if mid := (lo + hi) / 2; share(mid) < float64(i+1)/4 {
 				lo = mid
 			} else {
 				hi = mid
 			}
 		}
-		d[i] = lo
+		q[i] = lo
 	}
-	return d
+	return q
 }
 
 // pass notes the quarters that degree-days pass while they rise from before to
@@ -101,20 +105,7 @@ func ofCurve(year *curve.Year, e *worth.Emergence, sign float64, origin season.D
 }
 
 // ofSeason returns the quarters of a season.
-func ofSeason(s *worth.Season) (q quarters) {
-	for i := range q {
-		lo, hi := 0.0, float64(season.YearDays)
-		for hi-lo > 1e-6 {
-			if mid := (lo + hi) / 2; s.Emerged(mid) < float64(i+1)/4 {
-				lo = mid
-			} else {
-				hi = mid
-			}
-		}
-		q[i] = lo
-	}
-	return q
-}
+func ofSeason(s *worth.Season) quarters { return passed(s.Emerged, season.YearDays) }
 
 // place is a station's soil, its season, and what its years did.
 type place struct {

@@ -56,13 +56,9 @@ type Profile struct {
 	Suspicions []string
 }
 
-// kmPerDegree is the length of a degree of latitude on the sphere with the
-// mean radius of the Earth, 6371.0088 km (IUGG R1).
-const kmPerDegree = 6371.0088 * math.Pi / 180
-
 // CellKm returns the width and the height of a cell of the middle row in km.
 func (p Profile) CellKm() (wide, high float64) {
-	high = p.Grid.StepLat() * kmPerDegree
+	high = p.Grid.StepLat() * grid.KmPerDegree
 	return p.Grid.CellArea(p.Grid.Rows()/2) / high, high
 }
 

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"weekband/grid/units"
 )
 
 // manyAlike is the share of cells with one and the same extreme value, or 0,
@@ -82,14 +84,7 @@ func (p *Profile) missingAsValue(i int) string {
 		return ""
 	}
 	return fmt.Sprintf("%s reaches from %.6g to %.6g: %.6g, in %s, seems to be a number that stands for missing cells but counts as a value (the file says: %s)",
-		p.name(i), l.Min, l.Max, number, count(cells, "cell"), orNone(p.NoData))
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
+		p.name(i), l.Min, l.Max, number, units.Count(cells, "cell"), orNone(p.NoData))
 }
 
 func orNone(s string) string {
