@@ -14,7 +14,7 @@ import (
 // box, zero when there is none.
 func (s Set) Apart(box grid.Box) (far, near Set, held grid.Box) {
 	edge := orb.Bound{Min: orb.Point{box.West, box.South}, Max: orb.Point{box.East, box.North}}
-	ground := orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}} // empty
+	var ground orb.MultiPolygon // in the box
 	for _, r := range s.Regions {
 		var in, out orb.MultiPolygon
 		for _, polygon := range r.Shape {
@@ -28,19 +28,13 @@ func (s Set) Apart(box grid.Box) (far, near Set, held grid.Box) {
 			}
 			if part := clip.Polygon(edge, polygon.Clone()); len(part) > 0 { // clip overwrites what it is given
 				in = append(in, polygon)
-				if ground.IsEmpty() {
-					ground = part.Bound()
-				}
-				ground = ground.Union(part.Bound())
+				ground = append(ground, part)
 			}
 		}
 		far.add(r, in)
 		near.add(r, out)
 	}
-	if !ground.IsEmpty() {
-		held = grid.Box{West: ground.Min[0], South: ground.Min[1], East: ground.Max[0], North: ground.Max[1]}
-	}
-	return far, near, held
+	return far, near, BoundsOf(ground)
 }
 
 // add adds a region with another shape, unless that is empty.

@@ -112,14 +112,14 @@ func (w *weather) measure(s site, g ground, chance *rand.Rand) days {
 	var felt5, felt10 float64
 	for i, date := range w.dates {
 		noon := date.Noon()
-		air := sample(&usual, noon)
+		air := usual.At(noon)
 		d.air = append(d.air, air+over[i].day+over[i].season)
 		felt := mix(soil.DefaultFrozen, 1, step(air, frozenAir, unfrozenAir))
 		felt5 += (felt*(shallowSwing*over[i].day+over[i].season) - felt5) * (1 - math.Exp(-1/shallowLag))
 		felt10 += (felt*(deepSwing*over[i].day+over[i].season) - felt10) * (1 - math.Exp(-1/deepLag))
 		wet := moistSD * moist[i]
-		d.shallow = append(d.shallow, freeze(sample(&at5, noon)+felt5+wet+shallowSD*top[i]+sensorSD*chance.NormFloat64()))
-		d.deep = append(d.deep, freeze(sample(&at10, noon)+felt10+wet+sensorSD*chance.NormFloat64()))
+		d.shallow = append(d.shallow, freeze(at5.At(noon)+felt5+wet+shallowSD*top[i]+sensorSD*chance.NormFloat64()))
+		d.deep = append(d.deep, freeze(at10.At(noon)+felt10+wet+sensorSD*chance.NormFloat64()))
 	}
 	return d
 }
@@ -146,11 +146,4 @@ func (s site) year() curve.Year {
 func (s site) coldest() units.Celsius {
 	year := s.year()
 	return calibration.ColdestOf(&year)
-}
-
-// sample returns the year at a day, straight between samples.
-func sample(year *curve.Year, d season.Day) float64 {
-	before := math.Floor(float64(d))
-	i := (int(before) - 1 + season.YearDays) % season.YearDays
-	return mix(year[i], year[(i+1)%season.YearDays], float64(d)-before)
 }

@@ -204,7 +204,7 @@ func TestSampleIsPeriodic(t *testing.T) {
 	var year curve.Year
 	year[0], year[1], year[364] = 2, 4, 8
 	for d, want := range map[season.Day]float64{1: 2, 1.5: 3, 365.5: 5, 365: 8} {
-		if got := sample(&year, d); got != want {
+		if got := year.At(d); got != want {
 			t.Errorf("day %v: %v, want %v", d, got, want)
 		}
 	}

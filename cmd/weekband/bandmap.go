@@ -22,7 +22,7 @@ const past = 3
 // window draws the pictures of one window.
 func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pictures, error) {
 	f := d.field
-	s.land = f.Land()
+	s.land, s.expected = f.Land(), howSure(s.lang, f)
 	without, err := s.undated(f)
 	if err != nil {
 		return pictures{}, err
@@ -35,7 +35,7 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 	grey.Grey = true
 	var out pictures
 	err = atOnce(
-		func() (err error) { out.main, err = s.mainPicture(f, m); return err },
+		func() (err error) { out.main, err = s.mainPicture(f, m, rows); return err },
 		func() (err error) { out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); return err },
 		func() (err error) { out.grey, err = s.greyPicture(grey, greyFile(f.Window.ID)); return err },
 		func() (err error) { out.weeks, err = s.weeks(ctx, f, without); return err },
@@ -67,8 +67,8 @@ func (s *studio) caption(f *weeks.Field) render.Caption {
 		Cautions: []string{s.lang.Sentences.Caution},
 		Logo:     s.in.logo,
 	}
-	if sure := howSure(s.lang, f); sure != "" {
-		c.Source += sure + " "
+	if s.expected != "" {
+		c.Source += s.expected + " "
 	}
 	if s.recipe.Credits != "" {
 		c.Source += strings.TrimSuffix(s.recipe.Credits, ".") + ". "
@@ -168,6 +168,6 @@ func (s *studio) bandPicture(atlas *render.Atlas, m render.BandMap, name string)
 // sheet writes all weeks of a window, small, as one picture.
 func (s *studio) sheet(atlas *render.Atlas, f *weeks.Field, series weekSeries, name string) (site.Picture, error) {
 	picture, err := s.save(atlas.Sheet(s.caption(f), series.maps), name, mapScale)
-	picture.Alt = sheetAlt(s.lang, f)
+	picture.Alt = sheetAlt(f, series.maps)
 	return picture, err
 }

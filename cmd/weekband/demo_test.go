@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"errors"
+	"image"
 	"image/png"
 	"io/fs"
 	"os"
@@ -211,17 +212,24 @@ func TestDemoBandsAreGeoJSON(t *testing.T) {
 	}
 }
 
+// pictureIn reads a PNG.
+func pictureIn(t *testing.T, path string) image.Image {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	im, err := png.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return im
+}
+
 func TestDemoPicturesHoldAMap(t *testing.T) {
 	for _, id := range windowIDs {
-		f, err := os.Open(filepath.Join(demoEdition(t), "maps", id+".png"))
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer f.Close()
-		img, err := png.Decode(f)
-		if err != nil {
-			t.Fatal(err)
-		}
+		img := pictureIn(t, filepath.Join(demoEdition(t), "maps", id+".png"))
 		colours := map[[3]uint32]int{}
 		b := img.Bounds()
 		for y := b.Min.Y; y < b.Max.Y; y += 4 {

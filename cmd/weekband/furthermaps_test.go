@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/json"
 	"image/color"
-	"image/png"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -108,20 +107,8 @@ func TestDemoTellsOfFurtherMaps(t *testing.T) {
 // demoFields works out the demo's fields.
 func demoFields(t *testing.T) []*weeks.Field {
 	t.Helper()
-	dir, _ := unpacked(t)
-	r, err := recipe.Load(filepath.Join(dir, "recipe.yaml"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	in, err := openInputs(t.Context(), r, dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(in.close)
-	fields, err := compute(t.Context(), r, in)
-	if err != nil {
-		t.Fatal(err)
-	}
+	dir, text := unpacked(t)
+	_, fields := opened(t, dir, text)
 	return fields
 }
 
@@ -130,15 +117,7 @@ func demoFields(t *testing.T) []*weeks.Field {
 func TestOneWeekOneColour(t *testing.T) {
 	out := demoEdition(t)
 	legend := func(name string) map[color.NRGBA]bool {
-		f, err := os.Open(filepath.Join(out, "maps", name))
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer f.Close()
-		im, err := png.Decode(f)
-		if err != nil {
-			t.Fatal(err)
-		}
+		im := pictureIn(t, filepath.Join(out, "maps", name))
 		seen := map[color.NRGBA]int{}
 		for y := im.Bounds().Min.Y; y < im.Bounds().Max.Y; y += 2 {
 			for x := im.Bounds().Min.X; x < im.Bounds().Max.X; x += 2 {

@@ -36,9 +36,9 @@ func (s *studio) handout(f *weeks.Field, m render.BandMap, rows []report.Row) re
 	h := render.Handout{Map: m, Guide: s.lang.Sentences.Window.Guide(f.Window.Trigger.Level), Sure: s.sure, Address: s.recipe.Address}
 	h.Map.Cautions = s.lang.Sentences.Cautions[:4]
 	// The expected error stands beside the map already.
-	if sure := howSure(s.lang, f); sure != "" {
-		h.Map.Source = strings.Replace(h.Map.Source, sure+" ", "", 1)
-		h.Sure = sure + " " + h.Sure
+	if s.expected != "" {
+		h.Map.Source = strings.Replace(h.Map.Source, s.expected+" ", "", 1)
+		h.Sure = s.expected + " " + h.Sure
 	}
 	if s.recipe.Address != "" {
 		h.Map.Source += s.lang.Sentences.HasMaps(s.recipe.Address) + " "

@@ -181,15 +181,7 @@ func TestLooksOfARecipe(t *testing.T) {
 // colours of Millpond, and none of Wheatnight's, on the map.
 func checkLooksOfMap(t *testing.T, path string) {
 	t.Helper()
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	im, err := png.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
+	im := pictureIn(t, path)
 	size, red, found := im.Bounds().Size(), 0, map[color.NRGBA]int{}
 	for y := range size.Y {
 		for x := range size.X {

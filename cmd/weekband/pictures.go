@@ -66,10 +66,10 @@ type studio struct {
 	recipe                *recipe.Recipe
 	lang                  *wording.Language
 	in                    *inputs
-	rows                  []report.Row
 	sure                  string            // how sure the days are
 	slugs                 map[string]string // names of files by id of region
-	land                  float64           // area of the ground with normals, km²
+	land                  float64           // area of the ground with normals, km², of the window in hand
+	expected              string            // how sure the map of the window in hand is, "" when not known
 	large, narrow, frames *render.Atlas
 	presses               chan struct{} // one for each picture that may be painted at a time
 }
@@ -84,7 +84,7 @@ func pressesFor(size int) int {
 
 // draw draws every window's map, grey map and weeks.
 func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) ([]pictures, error) {
-	s := &studio{root: root, recipe: r, lang: r.Language, in: in, rows: rows, presses: make(chan struct{}, pressesFor(r.Size)), sure: sure(r, in), slugs: slugs(in.areas)}
+	s := &studio{root: root, recipe: r, lang: r.Language, in: in, presses: make(chan struct{}, pressesFor(r.Size)), sure: sure(r, in), slugs: slugs(in.areas)}
 	land, err := territory(r, in, drawings[0].field)
 	if err != nil {
 		return nil, err

@@ -40,12 +40,8 @@ func parseReading(text string) (reading, error) {
 	return reading{date: date, soil: soil}, nil
 }
 
-// dayOf returns noon of a date in the typical year; 29 February counts as the
-// day before.
-func dayOf(date time.Time) season.Day {
-	month, day := date.Month(), date.Day()
-	return season.Date(month, min(day, season.MonthDays(month))) + 0.5
-}
+// dayOf returns noon of a date in the typical year.
+func dayOf(date time.Time) season.Day { return season.OfDate(date.Month(), date.Day()) + 0.5 }
 
 // outlookReply is what readings make of this year.
 type outlookReply struct {

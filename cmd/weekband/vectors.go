@@ -15,7 +15,7 @@ func vectorFile(window string) string { return "maps/" + window + ".svg" }
 func printFile(window string) string { return "maps/" + window + ".pdf" }
 
 // mainPicture draws a window's map in all formats, the same page in each.
-func (s *studio) mainPicture(f *weeks.Field, m render.BandMap) (picture site.Picture, err error) {
+func (s *studio) mainPicture(f *weeks.Field, m render.BandMap, rows []report.Row) (picture site.Picture, err error) {
 	page, err := s.large.Bands(m)
 	if err != nil {
 		return picture, err
@@ -23,7 +23,7 @@ func (s *studio) mainPicture(f *weeks.Field, m render.BandMap) (picture site.Pic
 	id := f.Window.ID
 	d := render.Description{
 		Title: s.lang.Sentences.Titled(m.Title, f.Window.Title),
-		Desc:  shown(s.lang, f, measures(s.recipe), report.Of(s.rows, id)),
+		Desc:  shown(s.lang, f, measures(s.recipe), rows),
 		Lang:  s.lang.Tag,
 	}
 	err = atOnce(

@@ -42,12 +42,18 @@ func (c verifyCmd) Run(ctx context.Context, s *streams) error {
 	if err != nil {
 		return err
 	}
+	answers := make([][]lookup.Answer, len(logs))
+	for i := range logs {
+		if answers[i], err = edition.At(logs[i].At); err != nil {
+			return err
+		}
+	}
 	var all []verdict
 	for _, i := range windows {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		v, err := compare(edition, i, logs)
+		v, err := compare(edition, i, logs, answers)
 		if err != nil {
 			return err
 		}
@@ -118,15 +124,12 @@ type verdict struct {
 	off    int             // logs that lie off the map
 }
 
-// compare compares all logs with the map of a window.
-func compare(e *lookup.Edition, window int, logs []agreement.Log) (verdict, error) {
+// compare compares all logs with the map of a window; answers are what the
+// edition says of every log's place, window by window.
+func compare(e *lookup.Edition, window int, logs []agreement.Log, answers [][]lookup.Answer) (verdict, error) {
 	v := verdict{window: e.Windows[window]}
 	for i := range logs {
-		answers, err := e.At(logs[i].At)
-		if err != nil {
-			return v, err
-		}
-		a := &answers[window]
+		a := &answers[i][window]
 		var year curve.Year
 		ok, err := e.Year(logs[i].At, a, &year)
 		if err != nil {

@@ -48,7 +48,7 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 	still := best(out.maps)
 	err = inTurn(ctx, len(frames)+1, func(i int) (err error) {
 		if i == 0 { // takes longest
-			out.animation, err = s.animation(f, frames[still].Week, series)
+			out.animation, err = s.animation(f, out.maps, frames[still].Week, series)
 			return err
 		}
 		out.frames[i-1], err = s.frame(f, frames[i-1].Week, series, i-1)
@@ -98,8 +98,8 @@ func (s *studio) frame(f *weeks.Field, w season.Week, series *render.Series, i i
 
 // animation writes all weeks as one moving picture, for which one week may
 // stand in.
-func (s *studio) animation(f *weeks.Field, still season.Week, series *render.Series) (*site.Animation, error) {
-	a := &site.Animation{Picture: site.Picture{File: animationFile(f.Window.ID), Alt: animationAlt(s.lang, f, still)}}
+func (s *studio) animation(f *weeks.Field, maps []render.StatusMap, still season.Week, series *render.Series) (*site.Animation, error) {
+	a := &site.Animation{Picture: site.Picture{File: animationFile(f.Window.ID), Alt: animationAlt(s.lang, f, maps, still)}}
 	size := series.Size()
 	a.Width, a.Height = size.X, size.Y
 	return a, create(s.root, a.File, func(w io.Writer) error { return series.GIF(w, weekShows, lastShows) })

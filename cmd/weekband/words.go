@@ -12,6 +12,7 @@ import (
 	"weekband/grid/units"
 	"weekband/grid/weeks"
 	"weekband/regions/report"
+	"weekband/render"
 	"weekband/render/wording"
 )
 
@@ -118,20 +119,19 @@ func frameAlt(l *wording.Language, f *weeks.Field, w season.Week) string {
 
 // animationAlt describes the moving picture of the weeks and the one week that
 // stands in for it.
-func animationAlt(l *wording.Language, f *weeks.Field, still season.Week) string {
-	return fmt.Sprintf("Map of each week%s in turn, or of the week of %s alone: where it is ahead of time, on time or catching up for %s. The sheet above shows the same weeks side by side.", fromTo(l, f), l.Week(still), f.Window.Title)
+func animationAlt(l *wording.Language, f *weeks.Field, maps []render.StatusMap, still season.Week) string {
+	return fmt.Sprintf("Map of each week%s in turn, or of the week of %s alone: where it is ahead of time, on time or catching up for %s. The sheet above shows the same weeks side by side.", fromTo(maps), l.Week(still), f.Window.Title)
 }
 
 // sheetAlt describes the sheet of all weeks.
-func sheetAlt(l *wording.Language, f *weeks.Field) string {
-	return fmt.Sprintf("Small maps, one for each week%s: where it is ahead of time, on time or catching up for %s.", fromTo(l, f), f.Window.Title)
+func sheetAlt(f *weeks.Field, maps []render.StatusMap) string {
+	return fmt.Sprintf("Small maps, one for each week%s: where it is ahead of time, on time or catching up for %s.", fromTo(maps), f.Window.Title)
 }
 
 // fromTo tells the first and the last week that is drawn.
-func fromTo(l *wording.Language, f *weeks.Field) string {
-	frames := f.Frames()
-	if len(frames) == 0 {
+func fromTo(maps []render.StatusMap) string {
+	if len(maps) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" from %s to %s", l.Week(frames[0].Week), l.Week(frames[len(frames)-1].Week))
+	return fmt.Sprintf(" from %s to %s", maps[0].Week, maps[len(maps)-1].Week)
 }

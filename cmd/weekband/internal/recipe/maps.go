@@ -74,7 +74,7 @@ func worthOf(root *mapping, maps []Map) []season.Week {
 			root.problem("worth_of", "worth_of %q: want a month and a day, such as 03-25", text)
 			continue
 		}
-		week := season.Date(date.Month(), min(date.Day(), season.MonthDays(date.Month()))).Week()
+		week := season.OfDate(date.Month(), date.Day()).Week()
 		if slices.Contains(out, week) {
 			root.problem("worth_of", "worth_of: two dates lie in the week of %s", week)
 			continue

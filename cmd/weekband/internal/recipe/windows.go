@@ -133,7 +133,7 @@ func seeding(m *mapping, halfLife float64) *worth.Overseeding {
 		Young:    m.days("young", worth.DefaultYoung, 1, 365),
 	}
 	if err == nil {
-		o.Day = season.Date(date.Month(), min(date.Day(), season.MonthDays(date.Month())))
+		o.Day = season.OfDate(date.Month(), date.Day())
 	}
 	m.finish()
 	return &o
