@@ -15,6 +15,7 @@ import (
 type inset struct {
 	box   Rect
 	scene *scene
+	held  grid.Box // what it shows
 	words []Text
 	bar   *Path // nil when there is no room for one, or it would not be honest: words say that the scale is another
 }
@@ -201,7 +202,7 @@ func newInset(t *Atlas, z insetSize, box Rect, unit float64) inset {
 	s.shows = within(shown(s.view, frame))
 	p := &placer{frame: frame, unit: u, land: newCover(s.land, 2)}
 	s.name(p, t, regions)
-	i := inset{box: box, scene: s}
+	i := inset{box: box, scene: s, held: t.extent()}
 	at := carto.Pixel{X: frame.Left, Y: box.Top + z.pad + z.font.Ascent()}
 	for _, line := range z.title {
 		i.words = append(i.words, Text{At: at, String: line, Font: z.font, Color: textColor})
@@ -250,6 +251,7 @@ func within(box grid.Box) func(orb.MultiPolygon) orb.MultiPolygon {
 // inset draws a small map over the main one.
 func (p *Page) inset(i inset, f figure) {
 	p.Layout.Insets = append(p.Layout.Insets, i.box)
+	p.insets = append(p.insets, window{box: i.box, frame: i.scene.frame, view: i.scene.view, ground: i.held})
 	p.Layout.Dropped = append(p.Layout.Dropped, i.scene.dropped...)
 	outline := rectPath(i.box)
 	p.do(func(c Canvas) { c.Fill(outline, paper) })

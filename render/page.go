@@ -16,6 +16,7 @@ type Page struct {
 	grey   bool
 	legend []color.NRGBA // its colours
 	view   view
+	insets []window
 	steps  []func(Canvas)
 }
 
