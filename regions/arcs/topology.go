@@ -62,39 +62,12 @@ func (t *Topology) Outer() []orb.LineString {
 
 func (t *Topology) linesUsed(want func(uses int) bool) []orb.LineString {
 	var out []orb.LineString
-	for i, uses := range t.uses() {
-		if want(uses) {
+	for i, sides := range t.Sides() {
+		if want(len(sides)) {
 			out = append(out, t.Lines[i])
 		}
 	}
 	return out
-}
-
-// uses counts, for each line, the shapes it bounds. Within a shape forward
-// and backward runs cancel.
-func (t *Topology) uses() []int {
-	uses := make([]int, len(t.Lines))
-	net := map[int32]int{}
-	for _, polygons := range t.shapes {
-		clear(net)
-		for _, rings := range polygons {
-			for _, refs := range rings {
-				for _, ref := range refs {
-					if ref < 0 {
-						net[^ref]--
-					} else {
-						net[ref]++
-					}
-				}
-			}
-		}
-		for line, n := range net {
-			if n != 0 {
-				uses[line]++
-			}
-		}
-	}
-	return uses
 }
 
 // Simplify drops vertices from the lines, the least visible first, as Thin
