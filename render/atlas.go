@@ -30,6 +30,7 @@ type sceneKey struct {
 	unit  float64
 	week  carto.Pixel
 	names bool
+	plain bool // with insets, but without a word
 }
 
 // Page widths in layout pixels.
@@ -141,7 +142,11 @@ func (a *Atlas) scene(k sceneKey) *scene {
 	defer a.mu.Unlock()
 	s := a.scenes[k]
 	if s == nil {
-		s = newScene(a, k.frame, k.unit, k.week, k.names)
+		if k.plain {
+			s = plainScene(a, k.frame, k.unit)
+		} else {
+			s = newScene(a, k.frame, k.unit, k.week, k.names)
+		}
 		a.scenes[k] = s
 	}
 	return s

@@ -29,6 +29,14 @@ type insetSize struct {
 	width, mapHeight float64
 }
 
+// sizeOf returns the room for inset i: without words on a plain scene.
+func (s *scene) sizeOf(t *Atlas, i int, width, tall, least float64) (insetSize, bool) {
+	if s.plain {
+		return t.insets[i].plainSize(width, tall, least, s.unit)
+	}
+	return t.insets[i].sizeOf(t.Insets[i].Title, width, tall, least, s.unit)
+}
+
 // sizeOf returns the room for an inset width pixels wide and at most tall
 // high; a tall one becomes narrower, but no narrower than least. ok is false
 // when its map would be lost in it.
@@ -88,7 +96,7 @@ func (s *scene) insetInFrame(p *placer, t *Atlas, i int) bool {
 		if width < leastWide*s.unit {
 			return false
 		}
-		z, ok := t.insets[i].sizeOf(t.Insets[i].Title, width, tallest*s.frame.Height(), leastWide*s.unit, s.unit)
+		z, ok := s.sizeOf(t, i, width, tallest*s.frame.Height(), leastWide*s.unit)
 		if !ok {
 			continue
 		}
@@ -169,7 +177,7 @@ func (s *scene) insetBelow(t *Atlas, which []int) {
 	tall := max(0.2*s.frame.Width(), 16*u)
 	left, top := s.frame.Left, s.frame.Bottom+gap
 	for _, i := range which {
-		z, _ := t.insets[i].sizeOf(t.Insets[i].Title, width, tall, min(width, leastWide*u), u)
+		z, _ := s.sizeOf(t, i, width, tall, min(width, leastWide*u))
 		size := z.size()
 		box := Rect{Left: left, Top: top, Right: left + size.X, Bottom: top + size.Y}
 		s.insets = append(s.insets, newInset(t.insets[i], z, box, u))
@@ -200,9 +208,11 @@ func newInset(t *Atlas, z insetSize, box Rect, unit float64) inset {
 	s, regions := bareScene(t, frame, u, 0.4*u)
 	s.grain = unit
 	s.shows = within(shown(s.view, frame))
-	p := &placer{frame: frame, unit: u, land: newCover(s.land, 2)}
-	s.name(p, t, regions)
 	i := inset{box: box, scene: s, held: t.extent()}
+	if z.foot == 0 { // without words
+		return i
+	}
+	s.name(&placer{frame: frame, unit: u, land: newCover(s.land, 2)}, t, regions)
 	at := carto.Pixel{X: frame.Left, Y: box.Top + z.pad + z.font.Ascent()}
 	for _, line := range z.title {
 		i.words = append(i.words, Text{At: at, String: line, Font: z.font, Color: textColor})

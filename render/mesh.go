@@ -27,7 +27,10 @@ type arcUse struct {
 
 // newMesh cuts the closed lines of shapes, rounded to tenths of a pixel, into
 // arcs and thins these. Arcs end where more than two lines meet.
-func newMesh(paths []*Path) *mesh {
+func newMesh(paths []*Path) *mesh { return newMeshWithin(paths, slack) }
+
+// newMeshWithin is newMesh with another slack in tenths of a pixel.
+func newMeshWithin(paths []*Path, slack float64) *mesh {
 	m := &mesh{shapes: make([][]loop, len(paths))}
 	rings := make([][][]tenths, len(paths))
 	corners := map[tenths]joint{}
@@ -46,7 +49,7 @@ func newMesh(paths []*Path) *mesh {
 		}
 	}
 	for i, arc := range m.arcs {
-		m.arcs[i] = thin(arc)
+		m.arcs[i] = thin(arc, slack)
 	}
 	return m
 }

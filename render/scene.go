@@ -20,6 +20,7 @@ type scene struct {
 	grain     float64 // the unit of its patterns, as in the legend
 	land      *Path   // all regions
 	borders   *Path
+	plain     bool // neither names nor words, in insets either
 	fine      bool // regions so small that their borders must not veil the shades
 	coast     *Path
 	graticule graticule

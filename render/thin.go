@@ -43,7 +43,7 @@ func rounded(l line) []tenths {
 // thin returns a line with the fewest places Douglas and Peucker's method
 // (1973) keeps within slack. A closed line, whose last place is the first, is
 // cut at the place farthest from there.
-func thin(places []tenths) []tenths {
+func thin(places []tenths, slack float64) []tenths {
 	n := len(places)
 	if n < 3 {
 		return places
@@ -53,10 +53,10 @@ func thin(places []tenths) []tenths {
 	if places[0] == places[n-1] {
 		far, _ := farthestFrom(places, 0, n-1)
 		keep[far] = true
-		keepBetween(places, keep, 0, far)
-		keepBetween(places, keep, far, n-1)
+		keepBetween(places, keep, 0, far, slack)
+		keepBetween(places, keep, far, n-1, slack)
 	} else {
-		keepBetween(places, keep, 0, n-1)
+		keepBetween(places, keep, 0, n-1, slack)
 	}
 	out := make([]tenths, 0, n/2)
 	for i, k := range keep {
@@ -68,14 +68,14 @@ func thin(places []tenths) []tenths {
 }
 
 // keepBetween marks the places to keep between two kept ones.
-func keepBetween(places []tenths, keep []bool, first, last int) {
+func keepBetween(places []tenths, keep []bool, first, last int, slack float64) {
 	if last-first < 2 {
 		return
 	}
 	if i, d2 := farthestFrom(places, first, last); d2 > slack*slack {
 		keep[i] = true
-		keepBetween(places, keep, first, i)
-		keepBetween(places, keep, i, last)
+		keepBetween(places, keep, first, i, slack)
+		keepBetween(places, keep, i, last, slack)
 	}
 }
 

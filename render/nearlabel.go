@@ -1,0 +1,143 @@
+package render
+
+import (
+	"cmp"
+	"slices"
+
+	"weekband/render/carto"
+)
+
+// NearLabel is a name on a near view. X is its middle, Y the baseline of its
+// first line. Pages write it in a sans serif of Size pixels, Leading from line
+// to line; there is room for letters a tenth wider than those it was measured
+// with.
+type NearLabel struct {
+	Region        int
+	Lines         []string
+	X, Y          float64
+	Size, Leading float64
+	Own           bool // the region the view is of: set in bold
+}
+
+const (
+	nearSize = 11 // px
+	ownSize  = 13 // px
+	widening = 1.1
+)
+
+// label places the names: the region's own always, the others, larger ground
+// first, where they fit on their ground and cover no other name.
+func (l *Locators) label(own int, which []int, outlines []*Path, frame Rect) []NearLabel {
+	land := Path{}
+	order := make([]int, len(which))
+	areas := make([]float64, len(which))
+	for k, p := range outlines {
+		land.Append(p)
+		order[k], areas[k] = k, areaOf(p)
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		if (which[a] == own) != (which[b] == own) {
+			if which[a] == own {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Compare(areas[b], areas[a])
+	})
+	p := &placer{frame: frame, unit: nearSize, land: newCover(&land, 2)}
+	var out []NearLabel
+	for _, k := range order {
+		name, isOwn := l.names[which[k]], which[k] == own
+		if name.one[0] == "" || areas[k] < 60 && !isOwn {
+			continue
+		}
+		ground := newCover(outlines[k], 2)
+		sets := name.settings()
+		if isOwn {
+			sets = ownSettings(l.regions[own].Name, frame.Width())
+		}
+		placed, ok := p.near(sets, ground, outlines[k].largest().Center())
+		if !ok && isOwn {
+			placed, ok = sets[len(sets)-1].at(heldIn(frame, sets[len(sets)-1], outlines[k].largest().Center()), RegionLabel, textStyle{}), true
+		}
+		if ok {
+			p.take(placed)
+			out = append(out, nearLabel(which[k], isOwn, placed))
+		}
+	}
+	return out
+}
+
+// near places one of the settings on its ground, near a place, or at worst a
+// little over its borders.
+func (p *placer) near(sets []setting, ground cover, target carto.Pixel) (label, bool) {
+	const pad = 2
+	for _, far := range [...]float64{7, pad} { // from the borders
+		for _, s := range sets {
+			for _, c := range ground.rooms(s.width+2*far, s.height+1.5*far, target) {
+				if l := s.at(c, RegionLabel, textStyle{}); p.free(l.box.Grow(pad)) {
+					return l, true
+				}
+			}
+		}
+	}
+	for _, s := range slices.Backward(sets) {
+		if l := s.at(target, RegionLabel, textStyle{}); ground.share(l.box) >= 0.75 && p.free(l.box.Grow(pad)) {
+			return l, true
+		}
+	}
+	return label{}, false
+}
+
+// settings returns the ways to set a name, the best first.
+func (n nearName) settings() []setting {
+	font := Font{Face: Regular, Size: nearSize}
+	set := func(lines []string, wide float64) setting {
+		return setting{lines: lines, font: font, width: widening * wide * nearSize, height: float64(len(lines)-1)*font.Line() + nearSize*0.95}
+	}
+	out := []setting{set(n.one, n.wide[0])}
+	if n.two != nil {
+		out = append(out, set(n.two, n.wide[1]))
+	}
+	return out
+}
+
+// ownSettings returns the ways to set the region's own name; the last is
+// narrower than the frame.
+func ownSettings(name string, width float64) []setting {
+	var out []setting
+	for _, size := range [...]float64{ownSize, nearSize} {
+		font := Font{Face: Bold, Size: size}
+		ways := [][]string{{name}, halves(name, font), wrap(name, font, width/widening/2)}
+		if size == nearSize {
+			ways = ways[1:]
+		}
+		for _, lines := range ways {
+			if len(lines) == 0 {
+				continue
+			}
+			s := newSetting(lines, font)
+			s.width *= widening
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// heldIn returns the place nearest to one at which a setting lies in a frame.
+func heldIn(frame Rect, s setting, at carto.Pixel) carto.Pixel {
+	const pad = 3
+	return carto.Pixel{
+		X: max(frame.Left+pad+s.width/2, min(frame.Right-pad-s.width/2, at.X)),
+		Y: max(frame.Top+pad+s.height/2, min(frame.Bottom-pad-s.height/2, at.Y)),
+	}
+}
+
+func nearLabel(region int, own bool, l label) NearLabel {
+	first := l.lines[0]
+	n := NearLabel{Region: region, X: inTenth(first.At.X), Y: inTenth(first.At.Y), Size: first.Font.Size, Leading: first.Font.Line(), Own: own}
+	for _, t := range l.lines {
+		n.Lines = append(n.Lines, t.String)
+	}
+	return n
+}

@@ -1,0 +1,66 @@
+package render
+
+import (
+	"github.com/paulmach/orb"
+
+	"weekband/grid"
+)
+
+// plainScene projects the territory and its insets for pictures too small for
+// a map's words: land and borders only. Insets stand in the frame or below it.
+func plainScene(t *Atlas, frame Rect, unit float64) *scene {
+	s, _ := bareScene(t, frame, unit, 0.4*unit)
+	s.plain = true
+	s.inset(&placer{frame: frame, unit: unit, land: newCover(s.land, 2)}, t)
+	s.locators = &Path{}
+	return s
+}
+
+// plainSize returns the room for an inset without words.
+func (a *Atlas) plainSize(width, tall, least, unit float64) (z insetSize, ok bool) {
+	z = insetSize{pad: 0.2 * unit, width: width}
+	aspect := a.bounds.Height() / a.bounds.Width()
+	if room := tall - 2*z.pad; (width-2*z.pad)*aspect > room {
+		z.width = max(least, room/aspect+2*z.pad)
+	}
+	z.mapHeight = min((z.width-2*z.pad)*aspect, tall-2*z.pad)
+	return z, z.mapHeight >= unit
+}
+
+// outlineIn returns the path of a shape wherever a plain scene shows it: what
+// the insets hold within their frames, the rest on the main map.
+func (s *scene) outlineIn(shape orb.MultiPolygon) *Path {
+	var main orb.MultiPolygon
+	var out Path
+	for _, polygon := range shape {
+		if !s.insetsHold(polygon) {
+			main = append(main, polygon)
+		}
+	}
+	out.Append(s.shape(main))
+	for _, i := range s.insets {
+		var part orb.MultiPolygon
+		for _, polygon := range shape {
+			if edgeOf(i.held).Intersects(polygon.Bound()) {
+				part = append(part, polygon)
+			}
+		}
+		out.Append(i.scene.shape(part).within(i.scene.frame))
+	}
+	return &out
+}
+
+// insetsHold reports whether an inset holds the whole of a polygon.
+func (s *scene) insetsHold(polygon orb.Polygon) bool {
+	b := polygon.Bound()
+	for _, i := range s.insets {
+		if edge := edgeOf(i.held); edge.Contains(b.Min) && edge.Contains(b.Max) {
+			return true
+		}
+	}
+	return false
+}
+
+func edgeOf(b grid.Box) orb.Bound {
+	return orb.Bound{Min: orb.Point{b.West, b.South}, Max: orb.Point{b.East, b.North}}
+}
