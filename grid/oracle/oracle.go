@@ -55,6 +55,18 @@ func Numpy(t testing.TB, stdin []byte, script string, args ...string) []byte {
 	return nil
 }
 
+// NodeFile returns the path of a file of a globally installed npm package, such
+// as "axe-core/axe.min.js". Without it it skips the test as Need does.
+func NodeFile(t testing.TB, name string) string {
+	t.Helper()
+	Need(t, "npm")
+	path := filepath.Join(string(bytes.TrimSpace(Run(t, nil, "npm", "root", "--global"))), filepath.FromSlash(name))
+	if _, err := os.Stat(path); err != nil {
+		Need(t, "the npm package "+name)
+	}
+	return path
+}
+
 // Data returns the path of a file of the real data that lies beside the
 // repository, and skips the test when it is not there.
 func Data(t testing.TB, name string) string {
