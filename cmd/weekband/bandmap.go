@@ -36,7 +36,14 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 	var out pictures
 	err = atOnce(
 		func() (err error) { out.main, err = s.mainPicture(f, m, rows); return err },
-		func() (err error) { out.narrow, err = s.bandPicture(s.narrow, m, narrowFile(f.Window.ID)); return err },
+		func() (err error) {
+			out.wide, out.sight.wide, err = s.screenPicture(s.page, m, wideFile(f.Window.ID))
+			return err
+		},
+		func() (err error) {
+			out.narrow, out.sight.narrow, err = s.screenPicture(s.narrow, m, narrowFile(f.Window.ID))
+			return err
+		},
 		func() (err error) { out.grey, err = s.greyPicture(grey, greyFile(f.Window.ID)); return err },
 		func() (err error) { out.weeks, err = s.weeks(ctx, f, without); return err },
 		func() (err error) { out.handouts, err = s.handouts(ctx, f, m, rows); return err },
@@ -163,6 +170,16 @@ func (s *studio) bandPicture(atlas *render.Atlas, m render.BandMap, name string)
 		return site.Picture{}, err
 	}
 	return s.save(page, name, mapScale)
+}
+
+// screenPicture draws a map for the pages, and tells what it shows where.
+func (s *studio) screenPicture(atlas *render.Atlas, m render.BandMap, name string) (site.Picture, render.Sight, error) {
+	page, err := atlas.Bands(m)
+	if err != nil {
+		return site.Picture{}, render.Sight{}, err
+	}
+	picture, err := s.saveScreen(page, name)
+	return picture, page.Sight(), err
 }
 
 // sheet writes all weeks of a window, small, as one picture.

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+	"io"
 	"os"
 	"slices"
 	"strings"
@@ -8,40 +10,77 @@ import (
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid/crossing"
 	"weekband/regions/report"
+	"weekband/render/lookup"
 	"weekband/render/site"
 	"weekband/render/wording"
 )
 
 // writeSite writes the pages.
-func writeSite(root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row, pictures []pictures, cells bool) error {
+func writeSite(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row, drawn album, cells bool) error {
 	e := site.Edition{
 		Title: r.Title, Year: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
 		Measures: measures(r), Sure: sure(r, in), Heed: r.Language.Sentences.Caution, Cautions: r.Language.Sentences.Cautions, Language: r.Language,
-		Files: []site.File{
-			{Name: tableCSV, What: "regions as CSV"},
-			{Name: tableXLSX, What: "regions as a spreadsheet"},
-			{Name: worthFile, What: "what being early or late costs, as CSV"},
-		},
+		Address: base(r.Address), Files: editionFiles(in, cells), Card: drawn.card,
 	}
-	if cells {
-		e.Files = append(e.Files, site.File{Name: cellsFile, What: "every cell as gzipped CSV"})
-	}
-	if len(in.areas.Regions) > 0 {
-		e.Files = append(e.Files, site.File{Name: regionsFile, What: "region outlines as GeoJSON"})
-	}
-	if in.stations != nil {
-		e.Files = append(e.Files, site.File{Name: stationsFile, What: "how well the stations agree"})
+	var err error
+	if e.Index, err = root.ReadFile(lookup.IndexFile); err != nil {
+		return err
 	}
 	for i := range drawings {
-		e.Windows = append(e.Windows, window(r.Language, &drawings[i], measures(r), report.Of(rows, drawings[i].field.Window.ID), pictures[i]))
+		e.Windows = append(e.Windows, window(r.Language, &drawings[i], measures(r), report.Of(rows, drawings[i].field.Window.ID), drawn.windows[i]))
 	}
-	return site.Write(root, e)
+	e.Regions = listed(in, rows, drawn.slugs)
+	w, err := site.NewWriter(root, e)
+	if err != nil {
+		return err
+	}
+	if err := w.Write(); err != nil {
+		return err
+	}
+	if err := writeSights(root, drawings, drawn.windows); err != nil {
+		return err
+	}
+	if drawn.locators == nil {
+		return nil
+	}
+	if err := create(root, site.TerritoryFile, func(w io.Writer) error { _, err := w.Write(drawn.locators.LandSVG()); return err }); err != nil {
+		return err
+	}
+	return writeRegionPages(ctx, w, &e, in, drawn)
+}
+
+// base is the address of a folder, which ends with a slash.
+func base(address string) string {
+	if address == "" || strings.HasSuffix(address, "/") {
+		return address
+	}
+	return address + "/"
+}
+
+// editionFiles lists the downloads that belong to no window.
+func editionFiles(in *inputs, cells bool) []site.File {
+	files := []site.File{
+		{Name: tableCSV, What: "regions as CSV"},
+		{Name: tableXLSX, What: "regions as a spreadsheet"},
+		{Name: worthFile, What: "what being early or late costs, as CSV"},
+	}
+	if cells {
+		files = append(files, site.File{Name: cellsFile, What: "every cell as gzipped CSV"})
+	}
+	if len(in.areas.Regions) > 0 {
+		files = append(files, site.File{Name: regionsFile, What: "region outlines as GeoJSON"})
+	}
+	if in.stations != nil {
+		files = append(files, site.File{Name: stationsFile, What: "how well the stations agree"})
+	}
+	return files
 }
 
 func window(l *wording.Language, d *drawing, what string, rows []report.Row, p pictures) site.Window {
 	f := d.field
 	w := site.Window{
-		Window: &f.Window, Lead: strings.TrimSpace(lead(l, f.Window, what) + ". " + howSure(l, f)), Rows: rows, Map: p.main, Narrow: p.narrow,
+		Window: &f.Window, Lead: strings.TrimSpace(lead(l, f.Window, what) + ". " + howSure(l, f)), Rows: rows,
+		Map: p.main, Wide: p.wide, Narrow: p.narrow, Handout: handoutFile(f.Window.ID),
 		Sheet: p.sheet, NarrowSheet: p.narrowSheet, Weeks: p.weeks.frames, Animation: p.weeks.animation, More: p.more,
 		Files: []site.File{
 			{Name: p.main.File, What: "map as PNG"},
@@ -60,8 +99,9 @@ func window(l *wording.Language, d *drawing, what string, rows []report.Row, p p
 	if f.Error != nil {
 		w.Files = append(w.Files, site.File{Name: errorFile(f.Window.ID), What: "its standard error as GeoTIFF"})
 	}
-	w.Residual, w.Handouts = l.Sentences.Window.Residual(f.Window.Treatment), p.handouts
+	w.Residual = l.Sentences.Window.Residual(f.Window.Treatment)
 	w.Map.Alt = altText(l, f, what, rows)
+	w.Wide.Alt = w.Map.Alt
 	areas, land := f.AreaOf(), f.Land()
 	km2 := f.BandAreas(d.weeks)
 	for i, b := range d.weeks {

@@ -31,11 +31,16 @@ const (
 	printDPI    = 300 // image pixels an inch of a large map in print: 8 inches for 2,400
 	frameWidth  = 900
 	insetPixels = 800 // an inset, at most
+
+	pageWidth   = 760 // the map beside the lookup on the pages
+	screenScale = 1.6 // image pixels of maps on pages to each of layout: sharp enough on dense screens, and soon there
 )
 
 // pictures are the image files of one window.
 type pictures struct {
 	main, narrow, grey site.Picture
+	wide               site.Picture // the map for a page
+	sight              sight
 	sheet, narrowSheet site.Picture // small multiples of the weeks
 	weeks              weekSeries
 	more               []site.Map        // further kinds of maps
@@ -43,6 +48,8 @@ type pictures struct {
 }
 
 func mapFile(window string) string { return "maps/" + window + ".png" }
+
+func wideFile(window string) string { return "maps/" + window + "-page.png" }
 
 func narrowFile(window string) string { return "maps/" + window + "-narrow.png" }
 
@@ -60,18 +67,28 @@ func frameFile(window string, w season.Week) string {
 
 func animationFile(window string) string { return "weeks/" + window + ".gif" }
 
+// album is all that was drawn for an edition.
+type album struct {
+	windows []pictures
+	slugs   map[string]string       // names of regions' files by id
+	card    site.Picture            // for sharing the index
+	cards   map[string]site.Picture // for sharing regions' pages, by id
+
+	locators *render.Locators // nil without regions
+}
+
 // studio draws the pictures of an edition.
 type studio struct {
-	root                  *os.Root
-	recipe                *recipe.Recipe
-	lang                  *wording.Language
-	in                    *inputs
-	sure                  string            // how sure the days are
-	slugs                 map[string]string // names of files by id of region
-	land                  float64           // area of the ground with normals, km², of the window in hand
-	expected              string            // how sure the map of the window in hand is, "" when not known
-	large, narrow, frames *render.Atlas
-	presses               chan struct{} // one for each picture that may be painted at a time
+	root                        *os.Root
+	recipe                      *recipe.Recipe
+	lang                        *wording.Language
+	in                          *inputs
+	sure                        string            // how sure the days are
+	slugs                       map[string]string // names of files by id of region
+	land                        float64           // area of the ground with normals, km², of the window in hand
+	expected                    string            // how sure the map of the window in hand is, "" when not known
+	large, narrow, frames, page *render.Atlas
+	presses                     chan struct{} // one for each picture that may be painted at a time
 }
 
 // pressesFor returns how many pictures of maps of a size may be painted at a
@@ -83,29 +100,47 @@ func pressesFor(size int) int {
 }
 
 // draw draws every window's map, grey map and weeks.
-func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) ([]pictures, error) {
+func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) (album, error) {
 	s := &studio{root: root, recipe: r, lang: r.Language, in: in, presses: make(chan struct{}, pressesFor(r.Size)), sure: sure(r, in), slugs: slugs(in.areas)}
 	land, err := territory(r, in, drawings[0].field)
 	if err != nil {
-		return nil, err
+		return album{}, err
 	}
 	for _, a := range []struct {
 		atlas **render.Atlas
 		width int
-	}{{&s.large, r.Size}, {&s.narrow, narrowWidth}, {&s.frames, frameWidth}} {
+	}{{&s.large, r.Size}, {&s.narrow, narrowWidth}, {&s.frames, frameWidth}, {&s.page, pageWidth}} {
 		if *a.atlas, err = render.NewAtlas(land, a.width); err != nil {
-			return nil, err
+			return album{}, err
 		}
 	}
-	var out []pictures
+	out := album{slugs: s.slugs}
+	if out.locators, err = s.locators(); err != nil {
+		return out, err
+	}
 	for _, d := range drawings {
 		p, err := s.window(ctx, d, report.Of(rows, d.field.Window.ID))
 		if err != nil {
-			return nil, fmt.Errorf("pictures of %s: %w", d.field.Window.ID, err)
+			return out, fmt.Errorf("pictures of %s: %w", d.field.Window.ID, err)
 		}
-		out = append(out, p)
+		out.windows = append(out.windows, p)
 	}
 	return out, nil
+}
+
+// locatorWidth is the width of the small map of the whole territory, px.
+const locatorWidth = 240
+
+// locators returns the small maps of where regions lie.
+func (s *studio) locators() (*render.Locators, error) {
+	if len(s.in.areas.Regions) == 0 {
+		return nil, nil
+	}
+	var list []render.Region
+	for _, r := range s.in.areas.Regions {
+		list = append(list, render.Region{Name: r.Name, Shape: r.Shape})
+	}
+	return s.page.NewLocators(list, locatorWidth)
 }
 
 // territory returns what all maps share: the regions with lines thinned to
@@ -187,6 +222,11 @@ func (s *studio) save(page *render.Page, name string, scale float64) (site.Pictu
 func (s *studio) savePrint(page *render.Page, name string) (site.Picture, error) {
 	paper := render.Print{Width: page.Layout.Width * mapScale / printDPI, DPI: printDPI}
 	return s.press(page, name, func(w io.Writer) error { return page.PrintPNG(w, paper) })
+}
+
+// saveScreen writes a page as PNG for a page of the site.
+func (s *studio) saveScreen(page *render.Page, name string) (site.Picture, error) {
+	return s.press(page, name, func(w io.Writer) error { return page.ScreenPNG(w, screenScale) })
 }
 
 // press writes the picture of a page when a press is free.

@@ -70,7 +70,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := writeLookup(root, r, in, fields); err != nil {
 		return err
 	}
-	if err := writeSite(root, r, in, drawings, rows, pictures, cells); err != nil {
+	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}
 	m, err := newManifest(r, in, fields, recipePath)

@@ -1,13 +1,17 @@
 package site
 
 import (
+	"encoding/json"
+
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/regions/report"
+	"weekband/render/chart"
 	"weekband/render/wording"
 )
 
-// Edition is what the pages tell.
+// Edition is what the pages tell. File names are relative to the edition's
+// folder and use slashes.
 type Edition struct {
 	Title    string
 	Year     int
@@ -17,9 +21,16 @@ type Edition struct {
 	Sure     string   // how sure the days are, a sentence
 	Heed     string   // the cautions in a line
 	Cautions []string // sentences
+	Address  string   // of the published index, with a slash at its end; "" when not known
+	Feed     string   // file of the feed of editions, "" for none
+
 	Windows  []Window
+	Regions  []Region          // in the order of their names
 	Files    []File            // to download, besides those of the windows
 	Language *wording.Language // of dates and of why regions have none; English when nil
+
+	Index json.RawMessage // what a lookup in the page needs to begin, see package lookup
+	Card  Picture         // for sharing the index, File "" for none
 }
 
 // Window is one treatment season.
@@ -27,7 +38,8 @@ type Window struct {
 	Window *status.Window
 	Lead   string // what the map shows, a sentence
 	Map    Picture
-	Narrow Picture // the map for a narrow screen
+	Wide   Picture // the map as pages show it, for wide screens
+	Narrow Picture // the same for narrow ones
 	Bands  []Band
 
 	Sheet, NarrowSheet Picture // all weeks side by side, the second for a narrow screen
@@ -35,13 +47,26 @@ type Window struct {
 	Animation          *Animation // nil for none
 	More               []Map      // further maps
 
-	Rows   []report.Row
-	Shares Shares
-	Files  []File
+	Rows    []report.Row
+	Shares  Shares
+	Files   []File
+	Handout string
 
-	Handouts map[string]string // files of regions' handouts by region id
-	Residual string            // what treatment the costs are reckoned for, a sentence
+	Chart Charts
+
+	Residual string // what treatment the costs are reckoned for, a sentence
 }
+
+// Charts are those of a window's page; nil for none.
+type Charts struct {
+	Statuses *chart.Chart // the year of every region
+	Slope    *chart.Chart // the day against height or latitude
+}
+
+func (c Charts) any() bool { return c.Statuses != nil || c.Slope != nil }
+
+// Page is the file of the window's page.
+func (w *Window) Page() string { return "windows/" + w.Window.ID + ".html" }
 
 // Picture is an image file under the edition's folder.
 type Picture struct {

@@ -3,9 +3,11 @@ package site_test
 import (
 	"fmt"
 	"os"
+	"path"
 	"strings"
 	"testing"
 
+	"weekband/grid"
 	"weekband/grid/status"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
@@ -14,72 +16,141 @@ import (
 
 var window = status.Window{ID: "spring", Title: "Spring <weeds> & \"more\""}
 
+func rows() []report.Row {
+	return []report.Row{
+		{Window: &window, ID: "W", Name: "Wendrow", Dated: true, Calendar: status.Calendar{AheadFrom: -10, OntimeFrom: 11, OntimeTo: 40, CatchupTo: 80}},
+		{Window: &window, ID: "E", Name: "Éstrey", Shares: zonal.Summary{AlwaysShare: 1}},
+	}
+}
+
 func edition() site.Edition {
-	return site.Edition{
+	e := site.Edition{
 		Title: `Vale <script>alert("x")</script>`, Year: 2027, Heed: "Check your soil.", Cautions: []string{"The label is the law."},
 		Sure: "Within a week or so.", Measures: "soil at 4 in",
 		Windows: []site.Window{{
 			Window: &window, Lead: "Typical week.", Map: site.Picture{File: "maps/spring.png", Alt: "A map", Width: 10, Height: 10},
-			Rows: []report.Row{
-				{Window: &window, Name: "Wendrow", Dated: true, Calendar: status.Calendar{AheadFrom: -10, OntimeFrom: 11, OntimeTo: 40, CatchupTo: 80}},
-				{Window: &window, Name: "Éstrey", Shares: zonal.Summary{AlwaysShare: 1}},
-			},
-			Bands: []site.Band{{Label: "Mar 12–18", Km2: 12345.6, Share: 0.004}},
+			Wide: site.Picture{File: "maps/spring-page.png", Alt: "A map", Width: 10, Height: 10},
+			Handout: "maps/spring-handout.pdf", Rows: rows(), Bands: []site.Band{{Label: "Mar 12–18", Km2: 12345.6, Share: 0.004}},
 		}},
 	}
+	for i := range e.Windows[0].Rows {
+		r := &e.Windows[0].Rows[i]
+		e.Regions = append(e.Regions, site.Region{ID: r.ID, Name: r.Name, Slug: strings.ToLower(r.ID), At: grid.LonLat{Lon: -45, Lat: 38}, Rows: []*report.Row{r}})
+	}
+	return e
 }
 
-func written(t testing.TB, e site.Edition) string {
-	t.Helper()
-	dir := t.TempDir()
-	root, err := os.OpenRoot(dir)
+// folder is an edition's folder in which pages were written.
+type folder struct {
+	*os.Root
+	t testing.TB
+}
+
+func (f folder) page(name string) string {
+	f.t.Helper()
+	text, err := f.ReadFile(name)
 	if err != nil {
-		t.Fatal(err)
-	}
-	defer root.Close()
-	if err := site.Write(root, e); err != nil {
-		t.Fatal(err)
-	}
-	text, err := root.ReadFile("index.html")
-	if err != nil {
-		t.Fatal(err)
+		f.t.Fatal(err)
 	}
 	return string(text)
 }
 
-func TestNamesAreText(t *testing.T) {
-	page := written(t, edition())
-	if strings.Contains(page, "<script") || strings.Contains(page, "<weeds>") {
-		t.Error("a title became markup")
+func written(t testing.TB, e site.Edition) folder {
+	t.Helper()
+	root, err := os.OpenRoot(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
 	}
-	if !strings.Contains(page, "&lt;script&gt;") {
-		t.Error("the title is not on the page")
+	t.Cleanup(func() { root.Close() })
+	w, err := site.NewWriter(root, e)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Write(); err != nil {
+		t.Fatal(err)
+	}
+	for i := range e.Regions {
+		r := &e.Regions[i]
+		page := site.RegionPage{Region: r, Seasons: []site.Season{{Window: &e.Windows[0], Row: r.Rows[0]}}}
+		if err := w.Region(&page); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return folder{root, t}
+}
+
+var pages = []string{"index.html", "lookup.html", "embed.html", "windows/spring.html", "regions/index.html", "regions/w.html", "regions/e.html", "cards/w.html", "cards/e.html"}
+
+// Titles are text on every page, none needs a script or style within it, and
+// none names another site.
+func TestEveryPageIsPlain(t *testing.T) {
+	out := written(t, edition())
+	for _, name := range pages {
+		page := out.page(name)
+		if strings.Contains(page, "<script>") || strings.Contains(page, "<weeds>") || strings.Contains(page, "alert(\"x\")") {
+			t.Errorf("%s: a title became markup", name)
+		}
+		for _, outside := range []string{"http://", "https://", "//cdn", "style=", "onclick", "javascript:"} {
+			if strings.Contains(page, outside) {
+				t.Errorf("%s holds %q", name, outside)
+			}
+		}
+		if !strings.Contains(page, `lang="en"`) || !strings.Contains(page, "Check your soil.") {
+			t.Errorf("%s lacks its language or its caution", name)
+		}
 	}
 }
 
-func TestPageTellsEverything(t *testing.T) {
-	page := written(t, edition())
-	for _, want := range []string{
-		"Check your soil.", "The label is the law.", "Within a week or so.", "Jan 11–Feb 8", "always above the threshold",
-		"under 1 %", "12\u2009346", `alt="A map"`, `lang="en"`,
+// Every link of a page leads to a file that is there or that the edition's
+// other parts write.
+func TestLinksLeadSomewhere(t *testing.T) {
+	out := written(t, edition())
+	for _, name := range pages {
+		for _, part := range strings.Split(out.page(name), `href="`)[1:] {
+			link, _, _ := strings.Cut(part, `"`)
+			link, fragment, _ := strings.Cut(link, "#")
+			link, _, _ = strings.Cut(link, "?")
+			to := path.Join(path.Dir(name), link)
+			if link == "" {
+				if !strings.Contains(out.page(name), `id="`+fragment+`"`) {
+					t.Errorf("%s: nothing has the id %q", name, fragment)
+				}
+				continue
+			}
+			if strings.HasPrefix(to, "maps/") || strings.HasPrefix(to, "tables/") {
+				continue
+			}
+			if _, err := out.Stat(to); err != nil {
+				t.Errorf("%s links to %s: %v", name, link, err)
+			}
+		}
+	}
+}
+
+func TestPagesTellEverything(t *testing.T) {
+	out := written(t, edition())
+	for name, wants := range map[string][]string{
+		"index.html":          {"The label is the law.", "Within a week or so.", ">Jan 11–Feb 8<", "always above the threshold", `alt="A map"`},
+		"windows/spring.html": {"under 1 %", "12\u2009346", ">Dec 21–Jan 10<", ">Feb 9–Mar 20<", "always above the threshold"},
+		"regions/w.html":      {">Jan 11–Feb 8<", ">Dec 21–Jan 10<", "The label is the law."},
+		"regions/e.html":      {"always above the threshold"},
+		"cards/w.html":        {">Jan 11–Feb 8<"},
 	} {
-		if !strings.Contains(page, want) {
-			t.Errorf("the page lacks %q", want)
+		page := out.page(name)
+		for _, want := range wants {
+			if !strings.Contains(page, want) {
+				t.Errorf("%s lacks %q", name, want)
+			}
 		}
 	}
-	if strings.Index(page, "Éstrey") > strings.Index(page, "Wendrow") {
+	if list := out.page("regions/index.html"); strings.Index(list, "Éstrey") > strings.Index(list, "Wendrow") {
 		t.Error("regions are not in the order of their names")
-	}
-	for _, outside := range []string{"http://", "https://", "//cdn", "style="} {
-		if strings.Contains(page, outside) {
-			t.Errorf("the page holds %q: nothing may be fetched from elsewhere, nor need inline styles", outside)
-		}
 	}
 }
 
 // A stretch over New Year stands in two pieces in the strip.
 func TestStripWrapsOverNewYear(t *testing.T) {
-	page := written(t, edition())
+	page := written(t, edition()).page("windows/spring.html")
 	if got := strings.Count(page, `<rect class="ahead"`); got != 2 {
 		t.Errorf("ahead of time from 22 December to 11 January stands in %d pieces, want 2", got)
 	}
@@ -88,11 +159,17 @@ func TestStripWrapsOverNewYear(t *testing.T) {
 	}
 }
 
-func TestWithoutRegionsThereIsNoTable(t *testing.T) {
+func TestWithoutRegionsThereIsNoList(t *testing.T) {
 	e := edition()
-	e.Windows[0].Rows = nil
-	if page := written(t, e); strings.Contains(page, "every region") {
-		t.Error("the page promises the weeks of every region and has none")
+	e.Windows[0].Rows, e.Regions = nil, nil
+	out := written(t, e)
+	for _, name := range []string{"index.html", "windows/spring.html", "embed.html"} {
+		if page := out.page(name); strings.Contains(page, "regions/") || strings.Contains(page, "every region") {
+			t.Errorf("%s promises regions and has none", name)
+		}
+	}
+	if _, err := out.Stat("regions/index.html"); err == nil {
+		t.Error("a list of no regions was written")
 	}
 }
 
@@ -103,19 +180,37 @@ func TestAnimationWaitsToBeAsked(t *testing.T) {
 	w := &e.Windows[0]
 	w.Sheet, w.NarrowSheet = site.Picture{File: "maps/spring-sheet.png", Alt: "Small maps"}, site.Picture{File: "maps/spring-sheet-narrow.png"}
 	w.Weeks = []site.Frame{{Week: 11, Picture: site.Picture{File: "weeks/spring/11.png", Alt: "One week"}}}
-	if page := written(t, e); !strings.Contains(page, `alt="Small maps"`) || strings.Contains(page, "Play the weeks") {
+	if page := written(t, e).page("windows/spring.html"); !strings.Contains(page, `alt="Small maps"`) || strings.Contains(page, "Play the weeks") {
 		t.Error("an edition without animation offers one, or lacks the sheet")
 	}
 	w.Animation = &site.Animation{Picture: site.Picture{File: "weeks/spring.gif", Alt: "All weeks"}, Still: w.Weeks[0]}
-	page := written(t, e)
-	const film = `<source media="(prefers-reduced-motion: reduce)" srcset="weeks/spring/11.png"><img loading="lazy" src="weeks/spring.gif"`
+	page := written(t, e).page("windows/spring.html")
+	const film = `<source media="(prefers-reduced-motion: reduce)" srcset="../weeks/spring/11.png"><img loading="lazy" src="../weeks/spring.gif"`
 	sheet, folded, at := strings.Index(page, "spring-sheet.png"), strings.Index(page, "Play the weeks"), strings.Index(page, film)
 	if sheet < 0 || folded < sheet || at < folded || strings.Index(page[folded:], "</details>") < at-folded || !strings.Contains(page, `alt="All weeks"`) {
 		t.Errorf("sheet at %d, fold at %d, animation at %d, in this order wanted", sheet, folded, at)
 	}
 }
 
-func ExampleWrite() {
+// With an address pages say where they are published, and pieces to copy are
+// complete.
+func TestAddress(t *testing.T) {
+	e := edition()
+	e.Address, e.Card = "https://vale.example/weeks/", site.Picture{File: "cards/edition.png", Alt: "Vale", Width: 1200, Height: 630}
+	out := written(t, e)
+	for name, want := range map[string]string{
+		"index.html":          `<link rel="canonical" href="https://vale.example/weeks/">`,
+		"windows/spring.html": `<meta property="og:image" content="https://vale.example/weeks/cards/edition.png">`,
+		"regions/w.html":      `<link rel="canonical" href="https://vale.example/weeks/regions/w.html">`,
+		"embed.html":          "https://vale.example/weeks/lookup.html",
+	} {
+		if page := out.page(name); !strings.Contains(page, want) {
+			t.Errorf("%s lacks %q", name, want)
+		}
+	}
+}
+
+func ExampleWriter() {
 	dir, err := os.MkdirTemp("", "site-")
 	if err != nil {
 		fmt.Println(err)
@@ -128,6 +223,11 @@ func ExampleWrite() {
 		return
 	}
 	defer root.Close()
-	fmt.Println(site.Write(root, edition()))
+	w, err := site.NewWriter(root, edition())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(w.Write())
 	// Output: <nil>
 }

@@ -23,10 +23,11 @@ const (
 func strip(c status.Calendar) template.HTML {
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg class="strip" viewBox="0 0 %d %d" preserveAspectRatio="none" aria-hidden="true">`, stripWidth, stripHeight)
+	b.WriteString(`<path class="month" d="`)
 	for m := time.February; m <= time.December; m++ {
-		x := season.MonthBegin(m) - 1
-		fmt.Fprintf(&b, `<path class="month" d="M%g 0V%d"/>`, float64(x), stripHeight)
+		fmt.Fprintf(&b, "M%g 0V%d", float64(season.MonthBegin(m)-1), stripHeight)
 	}
+	b.WriteString(`"/>`)
 	stretch(&b, status.Ahead, c.AheadFrom, c.OntimeFrom, 7)
 	stretch(&b, status.OnTime, c.OntimeFrom, c.OntimeTo, 0)
 	stretch(&b, status.CatchingUp, c.OntimeTo, c.CatchupTo, 7)

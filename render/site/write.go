@@ -5,126 +5,138 @@ import (
 	"embed"
 	"fmt"
 	"html/template"
-	"math"
 	"os"
 	"path"
 	"slices"
-	"strconv"
 	"strings"
 
-	"weekband/grid/season"
 	"weekband/regions/places"
-	"weekband/regions/report"
-	"weekband/regions/zonal"
+	"weekband/render/chart"
 	"weekband/render/wording"
 )
 
-//go:embed index.html.tmpl assets/style.css
+//go:embed pages
 var files embed.FS
 
-// page is the template, its dates in English until Write puts those of the
-// edition in.
-var page = template.Must(template.New("index.html.tmpl").Funcs(functions(wording.English())).ParseFS(files, "index.html.tmpl"))
+// templates are those of all pages, their dates in English until a Writer puts
+// those of the edition in.
+var templates = parsed()
 
-// functions returns what the template calls.
-func functions(l *wording.Language) template.FuncMap {
-	return template.FuncMap{
-		"strip":   strip,
-		"percent": percent,
-		"km2":     km2,
-		"span":    l.Span,
-		"byName":  byName,
-		"undated": func(s zonal.Summary) string { return l.Sentences.Window.NoWeek(report.Why(s)) },
-		"without": without,
-		"valued":  valued,
-		"weekOf":  func(d season.Day) string { return l.Week(d.Week()) },
-		"week":    l.Week,
-		"day":     l.Date,
-		"year":    func() string { return l.Dates.Year },
+func parsed() *template.Template {
+	t := template.Must(template.New("").Funcs(functions(wording.English())).ParseFS(files, "pages/*.tmpl"))
+	for _, c := range chart.Templates.Templates() {
+		template.Must(t.AddParseTree(c.Name(), c.Tree))
 	}
+	return t
 }
 
-// Write writes index.html and its assets.
-func Write(root *os.Root, e Edition) error {
-	var b bytes.Buffer
+// Writer writes the pages of one edition. Several goroutines may write pages of
+// regions at the same time.
+type Writer struct {
+	root    *os.Root
+	edition *Edition
+	links   links
+	tmpl    *template.Template
+}
+
+// NewWriter returns the writer of an edition's pages under root. It puts the
+// edition's regions in the order of their names.
+func NewWriter(root *os.Root, e Edition) (*Writer, error) {
 	e.Language = e.Language.Or()
-	t, err := page.Clone()
+	var order []*Region
+	for i := range e.Regions {
+		order = append(order, &e.Regions[i])
+	}
+	e.Regions = slices.Clone(e.Regions)
+	slices.SortStableFunc(e.Regions, func(a, b Region) int { return strings.Compare(places.Fold(a.Name), places.Fold(b.Name)) })
+	t, err := templates.Clone()
 	if err != nil {
-		return fmt.Errorf("index page: %w", err)
+		return nil, fmt.Errorf("pages: %w", err)
 	}
-	if err := t.Funcs(functions(e.Language)).Execute(&b, e); err != nil {
-		return fmt.Errorf("index page: %w", err)
+	w := &Writer{root: root, edition: &e, tmpl: t.Funcs(functions(e.Language)), links: links{pages: map[string]string{}, order: order}}
+	for i := range e.Regions {
+		w.links.pages[e.Regions[i].ID] = e.Regions[i].Page()
 	}
-	if err := root.WriteFile("index.html", b.Bytes(), 0o644); err != nil {
-		return fmt.Errorf("index page: %w", err)
-	}
-	if err := root.MkdirAll("assets", 0o755); err != nil {
-		return fmt.Errorf("assets: %w", err)
-	}
-	entries, err := files.ReadDir("assets")
-	if err != nil {
-		return fmt.Errorf("assets: %w", err)
-	}
-	for _, entry := range entries {
-		name := path.Join("assets", entry.Name())
-		data, err := files.ReadFile(name)
-		if err != nil {
-			return fmt.Errorf("assets: %w", err)
+	for _, dir := range []string{"windows", "regions", "cards", "assets"} {
+		if err := root.MkdirAll(dir, 0o755); err != nil {
+			return nil, fmt.Errorf("pages: %w", err)
 		}
-		if err := root.WriteFile(name, data, 0o644); err != nil {
-			return fmt.Errorf("assets: %w", err)
+	}
+	return w, nil
+}
+
+// Write writes all pages but those of single regions, and the assets.
+func (w *Writer) Write() error {
+	if err := w.assets(); err != nil {
+		return err
+	}
+	e := w.edition
+	about := fmt.Sprintf("%s, %d", e.Title, e.Year)
+	week := fmt.Sprintf("The typical week in which %s crosses the threshold, and the weeks ahead of time, on time and catching up", e.Measures)
+	index := Head{Title: about, Description: week + ": look up your own place.", Index: e.Index}
+	if e.Card.File != "" {
+		index.Image = &e.Card
+	}
+	if err := w.page("index.tmpl", w.view("index.html", index)); err != nil {
+		return err
+	}
+	bare := index
+	bare.Bare = true
+	if err := w.page("lookup.tmpl", w.view("lookup.html", bare)); err != nil {
+		return err
+	}
+	for i := range e.Windows {
+		win := &e.Windows[i]
+		v := w.view(win.Page(), Head{Title: win.Window.Title + ", " + about, Heading: win.Window.Title, Description: win.Lead, Image: index.Image, Charts: win.Chart.any()})
+		v.Window = win
+		if err := w.page("window.tmpl", v); err != nil {
+			return err
 		}
+	}
+	embed := Head{Title: "Show it on your own pages: " + about, Heading: "Show it on your own pages", Description: "Pieces of HTML that show a map, a region or a lookup of " + e.Title + " on another page."}
+	if err := w.page("embed.tmpl", w.view("embed.html", embed)); err != nil {
+		return err
+	}
+	if len(e.Regions) == 0 {
+		return nil
+	}
+	list := Head{Title: "All regions: " + about, Heading: "All regions", Description: week + ", region by region."}
+	return w.page("regions.tmpl", w.view("regions/index.html", list))
+}
+
+// Region writes the page of a region and its card.
+func (w *Writer) Region(r *RegionPage) error {
+	e := w.edition
+	h := Head{
+		Title: fmt.Sprintf("%s: %s, %d", r.Name, e.Title, e.Year), Heading: r.Name, Charts: r.charts(),
+		Description: r.describe(e.Language),
+	}
+	if r.Card.File != "" {
+		h.Image = &r.Card
+	}
+	v := w.view(r.Page(), h)
+	v.Region = r
+	if err := w.page("region.tmpl", v); err != nil {
+		return err
+	}
+	h.Charts = false
+	card := w.view(r.CardPage(), h)
+	card.Region = r
+	return w.page("card.tmpl", card)
+}
+
+// page executes a template into the view's file.
+func (w *Writer) page(name string, v *view) error {
+	var b bytes.Buffer
+	if err := w.tmpl.ExecuteTemplate(&b, name, v); err != nil {
+		return fmt.Errorf("page %s: %w", v.file, err)
+	}
+	return w.file(v.file, b.Bytes())
+}
+
+func (w *Writer) file(name string, data []byte) error {
+	if err := w.root.WriteFile(path.Clean(name), data, 0o644); err != nil {
+		return fmt.Errorf("pages: %w", err)
 	}
 	return nil
-}
-
-// percent writes a share as "12 %", and a small one as "under 1 %".
-func percent(share float64) string {
-	switch {
-	case share <= 0:
-		return "0 %"
-	case share < 0.01:
-		return "under 1 %"
-	}
-	return strconv.Itoa(int(math.Round(share*100))) + " %"
-}
-
-// km2 writes an area with a thin space between thousands.
-func km2(v float64) string {
-	digits := strconv.FormatFloat(v, 'f', 0, 64)
-	var b strings.Builder
-	for i, d := range digits {
-		if i > 0 && (len(digits)-i)%3 == 0 {
-			b.WriteRune('\u2009')
-		}
-		b.WriteRune(d)
-	}
-	return b.String()
-}
-
-// byName returns the rows in the order of their names, in which a reader
-// looks for one.
-func byName(rows []report.Row) []report.Row {
-	rows = slices.Clone(rows)
-	slices.SortStableFunc(rows, func(a, b report.Row) int { return strings.Compare(places.Fold(a.Name), places.Fold(b.Name)) })
-	return rows
-}
-
-// without lists the shares of a region's ground that have no week.
-func without(s zonal.Summary) string {
-	var parts []string
-	for _, p := range []struct {
-		share float64
-		words string
-	}{{s.AlwaysShare, "of it always above"}, {s.NeverShare, "of it never crosses"}, {s.FlatShare, "of it hovers near the threshold"}} {
-		if p.share > 0.005 {
-			parts = append(parts, percent(p.share)+" "+p.words)
-		}
-	}
-	return strings.Join(parts, ", ")
-}
-
-// valued reports whether any region tells what applications come to.
-func valued(rows []report.Row) bool {
-	return slices.ContainsFunc(rows, func(r report.Row) bool { return r.Value != nil })
 }

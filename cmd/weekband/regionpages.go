@@ -1,0 +1,100 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"weekband/grid"
+	"weekband/grid/season"
+	"weekband/grid/spread"
+	"weekband/regions"
+	"weekband/regions/report"
+	"weekband/render/site"
+)
+
+// listed returns the regions as the pages list them.
+func listed(in *inputs, rows []report.Row, slugs map[string]string) []site.Region {
+	n := len(in.areas.Regions)
+	out := make([]site.Region, n)
+	for i, r := range in.areas.Regions {
+		out[i] = site.Region{ID: r.ID, Name: r.Name, Slug: slugs[r.ID], At: r.Inside()}
+		for row := i; row < len(rows); row += n {
+			out[i].Rows = append(out[i].Rows, &rows[row])
+		}
+	}
+	return out
+}
+
+// writeRegionPages writes the page of every region.
+func writeRegionPages(ctx context.Context, w *site.Writer, e *site.Edition, in *inputs, drawn album) error {
+	beside, towns := in.areas.Neighbours(), placesBy(in)
+	return inTurn(ctx, len(e.Regions), func(i int) error {
+		r := &e.Regions[i]
+		page := site.RegionPage{
+			Region: r, Places: towns[i], Card: drawn.cards[r.ID],
+			Locator: site.Locator{Width: drawn.locators.Width, Height: drawn.locators.Height, Overview: drawn.locators.Overview(i), Near: drawn.locators.Near(i)},
+		}
+		for _, n := range beside[i] {
+			page.Neighbours = append(page.Neighbours, site.Neighbour{Region: &e.Regions[n.Region], Apart: n.Border == 0})
+		}
+		for k := range e.Windows {
+			page.Seasons = append(page.Seasons, seasonOf(e, &e.Windows[k], r.Rows[k], drawn.windows[k].handouts[r.ID]))
+		}
+		return w.Region(&page)
+	})
+}
+
+// seasonOf is what a window is in a region, with its charts.
+func seasonOf(e *site.Edition, w *site.Window, row *report.Row, handout string) site.Season {
+	s := site.Season{Window: w, Row: row, Years: yearsOf(row), Handout: handout}
+	return s
+}
+
+// yearsOf are the crossing days of an early and a late year of a region.
+func yearsOf(r *report.Row) *site.Years {
+	if r.Value == nil {
+		return nil
+	}
+	by := season.Day(spread.EarlyBy(r.Doubt))
+	return &site.Years{Early: r.Median - by, Late: r.Median + by}
+}
+
+// mostPlaces is how many places a region's page names.
+const mostPlaces = 24
+
+// placesBy lists the places of every region, the largest first, by the index
+// of the region.
+func placesBy(in *inputs) [][]site.Place {
+	type ranked struct {
+		site.Place
+		rank int
+	}
+	found := make([][]ranked, len(in.areas.Regions))
+	for _, p := range in.places {
+		if i, ok := holder(in.areas, p.At); ok {
+			found[i] = append(found[i], ranked{site.Place{Name: p.Name, At: p.At}, cmp.Or(p.Rank, 1<<30)})
+		}
+	}
+	out := make([][]site.Place, len(found))
+	for i, list := range found {
+		slices.SortStableFunc(list, func(a, b ranked) int { return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(a.Name, b.Name)) })
+		for _, p := range list[:min(len(list), mostPlaces)] {
+			out[i] = append(out[i], p.Place)
+		}
+	}
+	return out
+}
+
+// holder returns the index of the region that holds a point.
+func holder(areas regions.Set, at grid.LonLat) (int, bool) {
+	for i, r := range areas.Regions {
+		if r.Bounds.Contains(at) && planar.MultiPolygonContains(r.Shape, orb.Point{at.Lon, at.Lat}) {
+			return i, true
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,94 @@
+package site
+
+import (
+	"fmt"
+	"net/url"
+	"strings"
+
+	"weekband/grid"
+	"weekband/grid/season"
+	"weekband/regions/report"
+	"weekband/render/chart"
+	"weekband/render/wording"
+)
+
+// Region is what every page knows of a region.
+type Region struct {
+	ID, Name string
+	Slug     string        // its name in files
+	At       grid.LonLat   // a point inside
+	Rows     []*report.Row // one a window, in their order
+}
+
+// Page is the file of the region's page.
+func (r *Region) Page() string { return "regions/" + r.Slug + ".html" }
+
+// CardPage is the file of the small page that others show in a frame.
+func (r *Region) CardPage() string { return "cards/" + r.Slug + ".html" }
+
+// RegionPage is what stands on the page of a region alone.
+type RegionPage struct {
+	*Region
+	Seasons    []Season
+	Locator    Locator
+	Neighbours []Neighbour // longest border first
+	Places     []Place     // in it, the largest first
+	Calendar   string      // file, "" for none
+	Card       Picture     // for sharing the page, File "" for none
+}
+
+// Place is a named position.
+type Place struct {
+	Name string
+	At   grid.LonLat
+}
+
+// Fragment is what a link to the index ends with to be answered for a position
+// under a name.
+func Fragment(at grid.LonLat, name string) string {
+	return fmt.Sprintf("#at=%.4f,%.4f,%s", at.Lat, at.Lon, url.PathEscape(name))
+}
+
+// Season is one window in a region.
+type Season struct {
+	Window  *Window
+	Row     *report.Row
+	Years   *Years // nil when not known
+	Handout string // file, "" for none
+	Charts  []chart.Chart
+}
+
+// Years are the crossing days of an early and a late year, one of ten each.
+type Years struct{ Early, Late season.Day }
+
+// Neighbour is another region.
+type Neighbour struct {
+	*Region
+	Apart bool // near, without a shared border
+}
+
+// charts reports whether the page has any chart.
+func (r *RegionPage) charts() bool {
+	for i := range r.Seasons {
+		if len(r.Seasons[i].Charts) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// describe tells in a sentence when it is on time in the region, for those who
+// find its page.
+func (r *RegionPage) describe(l *wording.Language) string {
+	var parts []string
+	for _, s := range r.Seasons {
+		if s.Row.Dated {
+			c := s.Row.Calendar
+			parts = append(parts, s.Window.Window.Title+", on time "+l.Span(c.OntimeFrom, c.OntimeTo))
+		}
+	}
+	if len(parts) == 0 {
+		return r.Name + ": no week of the year stands out here."
+	}
+	return r.Name + ": " + strings.Join(parts, "; ") + "."
+}
