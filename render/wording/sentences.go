@@ -15,6 +15,7 @@ type Sentences struct {
 	Further  Further
 	Region   Region
 	Verdict  Verdict
+	Calendar Calendar
 
 	Edition      func(year int, period string) string // of the normals, "" when not known; a sentence
 	Titled       func(title, more string) string      // "Spring: Carrow"
