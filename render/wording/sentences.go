@@ -16,6 +16,7 @@ type Sentences struct {
 	Region   Region
 	Verdict  Verdict
 	Calendar Calendar
+	Feed     Feed
 
 	Edition      func(year int, period string) string // of the normals, "" when not known; a sentence
 	Titled       func(title, more string) string      // "Spring: Carrow"
