@@ -73,6 +73,12 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}
+	if err := writeCalendars(root, r, in.areas, rows); err != nil {
+		return err
+	}
+	if err := announce(root, r, in.areas); err != nil {
+		return err
+	}
 	m, err := newManifest(r, in, fields, recipePath)
 	if err != nil {
 		return err

@@ -15,6 +15,8 @@ type Sentences struct {
 	Further  Further
 	Region   Region
 	Verdict  Verdict
+	Calendar Calendar
+	Feed     Feed
 
 	Edition      func(year int, period string) string // of the normals, "" when not known; a sentence
 	Titled       func(title, more string) string      // "Spring: Carrow"

@@ -17,6 +17,7 @@ grid: {cell: 4 km}
 windows: [{id: x, title: x, threshold: 55 F, second: {below: 50 %}, seeding: {date: 09-01}}]
 regions: [{file: x}]
 insets: [{title: x, box: [1, 2, 3, 4]}]
+earlier: [{edition: 2026, published: 2025-12-03}]
 `
 
 // The table of keys in README.md names the keys the decoder looks for, no
@@ -47,7 +48,7 @@ func TestReadmeListsTheKeys(t *testing.T) {
 			listed[key] = true
 		}
 	}
-	sections := map[string]bool{"grid": true, "normals": true, "windows": true, "regions": true, "insets": true}
+	sections := map[string]bool{"grid": true, "normals": true, "windows": true, "regions": true, "insets": true, "earlier": true}
 	for key := range doc.keys {
 		if !listed[key] && !sections[key] {
 			t.Errorf("README.md does not list the key %s", key)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"strconv"
+	"time"
 
 	"weekband/grid"
 	"weekband/grid/soil"
@@ -24,6 +25,9 @@ type Recipe struct {
 	Grid    Grid
 	Places  string // CSV file, "" for none
 	Credits string
+
+	Published time.Time // 0:00 UTC of the day the edition goes out, zero when not said
+	Earlier   []Earlier
 	Looks
 }
 
@@ -126,7 +130,10 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Places:  root.text("places", ""),
 		Credits: root.text("credits", ""),
 		Looks:   looks(root),
+
+		Published: day(root, "published"),
 	}
+	r.Earlier = earlier(root, r.Edition, r.Published)
 	root.finish()
 	if err := doc.err(); err != nil {
 		return nil, err

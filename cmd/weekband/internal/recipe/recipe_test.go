@@ -109,7 +109,7 @@ func TestRefusals(t *testing.T) {
 		{"unknown unit", "threshold: 55 °F", "threshold: 55 R", `has the unit "R"; want °F, °C or K`},
 		{"implausible", "threshold: 55 °F", "threshold: 55 °C", "is the unit right?"},
 		{"unknown top key", "places:", "plaices:", `23:1: unknown key "plaices" in the recipe; did you mean "places"?`},
-		{"unknown key with no neighbour", "places:", "zzzzzzzzzz:", "valid are address, credits, dates, edition"},
+		{"unknown key with no neighbour", "places:", "zzzzzzzzzz:", "valid are address, credits, dates, earlier, edition"},
 		{"unknown nested key", "measures: air", "mesures: air", `did you mean "measures"?`},
 		{"wrong word", "direction: warming", "direction: rising", `direction "rising": want cooling or warming`},
 		{"near word", "direction: warming", "direction: warmin", `did you mean "warming"?`},

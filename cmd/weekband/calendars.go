@@ -1,0 +1,67 @@
+package main
+
+import (
+	"io"
+	"net/url"
+	"os"
+	"strings"
+
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/regions"
+	"weekband/regions/report"
+	"weekband/render/calendar"
+	"weekband/render/site"
+)
+
+func calendarFile(slug string) string { return "calendars/" + slug + ".ics" }
+
+func regionPage(slug string) string { return "regions/" + slug + ".html" }
+
+// writeCalendars writes a calendar for every region that has weeks. It comes
+// after the pages: those that are there are linked.
+func writeCalendars(root *os.Root, r *recipe.Recipe, set regions.Set, rows []report.Row) error {
+	e := calendar.Edition{
+		Title: r.Title, Year: r.Edition, Published: r.Published, Measures: measures(r),
+		Address: r.Address, Domain: domain(r), Language: r.Language,
+	}
+	names, of := slugs(set), byRegion(rows)
+	for _, region := range set.Regions {
+		mine := of[region.ID]
+		if !calendar.HasEvents(mine) {
+			continue
+		}
+		c := calendar.Region{Slug: names[region.ID], Name: region.Name, Rows: mine}
+		if page := regionPage(c.Slug); r.Address != "" && exists(root, page) {
+			c.Page = site.Under(r.Address, page)
+		}
+		if err := create(root, calendarFile(c.Slug), func(w io.Writer) error { return e.Write(w, c) }); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// byRegion returns the rows of every region by its id, windows in their order.
+func byRegion(rows []report.Row) map[string][]report.Row {
+	of := map[string][]report.Row{}
+	for _, row := range rows {
+		of[row.ID] = append(of[row.ID], row)
+	}
+	return of
+}
+
+// domain returns what identifiers of calendars end in: the host and path of
+// the address, else the title under a name that no host ever has (RFC 2606,
+// section 2: .invalid).
+func domain(r *recipe.Recipe) string {
+	if u, err := url.Parse(site.Under(r.Address, "")); err == nil && u.Host != "" {
+		return u.Hostname() + strings.TrimSuffix(u.EscapedPath(), "/")
+	}
+	return strings.TrimPrefix(slug(r.Title)+".weekband.invalid", ".")
+}
+
+// exists reports whether a file of an edition has been written.
+func exists(root *os.Root, name string) bool {
+	_, err := root.Stat(name)
+	return err == nil
+}

@@ -1,0 +1,27 @@
+package main
+
+import (
+	"context"
+	"fmt"
+
+	"weekband/cmd/weekband/internal/preview"
+)
+
+type previewCmd struct {
+	Out  string `arg:"" help:"Folder of a built edition." placeholder:"OUT"`
+	Port int    `help:"Port to listen on; any free one if not given." placeholder:"N"`
+}
+
+// Run serves an edition to this machine until it is interrupted, which is how
+// it ends well.
+func (c previewCmd) Run(ctx context.Context, s *streams) error {
+	if c.Port < 0 || c.Port > 65535 {
+		return &usageError{fmt.Sprintf("port %d: want 1 to 65535, or none for a free one", c.Port)}
+	}
+	server, err := preview.Listen(c.Out, c.Port)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "%s shows %s to this machine; end with Ctrl-C\n", server.Address(), c.Out)
+	return server.Serve(ctx)
+}
