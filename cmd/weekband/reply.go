@@ -59,22 +59,27 @@ func newReply(e *lookup.Edition, s spot, answers []lookup.Answer) reply {
 		Place: s.Name, Lat: s.At.Lat, Lon: s.At.Lon, Region: s.region, Note: s.note, Edition: e.Index.Edition,
 		Measures: e.Measures, Sure: e.Sure, Cautions: e.Cautions, answers: answers, lang: e.Words,
 	}
-	for _, a := range answers {
-		w := windowReply{Window: a.Window.ID, Title: a.Window.Title, Reason: a.Reason.String(), Far: a.Beyond}
-		if a.Reason.HasDay() {
-			day, sigma, c := float64(a.Day.In()), a.Spread, a.Calendar
-			w.Day, w.Sigma = &day, &sigma
-			if e := a.Error; e > 0 {
-				w.Error = &e
-			}
-			w.Dates = &dates{
-				Week: int(a.Day.Week()), Crossing: a.Day.ISO(), EarlyYear: a.Early.ISO(), LateYear: a.Late.ISO(),
-				AheadFrom: c.AheadFrom.ISO(), OntimeFrom: c.OntimeFrom.ISO(), OntimeTo: c.OntimeTo.ISO(), CatchupTo: c.CatchupTo.ISO(),
-			}
-		}
-		r.Windows = append(r.Windows, w)
+	for i := range answers {
+		r.Windows = append(r.Windows, newWindowReply(&answers[i]))
 	}
 	return r
+}
+
+func newWindowReply(a *lookup.Answer) windowReply {
+	w := windowReply{Window: a.Window.ID, Title: a.Window.Title, Reason: a.Reason.String(), Far: a.Beyond}
+	if !a.Reason.HasDay() {
+		return w
+	}
+	day, sigma, c := float64(a.Day.In()), a.Spread, a.Calendar
+	w.Day, w.Sigma = &day, &sigma
+	if e := a.Error; e > 0 {
+		w.Error = &e
+	}
+	w.Dates = &dates{
+		Week: int(a.Day.Week()), Crossing: a.Day.ISO(), EarlyYear: a.Early.ISO(), LateYear: a.Late.ISO(),
+		AheadFrom: c.AheadFrom.ISO(), OntimeFrom: c.OntimeFrom.ISO(), OntimeTo: c.OntimeTo.ISO(), CatchupTo: c.CatchupTo.ISO(),
+	}
+	return w
 }
 
 // write prints the reply for people.

@@ -39,12 +39,18 @@ func (r *windowReply) addYear(e *lookup.Edition, s spot, a *lookup.Answer, readi
 	if err != nil || !ok {
 		return err
 	}
+	return r.reckon(&year, a, readings)
+}
+
+// reckon adds what the typical year of soil tells, which crosses on the day of
+// the answer.
+func (r *windowReply) reckon(year *curve.Year, a *lookup.Answer, readings []reading) (err error) {
 	var work worth.Season
-	r.Worth = newWorthReply(a.Window.Value(&year, a.Calendar, spread.Together(a.Spread, a.Error), &work))
+	r.Worth = newWorthReply(a.Window.Value(year, a.Calendar, spread.Together(a.Spread, a.Error), &work))
 	if len(readings) == 0 {
 		return nil
 	}
-	r.Outlook, err = expect(&year, a, readings)
+	r.Outlook, err = expect(year, a, readings)
 	return err
 }
 

@@ -72,7 +72,6 @@ type pageCase struct {
 
 // The page's script needs no library and gives the same days.
 func TestScriptGivesTheSameDays(t *testing.T) {
-	oracle.Need(t, "node")
 	rng := rand.New(rand.NewPCG(3, 4))
 	var cases []pageCase
 	var ours []Outlook
@@ -90,8 +89,14 @@ func TestScriptGivesTheSameDays(t *testing.T) {
 		State            string
 		Early, Day, Late float64
 		Departure        float64
+		Troubles         int
 	}
-	if err := json.Unmarshal(oracle.Run(t, in, "node", "testdata/outlook.js"), &theirs); err != nil {
+	const driver = `
+const cases = JSON.parse(require("fs").readFileSync(0, "utf8"));
+console.log(JSON.stringify(cases.map(c => ({ ...outlook(c.place, c.readings), troubles: readingTroubles(c.place.normal, c.readings).length }))));`
+	const scripts = "../../render/site/script/"
+	out := oracle.Node(t, in, driver, scripts+"season.js", scripts+"crossing.js", scripts+"outlook.js")
+	if err := json.Unmarshal(out, &theirs); err != nil {
 		t.Fatal(err)
 	}
 	seen := map[State]int{}
@@ -99,12 +104,44 @@ func TestScriptGivesTheSameDays(t *testing.T) {
 		s := theirs[i]
 		seen[o.State]++
 		far := math.Abs(s.Day-float64(o.Day)) + math.Abs(s.Early-float64(o.Early)) + math.Abs(s.Late-float64(o.Late)) + math.Abs(s.Departure-float64(o.Departure))
-		if s.State != o.State.String() || far > 1e-6 {
+		if s.State != o.State.String() || far > 1e-6 || s.Troubles > 0 {
 			t.Errorf("case %d: script %+v, ours %+v", i, s, o)
 		}
 	}
 	if seen[Expected] < 100 || seen[Reached] < 10 || seen[Unlikely] < 1 {
 		t.Errorf("cases are one-sided: %v", seen)
+	}
+}
+
+// The page refuses the readings that Check refuses.
+func TestScriptRefusesTheSameReadings(t *testing.T) {
+	p := Place{Normal: new(curve.Year), Spread: 10}
+	for i := range p.Normal {
+		p.Normal[i] = 8 - 12*math.Cos(2*math.Pi*float64(i)/season.YearDays)
+	}
+	var readings []pageReading
+	want := 0
+	for day := 1.5; day < 366; day += 7 {
+		for _, off := range []float64{-60, -16.01, -15.99, 0, 15.99, 16.01, 60} {
+			r := Reading{season.Day(day), p.normalAt(season.Day(day)) + units.Celsius(off)}
+			readings = append(readings, pageReading{day, float64(r.Soil)})
+			if p.Check([]Reading{r}) != nil {
+				want++
+			}
+		}
+	}
+	in, err := json.Marshal(pageCase{Place: pagePlace{Normal: p.Normal[:]}, Readings: readings})
+	if err != nil {
+		t.Fatal(err)
+	}
+	const driver = `
+const { place, readings } = JSON.parse(require("fs").readFileSync(0, "utf8"));
+console.log(readingTroubles(place.normal, readings).length);`
+	const scripts = "../../render/site/script/"
+	var got int
+	fmt.Sscan(string(oracle.Node(t, in, driver, scripts+"season.js", scripts+"crossing.js", scripts+"outlook.js")), &got)
+	if got != want || want != len(readings)*4/7 {
+		t.Errorf("the page refuses %d readings of %d, Check %d", got, len(readings), want)
 	}
 }
 

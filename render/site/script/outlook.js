@@ -1,12 +1,21 @@
-// The outlook for a page: the same days as package outlook, without a library.
-//
+// When the soil will cross the threshold this year: the same days as package
+// outlook, without a library.
+const mostOff = 16; // K from normal; what lies beyond is another unit, depth or place
+
+// readingTroubles returns {day, soil, normal, off} for every reading, {day,
+// soil}, that cannot be meant at a place with a normal year of 365 °C.
+function readingTroubles(normal, readings) {
+  return readings.map(r => ({ ...r, normal: soilAt(normal, r.day) }))
+    .map(r => ({ ...r, off: r.soil - r.normal }))
+    .filter(r => !(Math.abs(r.off) <= mostOff));
+}
+
 // place: { normal: 365 °C, level: °C, cooling: bool, day, slope, origin: of the
 // typical crossing, spread: days, error: days }; readings: [{ day, soil }], day
-// from 1.0 = 1 January 0:00. Readings are not checked here.
+// from 1.0 = 1 January 0:00. They have passed readingTroubles.
 function outlook(place, readings) {
-  const sign = place.cooling ? -1 : 1, year = 365, tenth = Math.log(9);
+  const sign = place.cooling ? -1 : 1, tenth = Math.log(9);
   const sd = Math.hypot(place.spread, place.error);
-  const to = (from, day) => (((day - from) % year) + year) % year;
   const quantiles = (mean, sd, after) => {
     const scale = 1.2815515655446004 * sd / tenth;
     const before = 1 / (1 + Math.exp((mean - after) / scale));
@@ -16,12 +25,10 @@ function outlook(place, readings) {
   if (readings.length === 0) return quantiles(place.day, sd, -Infinity);
 
   const soil = place.normal.map(t => sign * t), level = sign * place.level;
-  const summit = place.day + to(place.day, soil.indexOf(Math.max(...soil)) + 1);
-  const origin = place.day - to(place.origin, place.day);
+  const summit = place.day + daysTo(place.day, soil.indexOf(Math.max(...soil)) + 1);
+  const origin = place.day - daysTo(place.origin, place.day);
   const all = readings.map(r => {
-    const since = to(1, r.day), i = Math.floor(since);
-    const normal = soil[i] + (since - i) * (soil[(i + 1) % year] - soil[i]);
-    return { at: summit - year + to(summit, r.day), soil: sign * r.soil, off: sign * r.soil - normal };
+    return { at: summit - yearDays + daysTo(summit, r.day), soil: sign * r.soil, off: sign * (r.soil - soilAt(place.normal, r.day)) };
   });
   const latest = Math.max(...all.map(r => r.at));
   const today = all.filter(r => Math.floor(r.at) === Math.floor(latest));
@@ -45,7 +52,7 @@ function outlook(place, readings) {
   const start = Math.max(latest, origin);
   let normal = -Infinity, last = 0, day = start;
   for (let t = Math.round(origin); t <= summit + 0.5; t++) {
-    normal = Math.max(normal, soil[to(1, t)]);
+    normal = Math.max(normal, soil[daysTo(1, t)]);
     const gap = normal + dot(weights, covs(t)) - level;
     if (gap < 0) day = Infinity;
     else if (day === Infinity) day = t - gap / (gap - last);
@@ -59,6 +66,3 @@ function outlook(place, readings) {
   const explained = dot(solve(covs(day)), covs(day)) / cov(0);
   return { ...known, ...quantiles(day, sd * Math.sqrt(1 - explained), latest) };
 }
-
-const cases = JSON.parse(require("fs").readFileSync(0, "utf8"));
-console.log(JSON.stringify(cases.map(c => outlook(c.place, c.readings))));
