@@ -5,18 +5,17 @@ import (
 	"strings"
 
 	"weekband/cmd/weekband/internal/recipe"
-	"weekband/regions"
 	"weekband/render/site"
 )
 
 // announce writes the feed of editions, when the recipe says where and when
 // this one is published, and the sitemap, when it says where. It comes after
 // the pages: the sitemap lists those that are there.
-func announce(root *os.Root, r *recipe.Recipe, set regions.Set) error {
+func announce(root *os.Root, r *recipe.Recipe, pages []string) error {
 	if r.Address == "" {
 		return nil
 	}
-	files := sitemap(root, r, set).Documents()
+	files := site.Sitemap{Address: r.Address, Pages: pages, Modified: r.Published}.Documents()
 	if !r.Published.IsZero() {
 		if text, ok := feed(r).XML(); ok {
 			files = append(files, site.Document{Name: site.FeedFile, Data: text})
@@ -28,18 +27,6 @@ func announce(root *os.Root, r *recipe.Recipe, set regions.Set) error {
 		}
 	}
 	return nil
-}
-
-// sitemap lists the first page and those of the regions.
-func sitemap(root *os.Root, r *recipe.Recipe, set regions.Set) site.Sitemap {
-	s := site.Sitemap{Address: r.Address, Pages: []string{""}, Modified: r.Published}
-	names := slugs(set)
-	for _, region := range set.Regions {
-		if page := regionPage(names[region.ID]); exists(root, page) {
-			s.Pages = append(s.Pages, page)
-		}
-	}
-	return s
 }
 
 // feed lists this edition and the earlier ones.

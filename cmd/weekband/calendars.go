@@ -15,10 +15,7 @@ import (
 
 func calendarFile(slug string) string { return "calendars/" + slug + ".ics" }
 
-func regionPage(slug string) string { return "regions/" + slug + ".html" }
-
-// writeCalendars writes a calendar for every region that has weeks. It comes
-// after the pages: those that are there are linked.
+// writeCalendars writes a calendar for every region that has weeks.
 func writeCalendars(root *os.Root, r *recipe.Recipe, set regions.Set, rows []report.Row) error {
 	e := calendar.Edition{
 		Title: r.Title, Year: r.Edition, Published: r.Published, Measures: measures(r),
@@ -31,8 +28,8 @@ func writeCalendars(root *os.Root, r *recipe.Recipe, set regions.Set, rows []rep
 			continue
 		}
 		c := calendar.Region{Slug: names[region.ID], Name: region.Name, Rows: mine}
-		if page := regionPage(c.Slug); r.Address != "" && exists(root, page) {
-			c.Page = site.Under(r.Address, page)
+		if r.Address != "" {
+			c.Page = site.Under(r.Address, site.RegionFile(c.Slug))
 		}
 		if err := create(root, calendarFile(c.Slug), func(w io.Writer) error { return e.Write(w, c) }); err != nil {
 			return err
@@ -58,10 +55,4 @@ func domain(r *recipe.Recipe) string {
 		return u.Hostname() + strings.TrimSuffix(u.EscapedPath(), "/")
 	}
 	return strings.TrimPrefix(slug(r.Title)+".weekband.invalid", ".")
-}
-
-// exists reports whether a file of an edition has been written.
-func exists(root *os.Root, name string) bool {
-	_, err := root.Stat(name)
-	return err == nil
 }

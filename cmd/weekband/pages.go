@@ -20,14 +20,18 @@ func writeSite(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs,
 	e := site.Edition{
 		Title: r.Title, Year: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
 		Measures: measures(r), Sure: sure(r, in), Heed: r.Language.Sentences.Caution, Cautions: r.Language.Sentences.Cautions, Language: r.Language,
-		Address: base(r.Address), Files: editionFiles(in, cells), Card: drawn.card,
+		Address: r.Address, Published: r.Published, Box: in.normals.Grid().Box(), Files: editionFiles(in, cells), Card: drawn.card,
 	}
 	var err error
 	if e.Index, err = root.ReadFile(lookup.IndexFile); err != nil {
 		return err
 	}
 	for i := range drawings {
+		e.Measured = append(e.Measured, lead(r.Language, drawings[i].field.Window, measures(r)))
 		e.Windows = append(e.Windows, window(r.Language, &drawings[i], measures(r), report.Of(rows, drawings[i].field.Window.ID), drawn.windows[i]))
+	}
+	if r.Address != "" && !r.Published.IsZero() {
+		e.Feed = site.FeedFile
 	}
 	e.Regions = listed(in, rows, drawn.slugs)
 	w, err := site.NewWriter(root, e)
@@ -40,6 +44,9 @@ func writeSite(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs,
 	if err := writeSights(root, drawings, drawn.windows); err != nil {
 		return err
 	}
+	if err := announce(root, r, w.Pages()); err != nil {
+		return err
+	}
 	if drawn.locators == nil {
 		return nil
 	}
@@ -47,14 +54,6 @@ func writeSite(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs,
 		return err
 	}
 	return writeRegionPages(ctx, w, &e, in, drawn)
-}
-
-// base is the address of a folder, which ends with a slash.
-func base(address string) string {
-	if address == "" || strings.HasSuffix(address, "/") {
-		return address
-	}
-	return address + "/"
 }
 
 // editionFiles lists the downloads that belong to no window.

@@ -70,13 +70,10 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := writeLookup(root, r, in, fields); err != nil {
 		return err
 	}
-	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
-		return err
-	}
 	if err := writeCalendars(root, r, in.areas, rows); err != nil {
 		return err
 	}
-	if err := announce(root, r, in.areas); err != nil {
+	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}
 	m, err := newManifest(r, in, fields, recipePath)

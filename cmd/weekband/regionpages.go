@@ -21,7 +21,7 @@ func listed(in *inputs, rows []report.Row, slugs map[string]string) []site.Regio
 	n := len(in.areas.Regions)
 	out := make([]site.Region, n)
 	for i, r := range in.areas.Regions {
-		out[i] = site.Region{ID: r.ID, Name: r.Name, Slug: slugs[r.ID], At: r.Inside()}
+		out[i] = site.Region{ID: r.ID, Name: r.Name, Slug: slugs[r.ID], At: r.Inside(), Box: r.Bounds}
 		for row := i; row < len(rows); row += n {
 			out[i].Rows = append(out[i].Rows, &rows[row])
 		}
@@ -37,6 +37,9 @@ func writeRegionPages(ctx context.Context, w *site.Writer, e *site.Edition, in *
 		page := site.RegionPage{
 			Region: r, Places: towns[i], Card: drawn.cards[r.ID],
 			Locator: site.Locator{Width: drawn.locators.Width, Height: drawn.locators.Height, Overview: drawn.locators.Overview(i), Near: drawn.locators.Near(i)},
+		}
+		if r.Dated() {
+			page.Calendar = calendarFile(r.Slug)
 		}
 		for _, n := range beside[i] {
 			page.Neighbours = append(page.Neighbours, site.Neighbour{Region: &e.Regions[n.Region], Apart: n.Border == 0})

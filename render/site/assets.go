@@ -11,14 +11,14 @@ import (
 )
 
 //go:embed assets script
-var kept embed.FS
+var parts embed.FS
 
 // scripts are the parts of assets/weekband.js in their order: what a part calls
 // while the page loads stands before it. Without packing or modules, pages work
 // from file:// too.
 var scripts = []string{
-	//STUB
-
+	"season", "language", "curve", "crossing", "emergence", "residual", "worth", "outlook", "answer", "roughly", "thisyear", "tale",
+	"shards", "find", "sight",
 	"choice", "strips", "tables", "search", "position", "reading", "panel", "desk", "frames", "page",
 }
 
@@ -28,7 +28,7 @@ func Script() ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteString("\"use strict\";\n(() => {\n")
 	for _, name := range scripts {
-		part, err := kept.ReadFile("script/" + name + ".js")
+		part, err := parts.ReadFile("script/" + name + ".js")
 		if err != nil {
 			return nil, fmt.Errorf("script: %w", err)
 		}
@@ -47,7 +47,7 @@ func (w *Writer) assets() error {
 	if err := w.file("assets/weekband.js", script); err != nil {
 		return err
 	}
-	own, err := fs.Sub(kept, "assets")
+	own, err := fs.Sub(parts, "assets")
 	if err != nil {
 		return err
 	}

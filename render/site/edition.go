@@ -2,7 +2,9 @@ package site
 
 import (
 	"encoding/json"
+	"time"
 
+	"weekband/grid"
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/regions/report"
@@ -13,16 +15,19 @@ import (
 // Edition is what the pages tell. File names are relative to the edition's
 // folder and use slashes.
 type Edition struct {
-	Title    string
-	Year     int
-	Period   string   // of the normals, "1991-2020"; "" when not known
-	Credits  string   // where the normals come from
-	Measures string   // what the threshold is compared with, "soil at 4 in"
-	Sure     string   // how sure the days are, a sentence
-	Heed     string   // the cautions in a line
-	Cautions []string // sentences
-	Address  string   // of the published index, with a slash at its end; "" when not known
-	Feed     string   // file of the feed of editions, "" for none
+	Title     string
+	Year      int
+	Period    string    // of the normals, "1991-2020"; "" when not known
+	Credits   string    // where the normals come from
+	Measures  string    // what the threshold is compared with, "soil at 4 in"
+	Sure      string    // how sure the days are, a sentence
+	Heed      string    // the cautions in a line
+	Cautions  []string  // sentences
+	Address   string    // of the published pages, "" when not known
+	Published time.Time // zero when not known
+	Box       grid.Box  // of the land
+	Measured  []string  // what each window tells, for machines
+	Feed      string    // file of the feed of editions, "" for none
 
 	Windows  []Window
 	Regions  []Region          // in the order of their names

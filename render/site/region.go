@@ -3,6 +3,7 @@ package site
 import (
 	"fmt"
 	"net/url"
+	"slices"
 	"strings"
 
 	"weekband/grid"
@@ -17,11 +18,20 @@ type Region struct {
 	ID, Name string
 	Slug     string        // its name in files
 	At       grid.LonLat   // a point inside
+	Box      grid.Box      // around it
 	Rows     []*report.Row // one a window, in their order
 }
 
+// RegionFile is the file of the page of a region with a name in files.
+func RegionFile(slug string) string { return "regions/" + slug + ".html" }
+
 // Page is the file of the region's page.
-func (r *Region) Page() string { return "regions/" + r.Slug + ".html" }
+func (r *Region) Page() string { return RegionFile(r.Slug) }
+
+// Dated reports whether any window has a week in the region.
+func (r *Region) Dated() bool {
+	return slices.ContainsFunc(r.Rows, func(row *report.Row) bool { return row.Dated })
+}
 
 // CardPage is the file of the small page that others show in a frame.
 func (r *Region) CardPage() string { return "cards/" + r.Slug + ".html" }

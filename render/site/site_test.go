@@ -29,7 +29,7 @@ func edition() site.Edition {
 		Sure: "Within a week or so.", Measures: "soil at 4 in",
 		Windows: []site.Window{{
 			Window: &window, Lead: "Typical week.", Map: site.Picture{File: "maps/spring.png", Alt: "A map", Width: 10, Height: 10},
-			Wide: site.Picture{File: "maps/spring-page.png", Alt: "A map", Width: 10, Height: 10},
+			Wide:    site.Picture{File: "maps/spring-page.png", Alt: "A map", Width: 10, Height: 10},
 			Handout: "maps/spring-handout.pdf", Rows: rows(), Bands: []site.Band{{Label: "Mar 12–18", Km2: 12345.6, Share: 0.004}},
 		}},
 	}

@@ -62,9 +62,9 @@ func Dataset(f DatasetFacts) template.JS {
 	return ld(d)
 }
 
-// RegionPage describes the page of a region (types WebPage, BreadcrumbList,
+// WebPage describes the page of a region (types WebPage, BreadcrumbList,
 // Place, GeoShape), as Dataset does an edition.
-func RegionPage(f PageFacts) template.JS {
+func WebPage(f PageFacts) template.JS {
 	page := map[string]any{
 		"@context": schema, "@type": "WebPage",
 		"name": f.Title, "description": f.Description, "inLanguage": f.Language, "datePublished": dayOf(f.Published),

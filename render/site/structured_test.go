@@ -68,12 +68,12 @@ func TestDatasetLeavesOutWhatIsNotKnown(t *testing.T) {
 	}
 }
 
-func TestRegionPage(t *testing.T) {
+func TestWebPage(t *testing.T) {
 	f := site.PageFacts{
 		File: "regions/carrow.html", Title: "Carrow", Description: "Weeks of Carrow.", Language: "en", Address: "https://soil.example/merrow/",
 		Edition: "Soil warm-up", Home: "../index.html", Region: "Carrow", Box: grid.Box{West: -1, South: -2, East: 0, North: 1}, Image: "images/carrow.png",
 	}
-	m := decoded(t, site.RegionPage(f))
+	m := decoded(t, site.WebPage(f))
 	list := m["breadcrumb"].(map[string]any)["itemListElement"].([]any)
 	first, second := list[0].(map[string]any), list[1].(map[string]any)
 	if m["url"] != "https://soil.example/merrow/regions/carrow.html" || first["item"] != "https://soil.example/merrow/" || first["position"] != 1.0 || second["position"] != 2.0 || second["name"] != "Carrow" {
@@ -84,7 +84,7 @@ func TestRegionPage(t *testing.T) {
 		t.Errorf("about %v", about)
 	}
 	f.Address = ""
-	m = decoded(t, site.RegionPage(f))
+	m = decoded(t, site.WebPage(f))
 	list = m["breadcrumb"].(map[string]any)["itemListElement"].([]any)
 	if _, there := m["url"]; there || list[0].(map[string]any)["item"] != "../index.html" || m["primaryImageOfPage"].(map[string]any)["contentUrl"] != "../images/carrow.png" {
 		t.Errorf("without an address: %v", m)

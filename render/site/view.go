@@ -39,7 +39,7 @@ type Head struct {
 	Charts                      bool // the page has charts
 	Bare                        bool // the page is shown in a frame
 	Index                       json.RawMessage
-	Structured                  json.RawMessage
+	Structured                  template.JS
 	Image                       *Picture // for sharing
 }
 
@@ -47,7 +47,13 @@ type Head struct {
 func (v *view) Root() string { return strings.Repeat("../", strings.Count(v.file, "/")) }
 
 // Canonical is where the page is published.
-func (v *view) Canonical() string { return v.Address + strings.TrimSuffix(v.file, "index.html") }
+func (v *view) Canonical() string { return v.at(strings.TrimSuffix(v.file, "index.html")) }
+
+// at returns the address of a file, or its name when no address is known.
+func (v *view) at(file string) string { return at(v.Address, file, file) }
+
+// Link is the address of a file, "" when none is known.
+func (v *view) Link(file string) string { return Under(v.Address, file) }
 
 // ManyRegions reports whether the regions are too many for a table on a page
 // that shows other things.
@@ -102,13 +108,13 @@ func (v *view) CardHeight() int { return 170 + 190*len(v.Windows) }
 // in a frame.
 func (v *view) FrameCode(page string, height int, title string) string {
 	return fmt.Sprintf(`<iframe src="%s" title="%s" width="100%%" height="%d" loading="lazy"></iframe>`,
-		html.EscapeString(v.Address+page), html.EscapeString(title), height)
+		html.EscapeString(v.at(page)), html.EscapeString(title), height)
 }
 
 // PictureCode is the HTML with which another page shows a window's map.
 func (v *view) PictureCode(w Window) string {
 	return fmt.Sprintf(`<a href="%s"><img src="%s" width="%d" height="%d" alt="%s" loading="lazy"></a>`,
-		html.EscapeString(v.Address+"index.html"), html.EscapeString(v.Address+w.Map.File), w.Map.Width/2, w.Map.Height/2, html.EscapeString(w.Map.Alt))
+		html.EscapeString(v.at("index.html")), html.EscapeString(v.at(w.Map.File)), w.Map.Width/2, w.Map.Height/2, html.EscapeString(w.Map.Alt))
 }
 
 // view returns the view of a page.

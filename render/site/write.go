@@ -73,7 +73,7 @@ func (w *Writer) Write() error {
 	e := w.edition
 	about := fmt.Sprintf("%s, %d", e.Title, e.Year)
 	week := fmt.Sprintf("The typical week in which %s crosses the threshold, and the weeks ahead of time, on time and catching up", e.Measures)
-	index := Head{Title: about, Description: week + ": look up your own place.", Index: e.Index}
+	index := Head{Title: about, Description: week + ": look up your own place.", Index: e.Index, Structured: e.dataset(week)}
 	if e.Card.File != "" {
 		index.Image = &e.Card
 	}
@@ -81,7 +81,7 @@ func (w *Writer) Write() error {
 		return err
 	}
 	bare := index
-	bare.Bare = true
+	bare.Bare, bare.Structured = true, ""
 	if err := w.page("lookup.tmpl", w.view("lookup.html", bare)); err != nil {
 		return err
 	}
@@ -115,7 +115,10 @@ func (w *Writer) Region(r *RegionPage) error {
 		h.Image = &r.Card
 	}
 	v := w.view(r.Page(), h)
-	v.Region = r
+	v.Region, v.Head.Structured = r, WebPage(PageFacts{
+		File: r.Page(), Title: h.Title, Description: h.Description, Published: e.Published, Language: e.Language.Tag, Address: e.Address,
+		Edition: e.Title, Home: "../index.html", Region: r.Name, Box: r.Box, Image: r.Card.File,
+	})
 	if err := w.page("region.tmpl", v); err != nil {
 		return err
 	}
@@ -123,6 +126,34 @@ func (w *Writer) Region(r *RegionPage) error {
 	card := w.view(r.CardPage(), h)
 	card.Region = r
 	return w.page("card.tmpl", card)
+}
+
+// dataset describes the edition to machines.
+func (e *Edition) dataset(about string) template.JS {
+	files := slices.Clone(e.Files)
+	for _, win := range e.Windows {
+		files = append(files, win.Files...)
+	}
+	return Dataset(DatasetFacts{
+		Title: e.Title, Description: about + ". " + e.Heed, Year: e.Year, Period: e.Period, Published: e.Published, Credits: e.Credits,
+		Language: e.Language.Tag, Address: e.Address, Box: e.Box, Measured: e.Measured, Files: files,
+	})
+}
+
+// Pages lists the files of the pages that stand by themselves, "" for the
+// index.
+func (w *Writer) Pages() []string {
+	out := []string{""}
+	for i := range w.edition.Windows {
+		out = append(out, w.edition.Windows[i].Page())
+	}
+	if len(w.edition.Regions) > 0 {
+		out = append(out, "regions/index.html")
+	}
+	for i := range w.edition.Regions {
+		out = append(out, w.edition.Regions[i].Page())
+	}
+	return append(out, "embed.html")
 }
 
 // page executes a template into the view's file.

@@ -1,5 +1,0 @@
-package wording
-
-func (l *Language) Forms() any {
-	return map[string]any{"short": l.Dates.Short, "months": l.Dates.Months}
-}
