@@ -79,13 +79,13 @@ func written(t testing.TB, e site.Edition) folder {
 	return folder{root, t}
 }
 
-var pages = []string{"index.html", "lookup.html", "embed.html", "windows/spring.html", "regions/index.html", "regions/w.html", "regions/e.html", "cards/w.html", "cards/e.html"}
+var everyPage = []string{"index.html", "lookup.html", "embed.html", "windows/spring.html", "regions/index.html", "regions/w.html", "regions/e.html", "cards/w.html", "cards/e.html"}
 
 // Titles are text on every page, none needs a script or style within it, and
 // none names another site.
 func TestEveryPageIsPlain(t *testing.T) {
 	out := written(t, edition())
-	for _, name := range pages {
+	for _, name := range everyPage {
 		page := out.page(name)
 		if strings.Contains(page, "<script>") || strings.Contains(page, "<weeds>") || strings.Contains(page, "alert(\"x\")") {
 			t.Errorf("%s: a title became markup", name)
@@ -105,7 +105,7 @@ func TestEveryPageIsPlain(t *testing.T) {
 // other parts write.
 func TestLinksLeadSomewhere(t *testing.T) {
 	out := written(t, edition())
-	for _, name := range pages {
+	for _, name := range everyPage {
 		for _, part := range strings.Split(out.page(name), `href="`)[1:] {
 			link, _, _ := strings.Cut(part, `"`)
 			link, fragment, _ := strings.Cut(link, "#")
