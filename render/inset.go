@@ -175,6 +175,9 @@ func (s *scene) insetBelow(t *Atlas, which []int) {
 	n := float64(len(which))
 	width := min((s.frame.Width()-(n-1)*gap)/n, max(0.4*s.frame.Width(), 12*u))
 	tall := max(0.2*s.frame.Width(), 16*u)
+	if s.plain {
+		tall = max(0.2*s.frame.Width(), leastWide*u)
+	}
 	left, top := s.frame.Left, s.frame.Bottom+gap
 	for _, i := range which {
 		z, _ := s.sizeOf(t, i, width, tall, min(width, leastWide*u))

@@ -13,6 +13,7 @@ func plainScene(t *Atlas, frame Rect, unit float64) *scene {
 	s.plain = true
 	s.inset(&placer{frame: frame, unit: unit, land: newCover(s.land, 2)}, t)
 	s.locators = &Path{}
+	s.quiet = newLayer(Rect{Left: frame.Left, Right: frame.Right, Top: frame.Top, Bottom: s.bottom}, s.quietly)
 	return s
 }
 
