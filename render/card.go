@@ -15,7 +15,7 @@ import (
 type Card struct {
 	Title    string       // the region's name, or the edition's
 	Subtitle string       // such as "Spring soil warm-up, Merrow Vale. Edition 2027."
-	Caution  string       // one line
+	Caution  string       // one line, at most two
 	Region   *Region      // to mark on the map; nil for the edition
 	Windows  []CardWindow // one to three of a region; none of the edition
 	Map      *BandMap     // shades the edition's map; nil leaves the land plain
@@ -37,9 +37,10 @@ const (
 
 const (
 	cardMargin = 56
-	cardMost   = 3  // windows
-	cardUnit   = 18 // px, of patterns, which must outlast a card shown at a third of its size
-	cardFoot   = 60 // room under the rule, for the caution
+	cardMost   = 3   // windows
+	cardUnit   = 18  // px, of patterns, which must outlast a card shown at a third of its size
+	cardFoot   = 60  // room under the rule, for the caution
+	cardColors = 128 // of a region's card, which has few; a tenth lighter than with the usual 256
 )
 
 // cardRows is the height of a window's row by how many there are.
@@ -48,7 +49,8 @@ var cardRows = [cardMost + 1]float64{0, 226, 134, 104}
 // Card returns the page of a card, CardWidth by CardHeight layout pixels, for
 // an atlas of any width. Cards of regions with as many windows share their map.
 // It returns an error when a region has no window or more than three, when a
-// card of the edition has any, or when the bands of its map do not rise.
+// card of the edition has any, when the caution takes more than two lines, or
+// when the bands of its map do not rise.
 func (a *Atlas) Card(c Card) (*Page, error) {
 	switch n := len(c.Windows); {
 	case c.Region != nil && (n == 0 || n > cardMost):
@@ -58,15 +60,29 @@ func (a *Atlas) Card(c Card) (*Page, error) {
 	}
 	p := &Page{lang: a.Language, Layout: Layout{Width: CardWidth, Height: CardHeight}}
 	room := Rect{Left: cardMargin, Right: CardWidth - cardMargin, Top: cardMargin - 6, Bottom: CardHeight - cardFoot}
-	p.caution(c.Caution, room)
+	if err := p.caution(c.Caution, room); err != nil {
+		return nil, err
+	}
 	room.Bottom -= 12
 	if c.Region == nil {
-		return p, a.editionCard(p, c, room)
+		if err := a.editionCard(p, c, room); err != nil {
+			return nil, err
+		}
+		return p, nil
 	}
+	a.regionCard(p, c, room)
+	return p, nil
+}
+
+// regionCard draws the card of a region: its name, where it lies, and its
+// weeks.
+func (a *Atlas) regionCard(p *Page, c Card, room Rect) {
+	p.colors = cardColors
+	const keyHigh, gap = 24, 10
 	if slices.ContainsFunc(c.Windows, func(w CardWindow) bool { return w.Calendar != (status.Calendar{}) }) {
-		p.cardKey(Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - 24, Bottom: room.Bottom})
+		p.cardKey(Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - keyHigh, Bottom: room.Bottom})
 	}
-	rows := Rect{Left: room.Left, Right: room.Right, Bottom: room.Bottom - 34}
+	rows := Rect{Left: room.Left, Right: room.Right, Bottom: room.Bottom - keyHigh - gap}
 	rows.Top = rows.Bottom - float64(len(c.Windows))*cardRows[len(c.Windows)]
 	head := Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: rows.Top - 14}
 	frame := a.cardFrame(head, 0.38*head.Width())
@@ -74,14 +90,20 @@ func (a *Atlas) Card(c Card) (*Page, error) {
 	head.Right = frame.Left - 36
 	p.cardTitle(c, 70, head)
 	p.cardWindows(c.Windows, rows)
-	return p, nil
 }
 
-// caution writes the caution under a rule.
-func (p *Page) caution(text string, room Rect) {
+// caution writes the caution under a rule, on one line or, smaller, on two. One
+// that does not fit is an error: none is cut short.
+func (p *Page) caution(text string, room Rect) error {
 	p.stroke(rule(room.Left, room.Right, room.Bottom), Pen{Color: gridColor, Width: 2})
-	font, lines := fittingLines(text, Bold, 18, 14, Rect{Right: room.Width(), Bottom: 24})
-	p.lines(FooterText, lines, Text{At: carto.Pixel{X: room.Left, Y: room.Bottom + 10}, Font: font, Color: lessColor})
+	for _, try := range [...]struct{ most, least, high float64 }{{18, 16, 24}, {16, 14, 40}} {
+		font, lines := fittingLines(text, Bold, try.most, try.least, Rect{Right: room.Width(), Bottom: try.high})
+		if strings.Join(strings.Fields(strings.Join(lines, " ")), " ") == strings.Join(strings.Fields(text), " ") {
+			p.lines(FooterText, lines, Text{At: carto.Pixel{X: room.Left, Y: room.Bottom + 10}, Font: font, Color: lessColor})
+			return nil
+		}
+	}
+	return fmt.Errorf("render: the caution %q takes more than two lines of a card; give a shorter one", text)
 }
 
 // fittingLines wraps text at the largest size that fits a room, from most to

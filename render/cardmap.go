@@ -118,7 +118,7 @@ func (l legend) short(p *Page, room Rect) float64 {
 		wide := room.Width() / float64(n)
 		for i, e := range l.entries {
 			left := room.Left + float64(i)*wide
-			p.fill(rectPath(Rect{Left: left, Right: left + wide, Top: y, Bottom: y + 22}), e.look, cardUnit)
+			p.swatch(Rect{Left: left, Right: left + wide, Top: y, Bottom: y + 22}, e.look, cardUnit)
 		}
 		p.stroke(rectPath(Rect{Left: room.Left, Right: room.Right, Top: y, Bottom: y + 22}), Pen{Color: borderInk, Width: 1})
 		base := y + 26 + font.Ascent()
@@ -137,8 +137,7 @@ func (l legend) short(p *Page, room Rect) float64 {
 			break
 		}
 		swatch := Rect{Left: x, Right: x + 32, Top: y + 6, Bottom: y + 24}
-		p.fill(rectPath(swatch), e.look, cardUnit)
-		p.stroke(rectPath(swatch), Pen{Color: borderInk, Width: 0.8})
+		p.swatch(swatch, e.look, cardUnit)
 		p.text(LegendText, Text{At: carto.Pixel{X: x + 40, Y: y + 4 + font.Ascent()}, String: e.label, Font: font, Color: textColor})
 		x += 40 + font.Width(e.label) + 28
 	}

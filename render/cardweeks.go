@@ -22,8 +22,7 @@ func (p *Page) cardKey(room Rect) {
 	x := room.Left
 	for _, s := range status.All {
 		swatch := Rect{Left: x, Right: x + 34, Top: room.Top + 3, Bottom: room.Bottom - 3}
-		p.fill(rectPath(swatch), statusLooks[s], cardUnit)
-		p.stroke(rectPath(swatch), Pen{Color: borderInk, Width: 0.8})
+		p.swatch(swatch, statusLooks[s], cardUnit)
 		words := p.lang.Status(s)
 		p.text(LegendText, Text{At: carto.Pixel{X: swatch.Right + 8, Y: room.Center().Y + 0.35*font.Size}, String: words, Font: font, Color: textColor})
 		x = swatch.Right + 8 + font.Width(words) + gap

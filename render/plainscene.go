@@ -17,6 +17,14 @@ func plainScene(t *Atlas, frame Rect, unit float64) *scene {
 	return s
 }
 
+// sizeOf returns the room for inset i: without words on a plain scene.
+func (s *scene) sizeOf(t *Atlas, i int, width, tall, least float64) (insetSize, bool) {
+	if s.plain {
+		return t.insets[i].plainSize(width, tall, least, s.unit)
+	}
+	return t.insets[i].sizeOf(t.Insets[i].Title, width, tall, least, s.unit)
+}
+
 // plainSize returns the room for an inset without words.
 func (a *Atlas) plainSize(width, tall, least, unit float64) (z insetSize, ok bool) {
 	z = insetSize{pad: 0.2 * unit, width: width}

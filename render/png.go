@@ -19,7 +19,7 @@ func (p *Page) PNG(w io.Writer, scale float64) error {
 	if err != nil {
 		return err
 	}
-	return painting.encode(w, reduce([]*Painting{painting}, paletteSize, p.tones()))
+	return painting.encode(w, reduce([]*Painting{painting}, p.most(), p.tones()))
 }
 
 // tones are the colours of the legend as the page shows them; however rare,
@@ -33,4 +33,12 @@ func (p *Page) tones() map[rgb]bool {
 		keep[rgb(c.R)<<16|rgb(c.G)<<8|rgb(c.B)] = true
 	}
 	return keep
+}
+
+// most is how many colours the page's pictures have.
+func (p *Page) most() int {
+	if p.colors > 0 {
+		return p.colors
+	}
+	return paletteSize
 }
