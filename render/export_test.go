@@ -1,6 +1,11 @@
 package render
 
-import "image"
+import (
+	"image"
+	"image/color"
+
+	"weekband/grid/status"
+)
 
 // Image returns the painting as it was painted, to compare with.
 func (p *Painting) Image() *image.RGBA { return p.image() }
@@ -11,3 +16,6 @@ func (s PaperSize) Laid(l Layout) (scale, left, top float64) {
 	sheet := s.lay(l)
 	return sheet.scale, sheet.left, sheet.top
 }
+
+// StatusTone returns the tone of a status on maps.
+func StatusTone(s status.Status) color.NRGBA { return statusLooks[s].tone }

@@ -63,6 +63,8 @@ func goldenPages() map[string]golden {
 	}
 	atlas, handout := handoutOf(merrow, 14)
 	out["handout"] = golden{must(atlas.Handout(handout)), 0.5}
+	cards := cards()
+	out["card"], out["edition-card"] = golden{cards["two windows"], 0.5}, golden{cards["edition"], 0.5}
 	out["region-sheet"] = golden{must(atlas.RegionSheet(merrow.regionSheet())), 0.5}
 	return out
 }

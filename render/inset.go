@@ -29,14 +29,6 @@ type insetSize struct {
 	width, mapHeight float64
 }
 
-// sizeOf returns the room for inset i: without words on a plain scene.
-func (s *scene) sizeOf(t *Atlas, i int, width, tall, least float64) (insetSize, bool) {
-	if s.plain {
-		return t.insets[i].plainSize(width, tall, least, s.unit)
-	}
-	return t.insets[i].sizeOf(t.Insets[i].Title, width, tall, least, s.unit)
-}
-
 // sizeOf returns the room for an inset width pixels wide and at most tall
 // high; a tall one becomes narrower, but no narrower than least. ok is false
 // when its map would be lost in it.
@@ -175,6 +167,9 @@ func (s *scene) insetBelow(t *Atlas, which []int) {
 	n := float64(len(which))
 	width := min((s.frame.Width()-(n-1)*gap)/n, max(0.4*s.frame.Width(), 12*u))
 	tall := max(0.2*s.frame.Width(), 16*u)
+	if s.plain {
+		tall = max(0.2*s.frame.Width(), leastWide*u)
+	}
 	left, top := s.frame.Left, s.frame.Bottom+gap
 	for _, i := range which {
 		z, _ := s.sizeOf(t, i, width, tall, min(width, leastWide*u))

@@ -17,6 +17,7 @@ type Page struct {
 	legend []color.NRGBA // its colours
 	view   view
 	insets []window
+	colors int // of its pictures, 0 for the usual number
 	steps  []func(Canvas)
 }
 

@@ -13,7 +13,16 @@ func plainScene(t *Atlas, frame Rect, unit float64) *scene {
 	s.plain = true
 	s.inset(&placer{frame: frame, unit: unit, land: newCover(s.land, 2)}, t)
 	s.locators = &Path{}
+	s.quiet = newLayer(Rect{Left: frame.Left, Right: frame.Right, Top: frame.Top, Bottom: s.bottom}, s.quietly)
 	return s
+}
+
+// sizeOf returns the room for inset i: without words on a plain scene.
+func (s *scene) sizeOf(t *Atlas, i int, width, tall, least float64) (insetSize, bool) {
+	if s.plain {
+		return t.insets[i].plainSize(width, tall, least, s.unit)
+	}
+	return t.insets[i].sizeOf(t.Insets[i].Title, width, tall, least, s.unit)
 }
 
 // plainSize returns the room for an inset without words.

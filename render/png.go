@@ -22,7 +22,7 @@ func (p *Page) PNG(w io.Writer, scale float64) error {
 	if err != nil {
 		return err
 	}
-	return painting.encode(w, reduce([]*Painting{painting}, paletteSize, p.tones()))
+	return painting.encode(w, reduce([]*Painting{painting}, p.most(), p.tones()))
 }
 
 // tones are the colours of the legend as the page shows them; however rare,
@@ -51,4 +51,12 @@ func (p *Page) ScreenPNG(w io.Writer, scale float64) error {
 		return err
 	}
 	return png.Encode(w, painting.paletted(reduce([]*Painting{painting}, screenColors, p.tones())))
+}
+
+// most is how many colours the page's pictures have.
+func (p *Page) most() int {
+	if p.colors > 0 {
+		return p.colors
+	}
+	return paletteSize
 }

@@ -36,6 +36,7 @@ type scene struct {
 	shows     func(orb.MultiPolygon) orb.MultiPolygon // the part of a shape to draw
 	below     *Layer                                  // what lies under the shaded ground
 	above     *Layer                                  // lines and names over it
+	quiet     *Layer                                  // of a plain scene, its land
 	relief    func() *image.NRGBA                     // the veil over its ground, nil without a terrain
 }
 

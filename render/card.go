@@ -1,0 +1,184 @@
+package render
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"weekband/grid/status"
+	"weekband/render/carto"
+)
+
+// Card is an image to go with a link to a page: of one region, with its weeks,
+// or of the edition.
+type Card struct {
+	Title    string       // the region's name, or the edition's
+	Subtitle string       // such as "Spring soil warm-up, Merrow Vale. Edition 2027."
+	Caution  string       // one line, at most two
+	Region   *Region      // to mark on the map; nil for the edition
+	Windows  []CardWindow // one to three of a region; none of the edition
+	Map      *BandMap     // shades the edition's map; nil leaves the land plain
+}
+
+// CardWindow is what a card says of one window.
+type CardWindow struct {
+	Title    string
+	Calendar status.Calendar // zero when the region has no week
+	Words    string          // why, in that case
+}
+
+// Size of a card in layout pixels: what links are shown with in most places,
+// 1.91 to 1 (common practice, no source).
+const (
+	CardWidth  = 1200
+	CardHeight = 630
+)
+
+const (
+	cardMargin = 56
+	cardMost   = 3   // windows
+	cardUnit   = 18  // px, of patterns, which must outlast a card shown at a third of its size
+	cardFoot   = 60  // room under the rule, for the caution
+	cardColors = 128 // of a region's card, which has few; a tenth lighter than with the usual 256
+)
+
+// cardRows is the height of a window's row by how many there are.
+var cardRows = [cardMost + 1]float64{0, 226, 134, 104}
+
+// Card returns the page of a card, CardWidth by CardHeight layout pixels, for
+// an atlas of any width. Cards of regions with as many windows share their map.
+// It returns an error when a region has no window or more than three, when a
+// card of the edition has any, when the caution takes more than two lines, or
+// when the bands of its map do not rise.
+func (a *Atlas) Card(c Card) (*Page, error) {
+	switch n := len(c.Windows); {
+	case c.Region != nil && (n == 0 || n > cardMost):
+		return nil, fmt.Errorf("render: a card of %s with %d windows; want one to %d", c.Title, n, cardMost)
+	case c.Region == nil && n > 0:
+		return nil, fmt.Errorf("render: a card of the edition %s with %d windows; want none", c.Title, n)
+	}
+	p := &Page{lang: a.Language, Layout: Layout{Width: CardWidth, Height: CardHeight}}
+	room := Rect{Left: cardMargin, Right: CardWidth - cardMargin, Top: cardMargin - 6, Bottom: CardHeight - cardFoot}
+	if err := p.caution(c.Caution, room); err != nil {
+		return nil, err
+	}
+	room.Bottom -= 12
+	if c.Region == nil {
+		if err := a.editionCard(p, c, room); err != nil {
+			return nil, err
+		}
+		return p, nil
+	}
+	a.regionCard(p, c, room)
+	return p, nil
+}
+
+// regionCard draws the card of a region: its name, where it lies, and its
+// weeks.
+func (a *Atlas) regionCard(p *Page, c Card, room Rect) {
+	p.colors = cardColors
+	const keyHigh, gap = 24, 10
+	if slices.ContainsFunc(c.Windows, func(w CardWindow) bool { return w.Calendar != (status.Calendar{}) }) {
+		p.cardKey(Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - keyHigh, Bottom: room.Bottom})
+	}
+	rows := Rect{Left: room.Left, Right: room.Right, Bottom: room.Bottom - keyHigh - gap}
+	rows.Top = rows.Bottom - float64(len(c.Windows))*cardRows[len(c.Windows)]
+	head := Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: rows.Top - 14}
+	frame := a.cardFrame(head, 0.38*head.Width())
+	a.cardLand(p, c, frame)
+	head.Right = frame.Left - 36
+	p.cardTitle(c, 70, head)
+	p.cardWindows(c.Windows, rows)
+}
+
+// caution writes the caution under a rule, on one line or, smaller, on two. One
+// that does not fit is an error: none is cut short.
+func (p *Page) caution(text string, room Rect) error {
+	p.stroke(rule(room.Left, room.Right, room.Bottom), Pen{Color: gridColor, Width: 2})
+	for _, try := range [...]struct{ most, least, high float64 }{{18, 16, 24}, {16, 14, 40}} {
+		font, lines := fittingLines(text, Bold, try.most, try.least, Rect{Right: room.Width(), Bottom: try.high})
+		if strings.Join(strings.Fields(strings.Join(lines, " ")), " ") == strings.Join(strings.Fields(text), " ") {
+			p.lines(FooterText, lines, Text{At: carto.Pixel{X: room.Left, Y: room.Bottom + 10}, Font: font, Color: lessColor})
+			return nil
+		}
+	}
+	return fmt.Errorf("render: the caution %q takes more than two lines of a card; give a shorter one", text)
+}
+
+// fittingLines wraps text at the largest size that fits a room, from most to
+// least; at least it takes as many lines as there is room for and ends in an
+// ellipsis.
+func fittingLines(text string, face Typeface, most, least float64, room Rect) (Font, []string) {
+	for size := most; ; size = max(least, size*0.95) {
+		font := Font{Face: face, Size: size}
+		lines := wrap(text, font, room.Width())
+		if float64(len(lines))*font.Line() <= room.Height() && longestWord(text, font) <= room.Width() {
+			return font, lines
+		}
+		if size > least {
+			continue
+		}
+		n := max(1, int(room.Height()/font.Line()))
+		if len(lines) > n {
+			lines = append(lines[:n-1:n-1], shortened(strings.Join(lines[n-1:], " "), font, room.Width()))
+		}
+		return font, lines
+	}
+}
+
+// longestWord returns the width of the longest part of a text that wrapping
+// keeps on a line.
+func longestWord(text string, f Font) float64 {
+	most := 0.0
+	for _, piece := range pieces(strings.ReplaceAll(text, "\n", " ")) {
+		most = max(most, f.Width(strings.TrimRight(piece, " ")))
+	}
+	return most
+}
+
+// lines writes lines from a top left corner and returns the y under them.
+func (p *Page) lines(kind Kind, lines []string, t Text) float64 {
+	y := t.At.Y
+	for _, line := range lines {
+		at := t
+		at.String, at.At.Y = line, y+t.Font.Ascent()
+		p.text(kind, at)
+		y += t.Font.Line()
+	}
+	return y
+}
+
+// cardTitle writes title and subtitle into a room.
+func (p *Page) cardTitle(c Card, size float64, room Rect) {
+	under, second := fittingLines(c.Subtitle, Regular, 27, 22, Rect{Right: room.Width(), Bottom: 40})
+	if len(wrap(c.Subtitle, under, room.Width())) > 1 {
+		under, second = fittingLines(c.Subtitle, Regular, 27, 20, Rect{Right: room.Width(), Bottom: 72})
+	}
+	title := room
+	title.Bottom -= 10 + float64(len(second))*under.Line()
+	font, first := fittingLines(c.Title, Heading, size, 34, title)
+	y := p.lines(TitleText, first, Text{At: corner(room), Font: font, Color: textColor})
+	p.lines(TitleText, second, Text{At: carto.Pixel{X: room.Left, Y: y + 10}, Font: under, Color: lessColor})
+}
+
+// cardFrame returns the frame of the map at the right of a room, at most wide
+// pixels wide.
+func (a *Atlas) cardFrame(room Rect, wide float64) Rect {
+	aspect := a.frameAspect()
+	frame := Rect{Right: room.Right, Top: room.Top}
+	width := math.Round(min(wide, room.Height()/aspect))
+	least := 0.4 * width
+	for {
+		frame.Left, frame.Bottom = room.Right-width, room.Top+math.Round(width*aspect)
+		over := a.cardScene(frame).bottom - room.Bottom
+		if over <= 0 || width <= least {
+			return frame
+		}
+		width = math.Round(max(least, width-max(over/aspect, 1))) // to make room for insets below
+	}
+}
+
+func (a *Atlas) cardScene(frame Rect) *scene {
+	return a.scene(sceneKey{frame: frame, unit: locatorUnit, plain: true})
+}

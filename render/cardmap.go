@@ -1,0 +1,145 @@
+package render
+
+import (
+	"image/color"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"weekband/grid/status"
+	"weekband/render/carto"
+)
+
+// quietLand is the land of a map that only says where something is.
+var quietLand = color.NRGBA{R: 0xd3, G: 0xda, B: 0xde, A: 255}
+
+// quietly draws the land of a plain scene and its insets, borders in white.
+func (s *scene) quietly(c Canvas) {
+	c.Fill(s.land, quietLand)
+	if !s.fine {
+		c.Stroke(s.borders, Pen{Color: paper, Width: 1.2})
+	}
+	for _, i := range s.insets {
+		c.Fill(rectPath(i.box), paper)
+		c.Clip(rectPath(i.scene.frame), i.scene.quietly)
+		c.Stroke(rectPath(i.box), Pen{Color: gridColor, Width: 1.5})
+	}
+}
+
+// cardLand draws the land with the region marked.
+func (a *Atlas) cardLand(p *Page, c Card, frame Rect) {
+	s := a.cardScene(frame)
+	p.Layout.Frame, p.view = frame, s.view
+	for _, i := range s.insets {
+		p.Layout.Insets = append(p.Layout.Insets, i.box)
+	}
+	p.do(func(c Canvas) { c.Layer(s.quiet) })
+	mark := statusLooks[status.OnTime].tone
+	outline := s.outlineIn(c.Region.Shape)
+	p.do(func(c Canvas) {
+		c.Fill(outline, mark)
+		c.Stroke(outline, Pen{Color: mark, Width: 1})
+	})
+	if b, small := s.small(c.Region.Shape); small {
+		var ring Path
+		ring.AddRing(circle(b.Center(), max(11, math.Hypot(b.Width(), b.Height())/2+5), 48)...)
+		p.stroke(&ring, Pen{Color: paper, Width: 7})
+		p.stroke(&ring, Pen{Color: mark, Width: 4})
+	}
+}
+
+// editionCard draws the card of an edition: its title, and its map with the
+// classes below.
+func (a *Atlas) editionCard(p *Page, c Card, room Rect) error {
+	f := figure{}
+	if c.Map != nil {
+		if err := c.Map.check(); err != nil {
+			return err
+		}
+		f = c.Map.figure(a.Language)
+		f.relief = false // too small to show it
+	}
+	const gap = 40
+	right := room
+	right.Left = room.Left + 0.36*room.Width() + gap
+	key := 0.0
+	if c.Map != nil {
+		key = 12 + a.measure(f.legend.short, right)
+	}
+	right.Bottom -= key
+	frame := a.cardFrame(right, right.Width())
+	shift := carto.Pixel{Y: math.Round(max(0, right.Bottom-a.cardScene(frame).bottom) / 2)}
+	frame.Top, frame.Bottom = frame.Top+shift.Y, frame.Bottom+shift.Y
+	s := a.cardScene(frame)
+	p.Layout.Frame, p.view = frame, s.view
+	p.do(func(c Canvas) { c.Layer(s.quiet) })
+	if c.Map != nil {
+		p.shade(s, f)
+		for _, i := range s.insets {
+			p.Layout.Insets = append(p.Layout.Insets, i.box)
+			p.shade(i.scene, f)
+		}
+		f.legend.short(p, Rect{Left: right.Left, Right: right.Right, Top: right.Bottom + 12})
+	}
+	left := room
+	left.Right = right.Left - gap
+	p.cardTitle(c, 62, left)
+	return nil
+}
+
+// shade paints the areas of a figure on the land of a plain scene.
+func (p *Page) shade(s *scene, f figure) {
+	var shapes []orb.MultiPolygon
+	for _, list := range [...][]area{f.areas, f.marks, f.covers} {
+		for _, a := range list {
+			shapes = append(shapes, s.shows(a.shape))
+		}
+	}
+	paths := s.shapes(shapes)
+	p.do(func(c Canvas) {
+		s.framed(c, func(c Canvas) {
+			c.Clip(s.land, func(c Canvas) { paintAreas(c, f, paths, cardUnit) })
+			if !s.fine {
+				c.Stroke(s.borders, Pen{Color: borderInk, Width: 0.9})
+			}
+			c.Stroke(s.coast, Pen{Color: coastInk, Width: 1.3})
+		})
+	})
+}
+
+// short lays a legend out in little room: the classes as one bar with the words
+// of the first and the last, other ground in a line below. It returns the y
+// under them.
+func (l legend) short(p *Page, room Rect) float64 {
+	y := room.Top
+	font := Font{Face: Regular, Size: 19}
+	if n := len(l.entries); n > 0 {
+		y = p.lines(LegendText, []string{l.heading}, Text{At: corner(room), Font: Font{Face: Bold, Size: font.Size}, Color: textColor}) + 4
+		wide := room.Width() / float64(n)
+		for i, e := range l.entries {
+			left := room.Left + float64(i)*wide
+			p.swatch(Rect{Left: left, Right: left + wide, Top: y, Bottom: y + 22}, e.look, cardUnit)
+		}
+		p.stroke(rectPath(Rect{Left: room.Left, Right: room.Right, Top: y, Bottom: y + 22}), Pen{Color: borderInk, Width: 1})
+		base := y + 26 + font.Ascent()
+		p.text(LegendText, Text{At: carto.Pixel{X: room.Left, Y: base}, String: l.entries[0].label, Font: font, Color: textColor})
+		if n > 1 {
+			p.text(LegendText, Text{At: carto.Pixel{X: room.Right, Y: base}, Anchor: End, String: l.entries[n-1].label, Font: font, Color: textColor})
+		}
+		y += 26 + font.Line()
+	}
+	if len(l.others) == 0 {
+		return y
+	}
+	x := room.Left
+	for _, e := range l.others {
+		if x+40+font.Width(e.label) > room.Right {
+			break
+		}
+		swatch := Rect{Left: x, Right: x + 32, Top: y + 6, Bottom: y + 24}
+		p.swatch(swatch, e.look, cardUnit)
+		p.text(LegendText, Text{At: carto.Pixel{X: x + 40, Y: y + 4 + font.Ascent()}, String: e.label, Font: font, Color: textColor})
+		x += 40 + font.Width(e.label) + 28
+	}
+	return y + 6 + font.Line()
+}
