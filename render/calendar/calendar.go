@@ -17,6 +17,10 @@ import (
 // producer names the program in every file, as a formal public identifier.
 const producer = "-//weekband//weeks of a region//EN"
 
+// nearlyAll is the share of a region's ground, written as 100 percent, from
+// which a calendar holds for the region as a whole.
+const nearlyAll = 0.995
+
 // Edition is what the calendars of an edition have in common.
 type Edition struct {
 	Title     string
@@ -130,6 +134,9 @@ func (e *Edition) description(row *report.Row, meaning string) string {
 	if row.Doubt > 0 {
 		by := season.Day(spread.EarlyBy(row.Doubt))
 		lines = append(lines, words.Calendar.Years(l.Date(row.Median-by), l.Date(row.Median+by)))
+	}
+	if share := row.Shares.DatedShare; share < nearlyAll {
+		lines = append(lines, words.Calendar.Part(l.Percent(share)))
 	}
 	return strings.Join(append(lines, words.Caution, words.Calendar.Keep), "\n")
 }

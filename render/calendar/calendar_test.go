@@ -3,6 +3,7 @@ package calendar_test
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"strings"
 	"testing"
 	"time"
@@ -12,6 +13,7 @@ import (
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/regions/report"
+	"weekband/regions/zonal"
 	"weekband/render/calendar"
 )
 
@@ -30,7 +32,7 @@ func vale(calendars ...status.Calendar) calendar.Region {
 	for i, c := range calendars {
 		w := spring
 		w.ID = fmt.Sprintf("spring-%d", i)
-		r.Rows = append(r.Rows, report.Row{Window: &w, ID: "V", Name: r.Name, Dated: true, Median: c.OntimeTo, Calendar: c, Doubt: 10})
+		r.Rows = append(r.Rows, report.Row{Window: &w, ID: "V", Name: r.Name, Dated: true, Median: c.OntimeTo, Calendar: c, Doubt: 10, Shares: zonal.Summary{DatedShare: 1}})
 	}
 	return r
 }
@@ -159,6 +161,19 @@ func TestEventsCarryCautions(t *testing.T) {
 	}
 }
 
+// Where only some of the ground has a week the events say so.
+func TestPartOfARegion(t *testing.T) {
+	r := vale(status.Calendar{AheadFrom: 50, OntimeFrom: 71, OntimeTo: 92, CatchupTo: 110})
+	const want = "12% of the region's ground has such a week"
+	if strings.Contains(values(written(t, edition(), r), "DESCRIPTION")[1], "ground has such a week") {
+		t.Error("all of the region has a week, yet a share is told")
+	}
+	r.Rows[0].Shares.DatedShare = 0.12
+	if d := values(written(t, edition(), r), "DESCRIPTION")[1]; !strings.Contains(d, want) {
+		t.Errorf("%q lacks %q", d, want)
+	}
+}
+
 func TestStampIsTheDayItGoesOut(t *testing.T) {
 	e := edition()
 	r := vale(status.Calendar{AheadFrom: 50, OntimeFrom: 71, OntimeTo: 92, CatchupTo: 110})
@@ -195,5 +210,16 @@ func TestUndatedWindowsHaveNoEvents(t *testing.T) {
 	}
 	if calendar.HasEvents(r.Rows[1:]) || calendar.HasEvents(nil) {
 		t.Error("events without a dated row")
+	}
+}
+
+func BenchmarkWrite(b *testing.B) {
+	e := edition()
+	c := status.Calendar{AheadFrom: 50, OntimeFrom: 71, OntimeTo: 92, CatchupTo: 110}
+	r := vale(c, c)
+	for b.Loop() {
+		if err := e.Write(io.Discard, r); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

@@ -11,6 +11,7 @@ type Calendar struct {
 	Ahead, OnTime, CatchingUp string
 	Typical                   func(event, week string) string // when the typical year crosses, a sentence
 	Years                     func(early, late string) string // dates of an early and a late year, a sentence
+	Part                      func(share string) string       // how much of the region has such a week, a sentence
 	Keep                      string                          // what else to heed, a sentence
 }
 
@@ -26,6 +27,9 @@ func englishCalendar() Calendar {
 		},
 		Years: func(early, late string) string {
 			return fmt.Sprintf("In one year of ten it does so before %s, in one of ten after %s.", early, late)
+		},
+		Part: func(share string) string {
+			return fmt.Sprintf("%s of the region's ground has such a week, the rest has none.", share)
 		},
 		Keep: "Keep treatments off water and hard surfaces, and mind the reseeding interval before you sow grass.",
 	}
