@@ -33,7 +33,7 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 	}
 	grey := m
 	grey.Grey = true
-	var out pictures
+	out := pictures{shaded: m}
 	err = atOnce(
 		func() (err error) { out.main, err = s.mainPicture(f, m, rows); return err },
 		func() (err error) {

@@ -41,7 +41,8 @@ type pictures struct {
 	main, narrow, grey site.Picture
 	wide               site.Picture // the map for a page
 	sight              sight
-	sheet, narrowSheet site.Picture // small multiples of the weeks
+	shaded             render.BandMap // what the maps of the typical week show
+	sheet, narrowSheet site.Picture   // small multiples of the weeks
 	weeks              weekSeries
 	more               []site.Map        // further kinds of maps
 	handouts           map[string]string // by id of region
@@ -125,7 +126,11 @@ func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, draw
 		}
 		out.windows = append(out.windows, p)
 	}
-	return out, nil
+	if out.card, err = s.card(out.windows[0].shaded); err != nil {
+		return out, err
+	}
+	out.cards, err = s.regionCards(ctx, rows, out.card)
+	return out, err
 }
 
 // locatorWidth is the width of the small map of the whole territory, px.
