@@ -10,10 +10,12 @@ function svgElement(name, attributes) {
 
 // markToday draws a line for today into every strip under an element.
 function markToday(under) {
-  const x = todayOfYear() - 1;
+  const today = todayOfYear();
   for (const strip of under.querySelectorAll("svg.strip")) {
-    if (!strip.querySelector(".today")) strip.append(svgElement("path", { class: "today", d: `M${x} 0V${stripHeight}` }));
+    if (!strip.querySelector(".today")) strip.append(svgElement("path", { class: "today", d: `M${today - 1} 0V${stripHeight}` }));
   }
+  const scale = under.querySelector(".months");
+  if (scale && !under.querySelector(".marks")) scale.after(element("p", { class: "marks" }, "The line across is today, ", element("span", { "data-day": today }, dateText(today)), "."));
 }
 
 // stripOf draws a calendar, {ahead, from, to, end} in unwrapped days, as the
