@@ -1,9 +1,12 @@
 package render_test
 
 import (
+	"bytes"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"weekband/render"
@@ -149,5 +152,33 @@ func TestNearMargin(t *testing.T) {
 	across, down := low[0]/(high[0]-low[0]), low[1]/(high[1]-low[1])
 	if math.Abs(min(across, down)-0.35) > 0.01 {
 		t.Errorf("margins of %.3f and %.3f of the extent, want the lesser to be 0.35", across, down)
+	}
+}
+
+// Two sets of small maps are alike to the byte, whoever asks for them in which
+// order.
+func TestLocatorsAreReproducible(t *testing.T) {
+	terr := merrow.spread()
+	made := func() *render.Locators {
+		return must(must(render.NewAtlas(terr, 900)).NewLocators(terr.Regions, 300))
+	}
+	one, other := made(), made()
+	want := make([][]byte, len(terr.Regions))
+	for i := range terr.Regions {
+		want[i] = append(jsonOf(t, one.Near(i)), jsonOf(t, one.Overview(i))...)
+	}
+	var all sync.WaitGroup
+	got := make([][]byte, len(terr.Regions))
+	for i := range slices.Backward(terr.Regions) {
+		all.Go(func() { got[i] = append(jsonOf(t, other.Near(i)), jsonOf(t, other.Overview(i))...) })
+	}
+	all.Wait()
+	if !bytes.Equal(one.LandSVG(), other.LandSVG()) {
+		t.Error("the land differs")
+	}
+	for i := range want {
+		if !bytes.Equal(want[i], got[i]) {
+			t.Errorf("%s differs", terr.Regions[i].Name)
+		}
 	}
 }

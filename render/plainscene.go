@@ -9,7 +9,7 @@ import (
 // plainScene projects the territory and its insets for pictures too small for
 // a map's words: land and borders only. Insets stand in the frame or below it.
 func plainScene(t *Atlas, frame Rect, unit float64) *scene {
-	s, _ := bareScene(t, frame, unit, 0.4*unit)
+	s, _ := bareScene(t, frame, unit, 0.7*unit)
 	s.plain = true
 	s.inset(&placer{frame: frame, unit: unit, land: newCover(s.land, 2)}, t)
 	s.locators = &Path{}

@@ -22,7 +22,18 @@ func (p *Page) PNG(w io.Writer, scale float64) error {
 	if err != nil {
 		return err
 	}
-	return painting.encode(w, reduce([]*Painting{painting}, p.most(), p.tones()))
+	return painting.encode(w, p.reduced(painting))
+}
+
+// reduced returns the colours of a painting of the page: few where the page
+// asks for few and they suffice.
+func (p *Page) reduced(painting *Painting) reduction {
+	if p.colors > 0 {
+		if r := reduce([]*Painting{painting}, p.colors, p.tones()); r.moved <= mostMoved {
+			return r
+		}
+	}
+	return reduce([]*Painting{painting}, paletteSize, p.tones())
 }
 
 // tones are the colours of the legend as the page shows them; however rare,
@@ -51,12 +62,4 @@ func (p *Page) ScreenPNG(w io.Writer, scale float64) error {
 		return err
 	}
 	return png.Encode(w, painting.paletted(reduce([]*Painting{painting}, screenColors, p.tones())))
-}
-
-// most is how many colours the page's pictures have.
-func (p *Page) most() int {
-	if p.colors > 0 {
-		return p.colors
-	}
-	return paletteSize
 }

@@ -232,3 +232,21 @@ func TestPositionsInInsets(t *testing.T) {
 		t.Error("a chart shows Ness")
 	}
 }
+
+// Maps that stand alike have one sight; a title that takes another line moves
+// the map, and its sight with it.
+func TestSightsOfMapsThatStandAlike(t *testing.T) {
+	a := must(render.NewAtlas(merrow.territory(), 900))
+	sight := func(change func(*render.BandMap)) string {
+		m := merrow.bandMap(8)
+		change(&m)
+		return string(jsonOf(t, must(a.Bands(m)).Sight()))
+	}
+	plain := sight(func(*render.BandMap) {})
+	if sight(func(m *render.BandMap) { m.Subtitle, m.Grey = "Another window", true }) != plain {
+		t.Error("two maps that stand alike have two sights")
+	}
+	if sight(func(m *render.BandMap) { m.Title += " and all that lies between them and the far shore" }) == plain {
+		t.Error("a map lower on its page has the same sight")
+	}
+}
