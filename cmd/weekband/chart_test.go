@@ -8,13 +8,11 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"sync"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/log"
-	"github.com/chromedp/cdproto/network"
-	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
 	"weekband/grid/oracle"
@@ -78,52 +76,6 @@ func chartPage(t *testing.T, list []chart.Chart) string {
 	write(t, filepath.Join(dir, "assets", "charts.js"), site.ChartScript())
 	write(t, filepath.Join(dir, "index.html"), b.String()+"</main></html>")
 	return dir
-}
-
-// watcher collects what a page asks for and complains of.
-type watcher struct {
-	sync.Mutex
-	origin     string
-	requests   int
-	complaints []string
-}
-
-func watch(t *testing.T, ctx context.Context) *watcher {
-	t.Helper()
-	w := &watcher{}
-	if err := chromedp.Do(ctx); err != nil {
-		t.Fatal(err)
-	}
-	err := chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, page *chromedp.Target) error {
-		_, err := cdp.Call(ctx, page, log.Enable, cdp.Empty{})
-		return err
-	}))
-	if err != nil {
-		t.Fatal(err)
-	}
-	err = chromedp.Listen(ctx, func(ev any) {
-		w.Lock()
-		defer w.Unlock()
-		switch e := ev.(type) {
-		case *network.EventRequestWillBeSent:
-			w.requests++
-			if !strings.HasPrefix(e.Request.URL, w.origin) && !strings.HasPrefix(e.Request.URL, "data:") {
-				w.complaints = append(w.complaints, "outside request "+e.Request.URL)
-			}
-		case *log.EventEntryAdded:
-			w.complaints = append(w.complaints, string(e.Entry.Level)+": "+e.Entry.Text)
-		case *runtime.EventConsoleAPICalled:
-			for _, a := range e.Args {
-				w.complaints = append(w.complaints, "console: "+string(a.Value))
-			}
-		case *runtime.EventExceptionThrown:
-			w.complaints = append(w.complaints, "exception: "+e.ExceptionDetails.Text)
-		}
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return w
 }
 
 // chartFacts is what a browser sees of the charts of a page.
@@ -233,4 +185,66 @@ func TestChartsInABrowser(t *testing.T) {
 	w.origin = server.URL + "/"
 	w.Unlock()
 	checkCharts(t, ctx, w, w.origin)
+}
+
+// darkens reports whether charts change when the screen turns dark, and come
+// back when it turns light.
+func darkens(t *testing.T, ctx context.Context) bool {
+	t.Helper()
+	const pictures = `[...document.querySelectorAll('canvas')].map(c => c.toDataURL()).join()`
+	see := func(scheme string) string {
+		err := chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, page *chromedp.Target) error {
+			_, err := cdp.Call(ctx, page, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+				Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}},
+			})
+			return err
+		}), chromedp.Sleep(200*time.Millisecond))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := chromedp.Run(ctx, chromedp.Evaluate[string](pictures))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return text
+	}
+	see("dark") // and what the pointer lit up is gone
+	light := see("light")
+	dark := see("dark")
+	return light != dark && light == see("light")
+}
+
+// A screen that turns dark turns the charts dark, and back. Without the library
+// the tables are open and no empty frame stands in their place; so they are
+// when no script runs.
+func TestChartsInTheDarkAndMissing(t *testing.T) {
+	oracle.Need(t, "chromium")
+	dir := chartPage(t, demoCharts(t)[:4])
+	page := "file://" + filepath.ToSlash(dir) + "/index.html"
+	ctx := browser(t)
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(800, 600), chromedp.Navigate(page)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := chromedp.Run(ctx, chromedp.Evaluate[chartFacts](lookAtCharts, chromedp.EvalAwaitPromise)); err != nil {
+		t.Fatal(err)
+	}
+	if !darkens(t, ctx) {
+		t.Error("the charts keep their colours on a dark screen, or do not find back")
+	}
+	const tables = `(async () => {
+	  const shown = () => [...document.querySelectorAll('figure.chart')].filter(f => f.querySelector('td').getClientRects().length > 0 && f.querySelector('.board').getClientRects().length === 0).length;
+	  for (const f of document.querySelectorAll('figure.chart')) { f.scrollIntoView(); await new Promise(r => setTimeout(r, 100)); }
+	  return shown();
+	})()`
+	for _, missing := range []string{"echarts.js", "charts.js"} {
+		if err := os.Remove(filepath.Join(dir, "assets", missing)); err != nil {
+			t.Fatal(err)
+		}
+		if err := chromedp.Do(ctx, chromedp.Navigate(page)); err != nil {
+			t.Fatal(err)
+		}
+		if n, err := chromedp.Run(ctx, chromedp.Evaluate[int](tables, chromedp.EvalAwaitPromise)); err != nil || n != 4 {
+			t.Errorf("without %s %d of 4 charts show their tables (%v)", missing, n, err)
+		}
+	}
 }

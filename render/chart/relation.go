@@ -50,7 +50,7 @@ type measure struct {
 var elevation = measure{
 	name: "elevation", widths: []float64{10, 20, 50, 100, 200, 500, 1000}, // m
 	span: func(from, to float64) string {
-		return fmt.Sprintf("%s–%s ft (%s–%s m)", grouped(tens(from/metresPerFoot)), grouped(tens(to/metresPerFoot)), grouped(from), grouped(to))
+		return fromTo(tens(from/metresPerFoot), tens(to/metresPerFoot)) + " ft (" + fromTo(from, to) + " m)"
 	},
 	rate: func(days, over float64) string {
 		return perStep(days, over, 1000*metresPerFoot, "1,000 ft", "upward") + " (" + perStep(days, over, 100, "100 m", "upward") + ")"

@@ -158,7 +158,7 @@ func busiest(l *wording.Language, rows []report.Row, weeks []season.Week) string
 			best, most = w, n
 		}
 	}
-	if len(rows) == 1 || most == 0 {
+	if most < 2 {
 		return ""
 	}
 	return fmt.Sprintf("Most at once, %d of %d, are %s in the week of %s.", most, len(rows), l.Status(status.OnTime), l.Week(best))

@@ -18,8 +18,8 @@ type Table struct {
 // may write it anew in the reader's units and order of dates.
 type Field struct {
 	Text    string
-	Days    *[2]season.Day // the text is the dates of [0], [1)
-	Celsius *float64       // the text is this temperature, °C
+	Days    *[2]float64 // the text is the dates of the whole days in [first, second)
+	Celsius *float64    // the text is this temperature, °C
 }
 
 // plain is a field of a text.
@@ -30,7 +30,7 @@ func counted(n int) Field { return plain(fmt.Sprint(n)) }
 
 // dates is a field of the dates of the whole days in [from, to).
 func dates(l *wording.Language, from, to season.Day) Field {
-	return Field{Text: l.Span(from, to), Days: &[2]season.Day{season.Day(rounded(float64(from), 2)), season.Day(rounded(float64(to), 2))}}
+	return Field{Text: l.Span(from, to), Days: &[2]float64{rounded(float64(from), 2), rounded(float64(to), 2)}}
 }
 
 // week is a field of the dates of a week.

@@ -48,6 +48,14 @@ func grouped(v float64) string {
 	return sign + digits
 }
 
+// fromTo writes the limits of a class, "200–400" or "−200 to 0".
+func fromTo(from, to float64) string {
+	if from < 0 {
+		return grouped(from) + " to " + grouped(to)
+	}
+	return grouped(from) + "–" + grouped(to)
+}
+
 // among joins names: "a", "a and b", "a, b and c".
 func among(names []string) string {
 	last := len(names) - 1

@@ -132,9 +132,9 @@ func (w *worths) option(alt string) []byte {
 		for j, day := range w.weeks {
 			data = append(data, opts.LineData{Value: point(float64(day), 100*k.weeks[j], 1)})
 		}
-		look := opts.LineStyle{Color: "--chart-" + k.look, Width: 2, Type: k.line}
+		look := opts.LineStyle{Color: "--chart-" + k.look, Width: 2.5, Type: k.line}
 		if k.own {
-			look.Width = 3.5
+			look.Width = 4
 		}
 		more := []charts.SeriesOpts{charts.WithLineChartOpts(opts.LineChart{ShowSymbol: opts.Bool(false)}), charts.WithLineStyleOpts(look)}
 		if i == 0 {

@@ -46,9 +46,10 @@ function chartRedraw(figure) {
   if (width === 0) return; // not shown
   const { colour, done } = chartColour(figure);
   try {
+    drawn.view.clear(); // of what the pointer lit up, too
     drawn.view.resize({ width, height: drawn.board.clientHeight });
     const look = { width, height: drawn.board.clientHeight, colour, font: getComputedStyle(figure).fontFamily, choice: chartChoice() };
-    drawn.view.setOption(chartOption(drawn.text, look), { notMerge: true });
+    drawn.view.setOption(chartOption(drawn.text, look));
   } finally {
     done();
   }
@@ -79,7 +80,7 @@ function chartDraw(figure, library) {
     chartFail(figure, error);
     return;
   }
-  figure.classList.add("drawn");
+  figure.classList.replace("waiting", "drawn");
   figure.querySelector(".says")?.setAttribute("aria-hidden", "true"); // the board says it
   let width = board.clientWidth;
   new ResizeObserver(() => {
@@ -102,9 +103,9 @@ function chartFail(figure, error) {
 // screen again. What is not drawn yet prints as its table.
 function chartsPrint(figures, printing) {
   for (const figure of figures) {
-    if (printing && !chartsDrawn.has(figure)) {
-      if (window.echarts && figure.classList.contains("waiting")) chartDraw(figure, window.echarts);
-      else for (const details of figure.querySelectorAll("details")) details.open = true;
+    if (!chartsDrawn.has(figure) && figure.classList.contains("waiting")) {
+      if (printing && window.echarts && figure.querySelector(".board").clientWidth > 0) chartDraw(figure, window.echarts);
+      else for (const details of figure.querySelectorAll("details")) details.open = printing;
     }
     figure.classList.toggle("printing", printing);
     if (chartsDrawn.has(figure)) chartRedraw(figure);

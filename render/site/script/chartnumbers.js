@@ -54,6 +54,11 @@ function chartNumber(v) {
   return Math.round(v) < 0 ? `−${digits}` : digits;
 }
 
+// chartTenths writes a number with a decimal when it is not whole.
+function chartTenths(v) {
+  return String(+v.toFixed(1)).replace("-", "−");
+}
+
 // chartQuantity tells how a quantity of the options, in °C, m, days, degrees
 // or percent, is written by choice.
 function chartQuantity(name, spec, choice) {
@@ -61,8 +66,8 @@ function chartQuantity(name, spec, choice) {
   switch (name) {
     case "temperature":
       return choice.fahrenheit
-        ? { convert: v => v * 1.8 + 32, difference: v => v * 1.8, write: v => `${chartNumber(v)} °F` }
-        : { convert: same, difference: same, write: v => `${chartNumber(v)} °C` };
+        ? { convert: v => v * 1.8 + 32, difference: v => v * 1.8, write: v => `${chartNumber(v)} °F`, exact: v => `${chartTenths(v)} °F` }
+        : { convert: same, difference: same, write: v => `${chartNumber(v)} °C`, exact: v => `${chartTenths(v)} °C` };
     case "elevation":
       return choice.fahrenheit
         ? { convert: v => v / 0.3048, write: v => `${chartNumber(v)} ft` }

@@ -104,6 +104,7 @@ function chartSoil(option, spec, look, y) {
   chartRoundAxis(option.yAxis[0], chartExtent(option, 1), 6, y.write);
   for (const s of option.series) {
     if (s.stack) s.stackStrategy = "all";
+    s.itemStyle = { color: s.lineStyle.color };
     if (s.xAxisIndex) Object.assign(s, { silent: true, lineStyle: { ...s.lineStyle, cap: "butt" } });
     s.emphasis = { disabled: true };
   }
@@ -111,7 +112,7 @@ function chartSoil(option, spec, look, y) {
   const late = spec.calendar[2] - main.min > chartYear / 2; // the end at which the curve is not
   Object.assign(line, { silent: true, label: {
     position: late ? "insideStartTop" : "insideEndTop", color: look.colour("--chart-level"), fontFamily: look.font, fontSize: look.size, fontWeight: "bold",
-    formatter: p => y.write(p.value),
+    formatter: p => y.exact(p.value),
   } });
   option.tooltip.formatter = points => {
     const at = name => points.find(p => p.seriesName === name).value;
@@ -130,6 +131,7 @@ function chartWorth(option, spec, look, y) {
   chartDayAxis(option.xAxis[0], spec, look);
   chartRoundAxis(option.yAxis[0], [0, 100], 5, y.write);
   for (const s of option.series) {
+    s.itemStyle = { color: s.lineStyle.color };
     s.emphasis = { disabled: true };
     if (s.markArea) s.markArea.silent = true;
   }
