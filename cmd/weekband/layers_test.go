@@ -24,7 +24,8 @@ var layers = [][]string{
 	{"grid/regrid", "grid/surface", "grid/source/profile", "render/wording"},
 	{"grid/weeks"},
 	{"regions/report", "render/lookup", "render"},
-	{"render/tables", "render/calendar", "render/site"},
+	{"render/tables", "render/calendar", "render/chart"},
+	{"render/site"},
 	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/convert", "cmd/weekband/internal/demo"},
 	{"cmd/weekband/internal/preview"},
 	{"cmd/weekband", "cmd/territory"},
@@ -41,6 +42,7 @@ var blind = map[string][]string{
 	"regions":       {"grid/source", "grid/crossing", "grid/weeks"},
 	"regions/bands": {"grid/source", "grid/crossing", "grid/weeks"},
 	"render":        {"grid/source", "grid/soil", "grid/curve"},
+	"render/chart":  {"grid/source", "grid/soil", "render"},
 	"render/site":   {"grid/source", "grid/soil", "grid/curve", "render/carto"},
 
 	"render/calendar": {"grid", "grid/source", "grid/soil", "grid/curve", "render", "render/carto"},
