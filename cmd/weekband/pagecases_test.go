@@ -1,12 +1,10 @@
 package main
 
 import (
-	"encoding/json"
 	"math"
 	"math/rand/v2"
 	"os"
 	"testing"
-	"testing/fstest"
 	"time"
 
 	"weekband/grid"
@@ -94,25 +92,16 @@ func (c *pageCase) answerAsCommand(t *testing.T, rng *rand.Rand) {
 	c.refused = c.reply.reckon(&year, a, c.readings) != nil
 }
 
-// windowsOf returns windows as an edition's index holds them and as the core
-// knows them.
-func windowsOf(t *testing.T, list []pageWindow) []status.Window {
-	t.Helper()
-	text, err := json.Marshal(lookup.Index{Format: 2, Tile: 1, Windows: list, Grid: lookup.Extent{West: -1, South: -1, East: 1, North: 1, Rows: 1, Cols: 1}})
-	if err != nil {
-		t.Fatal(err)
+// windowOf returns a window as the core knows it.
+func windowOf(w pageWindow) status.Window {
+	out := status.Window{
+		ID: w.ID, Title: w.Title, Trigger: crossing.Trigger{Level: w.Threshold, Direction: w.Direction},
+		Starts:    crossing.Trigger{Level: w.Starts, Direction: w.Direction},
+		Treatment: worth.Treatment{HalfLife: w.HalfLife, Q10: w.Q10, Reference: w.Reference},
+		AheadDays: w.Ahead, WorthFloor: w.Floor, Second: worth.SecondRule{Below: w.Below, Until: w.Until},
 	}
-	e, err := lookup.Open(fstest.MapFS{lookup.IndexFile: {Data: text}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	answers, err := e.At(grid.LonLat{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []status.Window
-	for _, a := range answers {
-		out = append(out, a.Window)
+	if s := w.Seeding; s != nil {
+		out.Seeding = &worth.Overseeding{Day: s.Day, Interval: s.Interval, Young: s.Young}
 	}
 	return out
 }
@@ -152,8 +141,7 @@ func inventedCases(t *testing.T, n int) []pageCase {
 		c := pageCase{Window: w, Year: new(curve.Year), Today: 1 + rng.IntN(365)}
 		*c.Year = *year
 		c.Year.Shift(rng.NormFloat64())
-		window := windowsOf(t, []pageWindow{w})[0]
-		c.answer = judged(window, year, inventedDoubt{2 + 15*rng.Float64(), float64(rng.IntN(2)) * 6 * rng.Float64()}, rng.IntN(3) == 0)
+		c.answer = judged(windowOf(w), year, inventedDoubt{2 + 15*rng.Float64(), float64(rng.IntN(2)) * 6 * rng.Float64()}, rng.IntN(3) == 0)
 		if rng.IntN(20) == 0 {
 			c.Year = nil
 		}

@@ -245,7 +245,7 @@ func inventedCase(t *testing.T, today int) pageCase {
 	t.Helper()
 	c := pageCase{Window: inventedWindow(), Year: inventedYear(), Today: today}
 	year := *c.Year
-	c.answer = judged(windowsOf(t, []pageWindow{c.Window})[0], &year, inventedDoubt{10, 5}, true)
+	c.answer = judged(windowOf(c.Window), &year, inventedDoubt{10, 5}, true)
 	c.fill()
 	if err := c.reply.reckon(&year, &c.answer, nil); err != nil {
 		t.Fatal(err)

@@ -76,7 +76,7 @@ func (r *worthReply) write(w io.Writer, l *wording.Language, window *status.Wind
 	if c.Best.Worth > 0 {
 		fmt.Fprintf(w, "  %s; %s.\n", earlySentence(l, c), lateSentence(l, c))
 	}
-	fmt.Fprintf(w, "  an application would still stop this share of the season's weeds (residual half-life %.0f days, an illustration):\n", window.Treatment.HalfLife)
+	fmt.Fprintf(w, "  An application would still stop this share of the season's weeds (residual half-life %.0f days, an illustration):\n", window.Treatment.HalfLife)
 	fmt.Fprintf(w, "    %s as ahead of time begins, %s as on time begins, %s as it ends, %s two weeks later, when %s up\n",
 		percent(c.AheadFrom.Worth), percent(c.OntimeFrom.Worth), percent(c.OntimeTo.Worth), percent(c.TwoWeeksLate.Worth), up(c.TwoWeeksLate.Emerged))
 	if r.value.SecondDue {
