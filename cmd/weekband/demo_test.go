@@ -334,7 +334,7 @@ func TestLookup(t *testing.T) {
 		t.Errorf("reply %+v", r)
 	}
 	code, text, _ = weekband(t, "lookup", out, "38.0,-54.0")
-	if code != exitOK || !strings.Contains(text, "no data here") {
+	if code != exitOK || !strings.Contains(text, "No data here") {
 		t.Errorf("out at sea: exit code %d\n%s", code, text)
 	}
 	code, text, _ = weekband(t, "lookup", out, "Sôlenne")

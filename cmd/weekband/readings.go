@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"time"
 
@@ -83,29 +84,39 @@ const farFrom = 0.99
 
 // write tells people what the readings mean.
 func (r *outlookReply) write(w io.Writer, l *wording.Language, trigger crossing.Trigger) {
+	fmt.Fprintf(w, "  %s\n", r.sentence(l, trigger.Level.Both()))
+}
+
+// sentence says what the readings make of this year.
+func (r *outlookReply) sentence(l *wording.Language, level string) string {
 	o := &r.outlook
 	if o.State == outlook.Undated {
-		fmt.Fprintf(w, "  your reading cannot tell this year's week: no week stands out here\n")
-		return
+		return "Your reading cannot tell this year's week: no week stands out here."
 	}
-	off := o.Departure.Fahrenheit()
-	than := fmt.Sprintf("%.1f °F (%.1f °C) warmer than", off, float64(o.Departure))
+	off, than := o.Departure, "warmer"
 	if off < 0 {
-		than = fmt.Sprintf("%.1f °F (%.1f °C) colder than", -off, -float64(o.Departure))
+		off, than = -off, "colder"
 	}
-	fmt.Fprintf(w, "  your reading on %s is %s usual\n", l.Date(o.Latest), than)
-	level := trigger.Level.Both()
-	if r.far {
-		fmt.Fprintf(w, "  that is too far from the season to tell this year's week from it\n")
-		return
+	text := fmt.Sprintf("Your reading on %s is %.1f °F (%.1f °C) %s than usual", l.Date(o.Latest), off.Fahrenheit(), float64(off), than)
+	switch {
+	case r.far:
+		return text + ", and too far from the season to tell this year's week from it."
+	case o.State == outlook.Reached:
+		return text + fmt.Sprintf(": this year %s is reached already.", level)
+	case o.State == outlook.Unlikely:
+		return text + fmt.Sprintf(": this year %s is not expected to be reached.", level)
 	}
-	switch o.State {
-	case outlook.Reached:
-		fmt.Fprintf(w, "  this year %s is reached already\n", level)
-	case outlook.Unlikely:
-		fmt.Fprintf(w, "  this year %s is not expected to be reached\n", level)
-	default:
-		fmt.Fprintf(w, "  this year %s is expected in the week of %s (in one year of ten before %s, in one of ten after %s); a typical year %s\n",
-			level, l.Week(o.Day.Week()), l.Date(o.Early), l.Date(o.Late), l.Week(o.Typical.Day.Week()))
+	return text + fmt.Sprintf(": this year %s is expected in the week of %s (in one year of ten before %s, in one of ten after %s), %s.",
+		level, l.Week(o.Day.Week()), l.Date(o.Early), l.Date(o.Late), shift(float64(o.Day-o.Typical.Day)))
+}
+
+// shift says how far this year's day is from the typical one.
+func shift(days float64) string {
+	switch {
+	case math.Abs(days) < 1:
+		return "as in a typical year"
+	case days < 0:
+		return roughDays(-days) + " earlier than in a typical year"
 	}
+	return roughDays(days) + " later than in a typical year"
 }

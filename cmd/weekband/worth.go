@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 
 	"weekband/grid/curve"
 	"weekband/grid/spread"
@@ -72,25 +73,78 @@ func newWorthReply(v status.Value) *worthReply {
 // write tells people what applications come to.
 func (r *worthReply) write(w io.Writer, l *wording.Language, window *status.Window, cal status.Calendar) {
 	c := &r.value.Costs
-	fmt.Fprintf(w, "  an application would still stop this share of the season's weeds (residual half-life %.0f days, an illustration):\n", window.Treatment.HalfLife)
+	if c.Best.Worth > 0 {
+		fmt.Fprintf(w, "  %s; %s.\n", earlySentence(l, c), lateSentence(l, c))
+	}
+	fmt.Fprintf(w, "  An application would still stop this share of the season's weeds (residual half-life %.0f days, an illustration):\n", window.Treatment.HalfLife)
 	fmt.Fprintf(w, "    %s as ahead of time begins, %s as on time begins, %s as it ends, %s two weeks later, when %s up\n",
 		percent(c.AheadFrom.Worth), percent(c.OntimeFrom.Worth), percent(c.OntimeTo.Worth), percent(c.TwoWeeksLate.Worth), up(c.TwoWeeksLate.Emerged))
 	if r.value.SecondDue {
-		fmt.Fprintf(w, "    after one in the middle of on time a second is due about %s\n", l.Week(r.value.Second.Week()))
+		below := window.Second.Below
+		if below == 0 {
+			below = worth.DefaultBelow
+		}
+		fmt.Fprintf(w, "  After an application in the middle of on time a second is due about %s, when %s is left.\n",
+			l.Week(r.value.Second.Week()), roughShare(below, "its strength"))
 	}
-	k := r.value.Seeding
-	if k == nil {
-		return
+	if k := r.value.Seeding; k != nil {
+		fmt.Fprintf(w, "  %s\n", seedingSentence(l, window, cal, k))
 	}
-	fmt.Fprintf(w, "  seeding grass on %s: the last application that keeps it open is on %s", l.Date(window.Seeding.Day), l.Date(k.ClosedFrom))
+}
+
+// earlySentence says what the begin of ahead of time costs, of what the best
+// day would stop.
+func earlySentence(l *wording.Language, c *worth.Costs) string {
+	from, cost := l.Date(c.AheadFrom.Day), 1-c.AheadFrom.Worth/c.Best.Worth
+	switch {
+	case cost < hardlyAny:
+		return fmt.Sprintf("Ahead of time is fine from %s and costs next to nothing", from)
+	case cost < 0.5:
+		return fmt.Sprintf("Ahead of time is fine from %s and costs %s", from, roughShare(cost, "the strength"))
+	}
+	return fmt.Sprintf("Ahead of time begins on %s but costs %s", from, roughShare(cost, "the strength"))
+}
+
+// lateCost picks the day of catching up that tells most: when half of the
+// weeds are up. Where that comes too late it is the end of catching up, where
+// it comes too early two weeks after on time, if catching up lasts as long.
+func lateCost(c *worth.Costs) worth.Cost {
+	half := c.HalfUp.Day
+	switch {
+	case half >= c.OntimeTo.Day && half <= c.CatchupTo.Day:
+		return c.HalfUp
+	case half < c.OntimeTo.Day && c.TwoWeeksLate.Day < c.CatchupTo.Day:
+		return c.TwoWeeksLate
+	}
+	return c.CatchupTo
+}
+
+// lateSentence says how many weeds are up then, and what can still be stopped.
+func lateSentence(l *wording.Language, c *worth.Costs) string {
+	late := lateCost(c)
+	if late.Emerged >= nearlyAll {
+		return fmt.Sprintf("after %s nearly all the weeds are up, and treating comes too late", l.Date(late.Day))
+	}
+	rest, left := "the rest", late.Worth/(1-late.Emerged)
+	switch {
+	case left < 0.6:
+		rest = roughShare(left, "the rest")
+	case left < nearlyAll:
+		rest = "most of the rest"
+	}
+	return fmt.Sprintf("after %s %s are up, and treating still stops %s", l.Date(late.Day), roughShare(late.Emerged, "the weeds"), rest)
+}
+
+// seedingSentence says what seeding grass leaves of on time.
+func seedingSentence(l *wording.Language, window *status.Window, cal status.Calendar, k *worth.Kept) string {
+	text := fmt.Sprintf("Seeding grass on %s: the last application that keeps it open is on %s", l.Date(window.Seeding.Day), l.Date(k.ClosedFrom))
 	switch {
 	case k.Collides() && k.Ontime < 0.5:
-		fmt.Fprintf(w, "; no day of on time is left: treat or seed, not both\n")
+		return text + "; no day of on time is left: treat or seed, not both."
 	case k.Collides():
-		fmt.Fprintf(w, "; it costs %.0f of the %.0f days of on time\n", k.OntimeLost, float64(cal.OntimeTo-cal.OntimeFrom))
-	default:
-		fmt.Fprintf(w, ", after on time\n")
+		return text + fmt.Sprintf("; it costs %.0f of the %.0f days of on time.", math.Round(k.OntimeLost), math.Round(float64(cal.OntimeTo-cal.OntimeFrom)))
 	}
+	return text + ", after on time."
 }
 
 // up says how many of the weeds are up.

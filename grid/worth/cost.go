@@ -23,11 +23,12 @@ type Costs struct {
 	AheadFrom, OntimeFrom, OntimeTo Cost
 	TwoWeeksLate                    Cost // 14 days after OntimeTo
 	CatchupTo                       Cost
+	HalfUp                          Cost // when half of the weeds are up in the normal year
 	Best                            Cost // the day of greatest worth
 }
 
 // Costs returns what applications are worth at the borders of statuses, two
-// weeks after on time, and on the best day. OntimeTo must lie in the season,
+// weeks after on time, when half of the weeds are up, and on the best day. OntimeTo must lie in the season,
 // so that it follows Origin by less than a year; the others count from it.
 func (s *Season) Costs(b Borders) Costs {
 	onset := s.Origin.DaysTo(b.OntimeTo)
@@ -40,7 +41,8 @@ func (s *Season) Costs(b Borders) Costs {
 	return Costs{
 		AheadFrom: on(b.AheadFrom), OntimeFrom: on(b.OntimeFrom), OntimeTo: on(b.OntimeTo),
 		TwoWeeksLate: on(b.OntimeTo + 14), CatchupTo: on(b.CatchupTo),
-		Best: on(b.OntimeTo + season.Day(bestDays-onset)),
+		HalfUp: on(b.OntimeTo + season.Day(s.halfUp()-onset)),
+		Best:   on(b.OntimeTo + season.Day(bestDays-onset)),
 	}
 }
 
@@ -90,4 +92,19 @@ func (s *Season) Emerged(days float64) float64 {
 	i := int(days)
 	f := days - float64(i)
 	return (s.emerged[i+1] + f*(s.emerged[i+2]-s.emerged[i+1])) / s.total
+}
+
+// halfUp returns the moment, in days from the origin, at which half of the
+// season's weeds are up in the normal year; the origin when there are none.
+func (s *Season) halfUp() float64 {
+	if s.total <= 0 {
+		return 0
+	}
+	half := s.total / 2
+	day := s.begin
+	for s.emerged[day+2] < half { // what is up by the end of day
+		day++
+	}
+	before, after := s.emerged[day+1], s.emerged[day+2]
+	return float64(day) + (half-before)/(after-before)
 }

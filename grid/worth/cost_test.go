@@ -59,6 +59,9 @@ func TestCostsAtTheBorders(t *testing.T) {
 				t.Errorf("%s: %+v, worth is %v, best %v", p.name, k.cost, s.At(k.days), costs.Best.Worth)
 			}
 		}
+		if half := costs.HalfUp; math.Abs(half.Emerged-0.5) > 1e-6 || math.Abs(half.Worth-s.At(onset+float64(half.Day-c.Day))) > 1e-9 {
+			t.Errorf("%s: half of the weeds are up on %v: %+v", p.name, half.Day, half)
+		}
 		if costs.Best.OfBest != 1 || costs.Best.Worth < costs.OntimeTo.Worth {
 			t.Errorf("%s: best %+v, on time ends with %+v", p.name, costs.Best, costs.OntimeTo)
 		}

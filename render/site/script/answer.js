@@ -69,7 +69,7 @@ function worthOf(window, soil, typical, behind) {
 function expectThisYear(answer, window, soil, typical, readings) {
   const { cell, doubt } = answer.behind;
   const list = readings.map(r => ({ day: dayOfDate(r.date) + 0.5, soil: r.soil })); // noon
-  const troubles = readingTroubles(soil, list);
+  const troubles = cell.spread > 0 ? readingTroubles(soil, list) : [{ spread: cell.spread }];
   if (troubles.length > 0) {
     answer.behind.troubles = troubles;
     return;

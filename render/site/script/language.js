@@ -42,9 +42,9 @@ function temperatureText(celsius, unit = choice.unit) {
   return tenths(unit === "F" ? celsius * 1.8 + 32 : celsius) + " °" + unit;
 }
 
-// differenceText writes a difference of temperatures given in K.
+// differenceText writes a difference of temperatures given in K, "5.0 °F".
 function differenceText(kelvin, unit = choice.unit) {
-  return tenths(unit === "F" ? kelvin * 1.8 : kelvin) + " °" + unit;
+  return (unit === "F" ? kelvin * 1.8 : kelvin).toFixed(1) + " °" + unit;
 }
 
 // temperatureFrom reads a number, with a point or a comma and with or without

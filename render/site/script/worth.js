@@ -108,8 +108,17 @@ function bestWorth(s) {
   return { days, worth: worthAt(s, days) };
 }
 
+// halfUp returns the moment at which half of the weeds are up in the normal
+// year, the origin when there are none.
+function halfUp(s) {
+  if (s.total <= 0) return 0;
+  let day = s.begin;
+  while (s.up[day + 2] < s.total / 2) day++;
+  return day + (s.total / 2 - s.up[day + 1]) / (s.up[day + 2] - s.up[day + 1]);
+}
+
 // costsOf returns {day, worth, emerged} at the borders of a calendar, two
-// weeks after on time and on the best day.
+// weeks after on time, when half of the weeds are up and on the best day.
 function costsOf(s, calendar) {
   const onset = daysTo(s.origin, calendar.ontimeTo), best = bestWorth(s);
   const on = day => {
@@ -118,7 +127,8 @@ function costsOf(s, calendar) {
   };
   return {
     aheadFrom: on(calendar.aheadFrom), ontimeFrom: on(calendar.ontimeFrom), ontimeTo: on(calendar.ontimeTo),
-    twoWeeksLate: on(calendar.ontimeTo + 14), catchupTo: on(calendar.catchupTo), best: on(calendar.ontimeTo + (best.days - onset)),
+    twoWeeksLate: on(calendar.ontimeTo + 14), catchupTo: on(calendar.catchupTo),
+    halfUp: on(calendar.ontimeTo + (halfUp(s) - onset)), best: on(calendar.ontimeTo + (best.days - onset)),
   };
 }
 
