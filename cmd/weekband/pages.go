@@ -10,6 +10,7 @@ import (
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid/crossing"
 	"weekband/regions/report"
+	"weekband/render/chart"
 	"weekband/render/lookup"
 	"weekband/render/site"
 	"weekband/render/wording"
@@ -28,7 +29,14 @@ func writeSite(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs,
 	}
 	for i := range drawings {
 		e.Measured = append(e.Measured, lead(r.Language, drawings[i].field.Window, measures(r)))
-		e.Windows = append(e.Windows, window(r.Language, &drawings[i], measures(r), report.Of(rows, drawings[i].field.Window.ID), drawn.windows[i]))
+		win := window(r.Language, &drawings[i], measures(r), report.Of(rows, drawings[i].field.Window.ID), drawn.windows[i])
+		if c, ok := chart.Statuses(r.Language, win.Rows); ok {
+			win.Chart.Statuses = &c
+		}
+		if c, ok := chart.Relation(r.Language, drawings[i].field, in.terrain); ok {
+			win.Chart.Slope = &c
+		}
+		e.Windows = append(e.Windows, win)
 	}
 	if r.Address != "" && !r.Published.IsZero() {
 		e.Feed = site.FeedFile

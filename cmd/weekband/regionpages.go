@@ -13,6 +13,7 @@ import (
 	"weekband/grid/spread"
 	"weekband/regions"
 	"weekband/regions/report"
+	"weekband/render/chart"
 	"weekband/render/site"
 )
 
@@ -54,6 +55,12 @@ func writeRegionPages(ctx context.Context, w *site.Writer, e *site.Edition, in *
 // seasonOf is what a window is in a region, with its charts.
 func seasonOf(e *site.Edition, w *site.Window, row *report.Row, handout string) site.Season {
 	s := site.Season{Window: w, Row: row, Years: yearsOf(row), Handout: handout}
+	if c, ok := chart.Soil(e.Language, row, e.Measures); ok {
+		s.Charts = append(s.Charts, c)
+	}
+	if c, ok := chart.Worth(e.Language, row); ok {
+		s.Charts = append(s.Charts, c)
+	}
 	return s
 }
 

@@ -17,7 +17,7 @@ var parts embed.FS
 // while the page loads stands before it. Without packing or modules, pages work
 // from file:// too.
 var scripts = []string{
-	"season", "language", "crossing", "emergence", "residual", "worth", "outlook", "answer",
+	"season", "language", "crossing", "emergence", "residual", "worth", "outlook", "answer", "roughly", "thisyear", "tale",
 	"sight",
 	"choice", "strips", "tables", "search", "position", "reading", "panel", "desk", "frames", "page",
 }
@@ -49,6 +49,9 @@ func (w *Writer) assets() error {
 	}
 	own, err := fs.Sub(parts, "assets")
 	if err != nil {
+		return err
+	}
+	if err := w.file("assets/charts.js", []byte(ChartScript())); err != nil {
 		return err
 	}
 	for _, from := range []fs.FS{own, chart.Assets()} {

@@ -32,8 +32,8 @@ function element(name, attributes = {}, ...children) {
 
 // rewrite writes every date under an element as the reader prefers.
 function rewrite(under) {
-  for (const e of under.querySelectorAll("[data-from]")) e.textContent = spanText(Number(e.dataset.from), Number(e.dataset.to));
-  for (const e of under.querySelectorAll("[data-day]")) e.textContent = dateText(Number(e.dataset.day));
+  for (const e of under.querySelectorAll("[data-from]")) e.textContent = spanText(Number(e.dataset.from), Number(e.dataset.to), choice.order, "full" in e.dataset);
+  for (const e of under.querySelectorAll("[data-day]")) e.textContent = dateText(Number(e.dataset.day), choice.order, "full" in e.dataset);
   for (const e of under.querySelectorAll("[data-celsius]")) e.textContent = temperatureText(Number(e.dataset.celsius));
   for (const e of under.querySelectorAll("[data-kelvin]")) e.textContent = differenceText(Number(e.dataset.kelvin));
 }

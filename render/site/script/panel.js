@@ -63,6 +63,7 @@ function tokenElement(token) {
   if (typeof token === "string") return token;
   const attributes = {};
   for (const key of ["from", "to", "day", "celsius", "kelvin"]) if (key in token) attributes["data-" + key] = token[key];
-  const text = element("span", attributes);
+  if (token.full) attributes["data-full"] = "";
+  const text = element("span", attributes, tokenText(token));
   return token.strong ? element("strong", {}, text) : text;
 }
