@@ -188,7 +188,7 @@ func TestChartsInABrowser(t *testing.T) {
 }
 
 // darkens reports whether charts change when the screen turns dark, and come
-// back when it turns light.
+// back when it turns light after a print.
 func darkens(t *testing.T, ctx context.Context) bool {
 	t.Helper()
 	const pictures = `[...document.querySelectorAll('canvas')].map(c => c.toDataURL()).join()`
@@ -211,6 +211,9 @@ func darkens(t *testing.T, ctx context.Context) bool {
 	see("dark") // and what the pointer lit up is gone
 	light := see("light")
 	dark := see("dark")
+	if _, err := chromedp.Run(ctx, chromedp.PrintToPDF()); err != nil { // which changes room and colours
+		t.Fatal(err)
+	}
 	return light != dark && light == see("light")
 }
 

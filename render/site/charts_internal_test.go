@@ -2,7 +2,9 @@ package site
 
 import (
 	"encoding/json"
+	"io/fs"
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -11,6 +13,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/grid/units"
+	"weekband/render/chart"
 	"weekband/render/wording"
 )
 
@@ -169,5 +172,27 @@ func TestChartScriptIsStrict(t *testing.T) {
 		"console.log(JSON.stringify(Object.getOwnPropertyNames(globalThis).filter(n => !before.has(n))))"
 	if err := json.Unmarshal(oracle.Run(t, []byte(script), "node", "-e", run), &left); err != nil || len(left) > 0 {
 		t.Errorf("the script leaves %q behind (%v)", left, err)
+	}
+}
+
+// On paper charts have the light colours of the pages, but for their paper.
+func TestChartsOnPaperHaveTheLightColours(t *testing.T) {
+	style, err := files.ReadFile("assets/style.css")
+	if err != nil {
+		t.Fatal(err)
+	}
+	charts, err := fs.ReadFile(chart.Assets(), "charts.css")
+	if err != nil {
+		t.Fatal(err)
+	}
+	light, _, _ := strings.Cut(string(style), "@media")
+	_, paper, _ := strings.Cut(string(charts), ".chart.printing {")
+	paper, _, _ = strings.Cut(paper, "}")
+	for _, name := range []string{"--ink", "--quiet", "--line", "--ahead", "--ontime", "--catchup"} {
+		colour := regexp.MustCompile(name + `: ([^;]+);`)
+		a, b := colour.FindStringSubmatch(light), colour.FindStringSubmatch(paper)
+		if a == nil || b == nil || a[1] != b[1] {
+			t.Errorf("%s is %q in style.css and %q for charts on paper", name, a, b)
+		}
 	}
 }

@@ -67,7 +67,7 @@ function chartRoundAxis(axis, [low, high], count, write) {
 // chartStatuses lays out the heat map: months above, names at the left.
 function chartStatuses(option, spec, look) {
   const [x, y] = [option.xAxis[0], option.yAxis[0]];
-  const names = Math.min(Math.max(...y.data.map(n => n.length)) * look.size * 0.56 + 12, look.width * (look.narrow ? 0.3 : 0.22));
+  const names = Math.min(Math.max(...y.data.map(n => n.length)) * look.size * 0.56 + 12, look.width * (look.narrow ? 0.36 : 0.22));
   option.grid = { left: names, right: 2, top: 24, bottom: 4 };
   const begins = week => {
     const [from, to] = chartWeek(7 * week - 3);
@@ -146,7 +146,12 @@ function chartWorth(option, spec, look, y) {
 // chartRelation lays out days against elevation or latitude.
 function chartRelation(option, spec, look, y, x) {
   option.grid = { left: look.gutter + 6, right: 16, top: 10, bottom: 28 };
-  chartRoundAxis(option.xAxis[0], chartExtent(option, 0), look.narrow ? 4 : 8, x.write);
+  const across = option.xAxis[0];
+  const [left, right] = chartExtent(option, 0);
+  chartRoundAxis(across, [left, right], look.narrow ? 4 : 8, x.write);
+  const edge = (right - left) / 50; // the axis ends by the outermost cells, not a step further
+  Object.assign(across, { min: Math.max(across.min, left - edge), max: Math.min(across.max, right + edge) });
+  across.axisTick.customValues = across.axisLabel.customValues = across.axisTick.customValues.filter(v => v >= across.min && v <= across.max);
   const [low, high] = chartExtent(option, 1);
   const axis = Object.assign(option.yAxis[0], { min: low - 4, max: high + 4 });
   axis.axisTick.customValues = axis.axisLabel.customValues = chartDateTicks(axis.min, axis.max);
