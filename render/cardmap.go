@@ -59,17 +59,15 @@ func (a *Atlas) editionCard(p *Page, c Card, room Rect) error {
 		f = c.Map.figure(a.Language)
 		f.relief = false // too small to show it
 	}
-	const gap = 40
-	right := room
-	right.Left = room.Left + 0.36*room.Width() + gap
-	key := 0.0
+	left, right := room, room
+	left.Right = room.Left + 0.36*room.Width()
+	right.Left = left.Right + 40
 	if c.Map != nil {
-		key = 12 + a.measure(f.legend.short, right)
+		right.Bottom -= keyGap + a.measure(f.legend.short, right)
 	}
-	right.Bottom -= key
 	frame := a.cardFrame(right, right.Width())
-	shift := carto.Pixel{Y: math.Round(max(0, right.Bottom-a.cardScene(frame).bottom) / 2)}
-	frame.Top, frame.Bottom = frame.Top+shift.Y, frame.Bottom+shift.Y
+	down := math.Round(max(0, right.Bottom-a.cardScene(frame).bottom) / 2)
+	frame.Top, frame.Bottom = frame.Top+down, frame.Bottom+down
 	s := a.cardScene(frame)
 	p.Layout.Frame, p.view = frame, s.view
 	p.do(func(c Canvas) { c.Layer(s.quiet) })
@@ -79,13 +77,14 @@ func (a *Atlas) editionCard(p *Page, c Card, room Rect) error {
 			p.Layout.Insets = append(p.Layout.Insets, i.box)
 			p.shade(i.scene, f)
 		}
-		f.legend.short(p, Rect{Left: right.Left, Right: right.Right, Top: right.Bottom + 12})
+		f.legend.short(p, Rect{Left: right.Left, Right: right.Right, Top: right.Bottom + keyGap})
 	}
-	left := room
-	left.Right = right.Left - gap
 	p.cardTitle(c, 62, left)
 	return nil
 }
+
+// keyGap is the room between a card's map and its classes.
+const keyGap = 12
 
 // shade paints the areas of a figure on the land of a plain scene.
 func (p *Page) shade(s *scene, f figure) {
@@ -108,7 +107,7 @@ func (p *Page) shade(s *scene, f figure) {
 }
 
 // short lays a legend out in little room: the classes as one bar with the words
-// of the first and the last, other ground in a line below. It returns the y
+// of the first and the last, other ground in lines below. It returns the y
 // under them.
 func (l legend) short(p *Page, room Rect) float64 {
 	y := room.Top
@@ -133,8 +132,8 @@ func (l legend) short(p *Page, room Rect) float64 {
 	}
 	x := room.Left
 	for _, e := range l.others {
-		if x+40+font.Width(e.label) > room.Right {
-			break
+		if x > room.Left && x+40+font.Width(e.label) > room.Right {
+			x, y = room.Left, y+font.Line()
 		}
 		swatch := Rect{Left: x, Right: x + 32, Top: y + 6, Bottom: y + 24}
 		p.swatch(swatch, e.look, cardUnit)

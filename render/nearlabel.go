@@ -2,6 +2,7 @@ package render
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"weekband/render/carto"
@@ -23,42 +24,33 @@ const (
 	nearSize = 11 // px
 	ownSize  = 13 // px
 	widening = 1.1
+
+	leastNamed = 60 // px², of ground with a name
 )
 
 // label places the names: the region's own always, the others, larger ground
 // first, where they fit on their ground and cover no other name.
 func (l *Locators) label(own int, which []int, outlines []*Path, frame Rect) []NearLabel {
 	land := Path{}
-	order := make([]int, len(which))
 	areas := make([]float64, len(which))
 	for k, p := range outlines {
 		land.Append(p)
-		order[k], areas[k] = k, areaOf(p)
+		areas[k] = areaOf(p)
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		if (which[a] == own) != (which[b] == own) {
-			if which[a] == own {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Compare(areas[b], areas[a])
-	})
 	p := &placer{frame: frame, unit: nearSize, land: newCover(&land, 2)}
 	var out []NearLabel
-	for _, k := range order {
+	for _, k := range turns(own, which, areas) {
 		name, isOwn := l.names[which[k]], which[k] == own
-		if name.one[0] == "" || areas[k] < 60 && !isOwn {
+		if name.one[0] == "" || areas[k] < leastNamed && !isOwn {
 			continue
 		}
-		ground := newCover(outlines[k], 2)
-		sets := name.settings()
+		sets, target := name.settings(), outlines[k].largest().Center()
 		if isOwn {
 			sets = ownSettings(l.regions[own].Name, frame.Width())
 		}
-		placed, ok := p.near(sets, ground, outlines[k].largest().Center())
-		if !ok && isOwn {
-			placed, ok = sets[len(sets)-1].at(heldIn(frame, sets[len(sets)-1], outlines[k].largest().Center()), RegionLabel, textStyle{}), true
+		placed, ok := p.near(sets, newCover(outlines[k], 2), target)
+		if last := sets[len(sets)-1]; !ok && isOwn {
+			placed, ok = last.at(heldIn(frame, last, target), RegionLabel, textStyle{}), true
 		}
 		if ok {
 			p.take(placed)
@@ -66,6 +58,20 @@ func (l *Locators) label(own int, which []int, outlines []*Path, frame Rect) []N
 		}
 	}
 	return out
+}
+
+// turns returns the order in which regions are named: the own first, then
+// larger ground first.
+func turns(own int, which []int, areas []float64) []int {
+	order := make([]int, len(which))
+	for k := range order {
+		order[k] = k
+		if which[k] == own {
+			areas[k] = math.Inf(1)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(areas[b], areas[a]) })
+	return order
 }
 
 // near places one of the settings on its ground, near a place, or at worst a
