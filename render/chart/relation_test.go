@@ -91,7 +91,7 @@ func TestHeightOfACell(t *testing.T) {
 		want float64
 		ok   bool
 	}{
-		{"two by two", grid.Box{West: 11, South: 42, East: 13, North: 44}, 151.5, true}, // 101, 102, 201, 202
+		{"two by two", grid.Box{West: 11, South: 42, East: 13, North: 44}, 151.5, true},           // 101, 102, 201, 202
 		{"middles only", grid.Box{West: 11.6, South: 42.4, East: 13.6, North: 43.6}, 152.5, true}, // 102, 103, 202, 203
 		{"finer than the terrain", grid.Box{West: 12.1, South: 43.1, East: 12.2, North: 43.2}, 102, true},
 		{"half outside", grid.Box{West: 16, South: 44, East: 18, North: 46}, 6, true},
