@@ -71,3 +71,34 @@ func TestQuantile(t *testing.T) {
 		}
 	}
 }
+
+// A cell is as high as the mean of the finer cells whose middle lies in it, by
+// hand; where the terrain is coarser, as the cell its middle lies in.
+func TestHeightOfACell(t *testing.T) {
+	g, err := grid.New(grid.Box{West: 10, South: 40, East: 17, North: 45}, 5, 7) // cells of 1°
+	if err != nil {
+		t.Fatal(err)
+	}
+	terrain := grid.NewRaster[float32](g)
+	for row := range 5 {
+		for col := range 7 {
+			terrain.Set(grid.Cell{Row: row, Col: col}, float32(100*row+col))
+		}
+	}
+	for _, c := range []struct {
+		name string
+		box  grid.Box
+		want float64
+		ok   bool
+	}{
+		{"two by two", grid.Box{West: 11, South: 42, East: 13, North: 44}, 151.5, true},           // 101, 102, 201, 202
+		{"middles only", grid.Box{West: 11.6, South: 42.4, East: 13.6, North: 43.6}, 152.5, true}, // 102, 103, 202, 203
+		{"finer than the terrain", grid.Box{West: 12.1, South: 43.1, East: 12.2, North: 43.2}, 102, true},
+		{"half outside", grid.Box{West: 16, South: 44, East: 18, North: 46}, 6, true},
+		{"outside", grid.Box{West: 20, South: 44, East: 21, North: 45}, 0, false},
+	} {
+		if got, ok := heightOf(terrain, c.box); got != c.want || ok != c.ok {
+			t.Errorf("%s: %v m, %v; want %v, %v", c.name, got, ok, c.want, c.ok)
+		}
+	}
+}
