@@ -97,11 +97,11 @@ func (s island) regionSheet() render.RegionSheet {
 		days[i] = 11 - 13*math.Cos(2*math.Pi*float64(i-20)/season.YearDays)
 	}
 	sheet := render.RegionSheet{
-		Caption: m.Caption, Map: m, Region: 5, Chart: "Soil at 4 in in a typical year", Address: "https://soil.example/weeks",
+		Caption: m.Caption, Map: m, Shape: s.territory().Regions[5].Shape, Chart: "Soil at 4 in in a typical year", Address: "https://soil.example/weeks",
 		Soil:  render.SoilYear{Days: days, Spread: 3, Threshold: 115.0 / 9, Calendar: status.Calendar{AheadFrom: 84, OntimeFrom: 105, OntimeTo: 119, CatchupTo: 164}},
 		Guide: []string{"Find your place.", "Aim for on time.", "Check your own soil."}, Sure: "The typical week is expected to be off by about 5 days.",
 	}
-	sheet.Title = regionNames[sheet.Region]
+	sheet.Title = regionNames[5]
 	for i, f := range [][2]string{{"On time", "Apr 15–28"}, {"Ahead of time from", "Mar 25"}, {"Catching up to", "Jun 12"}, {"Early year, late year", "Apr 17, May 11"}} {
 		sheet.Facts = append(sheet.Facts, render.Fact{Label: f[0], Value: f[1], Best: i == 0})
 	}

@@ -3,10 +3,15 @@ package render_test
 import (
 	"bytes"
 	"fmt"
+	"image"
+	"image/png"
 	"math"
 	"strings"
 	"testing"
 
+	"github.com/paulmach/orb"
+
+	"weekband/grid"
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render"
@@ -92,7 +97,7 @@ func TestRegionSheetFitsItsPage(t *testing.T) {
 	sheet := regionSheetOf(merrow.bandMap(9))
 	for region := range a.Regions {
 		for _, address := range []string{"", "https://soil.example/"} {
-			sheet.Region, sheet.Address, sheet.Grey = region, address, address == ""
+			sheet.Shape, sheet.Address, sheet.Grey = a.Regions[region].Shape, address, address == ""
 			p, err := a.RegionSheet(sheet)
 			if err != nil {
 				t.Fatal(err)
@@ -105,14 +110,55 @@ func TestRegionSheetFitsItsPage(t *testing.T) {
 			}
 		}
 	}
-	sheet.Region = len(a.Regions)
+	sheet.Shape = nil
 	if _, err := a.RegionSheet(sheet); err == nil {
-		t.Error("a region that is none is drawn")
+		t.Error("a region without a shape is drawn")
 	}
-	sheet.Region, sheet.Soil.Days = 0, sheet.Soil.Days[:364]
+	sheet.Shape, sheet.Soil.Days = a.Regions[0].Shape, sheet.Soil.Days[:364]
 	if _, err := a.RegionSheet(sheet); err == nil {
 		t.Error("a year of 364 days is drawn")
 	}
+}
+
+// The region that a handout is for is outlined where it lies, in an inset too:
+// two handouts that differ in nothing else differ there.
+func TestRegionSheetOutlinesItsRegion(t *testing.T) {
+	unraced(t)
+	land := merrow.spread()
+	a := must(render.NewAtlas(land, 900))
+	sheet := regionSheetOf(merrow.bandMap(9))
+	sheet.Shape = land.Regions[0].Shape
+	first := pictureOf(t, must(a.RegionSheet(sheet)))
+	for name, shape := range map[string]orb.MultiPolygon{"main map": land.Regions[8].Shape, "inset": land.Insets[0].Regions[1].Shape} {
+		sheet.Shape = shape
+		page := must(a.RegionSheet(sheet))
+		other := pictureOf(t, page)
+		vertex := shape[0][0][0]
+		at, ok := page.Spot(grid.LonLat{Lon: vertex[0], Lat: vertex[1]})
+		if !ok {
+			t.Fatalf("%s: the region is shown nowhere", name)
+		}
+		changed := 0
+		for x := int(at.X) - 3; x <= int(at.X)+3; x++ {
+			for y := int(at.Y) - 3; y <= int(at.Y)+3; y++ {
+				if first.At(x, y) != other.At(x, y) {
+					changed++
+				}
+			}
+		}
+		if changed == 0 {
+			t.Errorf("%s: nothing is drawn about %v, on the region's outline", name, at)
+		}
+	}
+}
+
+func pictureOf(t *testing.T, p *render.Page) image.Image {
+	t.Helper()
+	var b bytes.Buffer
+	if err := p.PNG(&b, 1); err != nil {
+		t.Fatal(err)
+	}
+	return must(png.Decode(&b))
 }
 
 func TestHandoutRefusals(t *testing.T) {

@@ -135,7 +135,7 @@ func greekPages(t *testing.T, l *wording.Language) map[string]*render.Page {
 		days[i] = 11 - 13*math.Cos(2*math.Pi*float64(i-20)/season.YearDays)
 	}
 	sheet := render.RegionSheet{
-		Caption: m.Caption, Map: m, Guide: h.Guide, Sure: h.Sure, Chart: greeked("Soil"),
+		Caption: m.Caption, Map: m, Shape: merrow.territory().Regions[0].Shape, Guide: h.Guide, Sure: h.Sure, Chart: greeked("Soil"),
 		Soil: render.SoilYear{Days: days, Spread: 3, Threshold: 12.8, Calendar: status.Calendar{AheadFrom: 60, OntimeFrom: 81, OntimeTo: 118, CatchupTo: 160}},
 	}
 	chart := agreement(60, 60, 130, 8)

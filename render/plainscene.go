@@ -36,7 +36,7 @@ func (a *Atlas) plainSize(width, tall, least, unit float64) (z insetSize, ok boo
 	return z, z.mapHeight >= unit
 }
 
-// outlineIn returns the path of a shape wherever a plain scene shows it: what
+// outlineIn returns the path of a shape wherever a scene shows it: what
 // the insets hold within their frames, the rest on the main map.
 func (s *scene) outlineIn(shape orb.MultiPolygon) *Path {
 	var main orb.MultiPolygon

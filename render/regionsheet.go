@@ -14,8 +14,8 @@ import (
 // weeks and its numbers.
 type RegionSheet struct {
 	Caption
-	Map     BandMap // for the locator
-	Region  int     // index in the territory's regions
+	Map     BandMap          // for the locator
+	Shape   orb.MultiPolygon // of the region, whole: with what the territory shows in insets
 	Soil    SoilYear
 	Chart   string // what the chart shows, a sentence
 	Facts   []Fact
@@ -32,14 +32,14 @@ type Fact struct {
 }
 
 // RegionSheet returns the page of a region's handout, 900 by 1200 layout
-// pixels. It returns an error when the atlas has another width, the region is
-// none of the territory, or the soil has not 365 days.
+// pixels. It returns an error when the atlas has another width, the region has
+// no shape, or the soil has not 365 days.
 func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	switch {
 	case a.width != handoutWidth:
 		return nil, fmt.Errorf("render: a handout on an atlas %g px wide; want %d", a.width, handoutWidth)
-	case s.Region < 0 || s.Region >= len(a.Regions):
-		return nil, fmt.Errorf("render: region %d of %d", s.Region, len(a.Regions))
+	case len(s.Shape) == 0:
+		return nil, errors.New("render: a handout of a region without a shape")
 	case len(s.Soil.Days) != 365:
 		return nil, fmt.Errorf("render: a year of %d days; want 365", len(s.Soil.Days))
 	}
@@ -63,8 +63,7 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	right.Left = left.Right + 1.4*u
 	aspect := max(0.45, min(1.1, a.bounds.Height()/a.bounds.Width()))
 	left.Bottom = math.Round(left.Top + left.Width()*aspect)
-	a.locate(p, s, left)
-	bottom := max(left.Bottom, facts(p, s.Facts, u, right))
+	bottom := max(a.locate(p, s, left), facts(p, s.Facts, u, right))
 
 	chart := Rect{Left: room.Left, Right: room.Right, Top: bottom + 1.2*u, Bottom: room.Bottom - foot - height - 2.2*u}
 	chart.Top = p.paragraph(LegendText, s.Chart, Text{At: corner(chart), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, chart.Width())
@@ -79,20 +78,22 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	return p, nil
 }
 
-// locate draws the territory without names, and the region in it.
-func (a *Atlas) locate(p *Page, s RegionSheet, frame Rect) {
+// locate draws the territory and its insets without names, and the region in
+// it, and returns the y under them.
+func (a *Atlas) locate(p *Page, s RegionSheet, frame Rect) float64 {
 	f := s.Map.figure(a.Language)
 	f.relief = false // too small to show it
-	scene := a.scene(sceneKey{frame: Rect{Right: frame.Width(), Bottom: frame.Height()}, unit: a.unit * 0.8}).moved(frame)
+	scene := a.scene(sceneKey{frame: frame, unit: a.unit * 0.8, plain: true})
 	p.Layout.Frame, p.view = frame, scene.view
 	p.ground(scene, f)
 	p.over(scene)
-	outline := scene.shapes([]orb.MultiPolygon{a.Regions[s.Region].Shape})[0]
+	for _, i := range scene.insets {
+		p.inset(i, f)
+	}
+	outline := scene.outlineIn(s.Shape)
 	p.do(func(c Canvas) {
-		scene.framed(c, func(c Canvas) {
-			c.Stroke(outline, Pen{Color: paper, Width: 0.42 * a.unit})
-			c.Stroke(outline, Pen{Color: levelInk, Width: 0.22 * a.unit})
-		})
+		c.Stroke(outline, Pen{Color: paper, Width: 0.42 * a.unit})
+		c.Stroke(outline, Pen{Color: levelInk, Width: 0.22 * a.unit})
 	})
 	b := outline.Bounds()
 	if b.Width() < a.unit && b.Height() < a.unit { // too small to see: a ring around it
@@ -100,6 +101,7 @@ func (a *Atlas) locate(p *Page, s RegionSheet, frame Rect) {
 		ring.AddRing(circle(b.Center(), 1.1*a.unit, 32)...)
 		p.stroke(&ring, Pen{Color: levelInk, Width: 0.2 * a.unit})
 	}
+	return max(frame.Bottom, scene.bottom)
 }
 
 // facts writes labels and values and returns the y under them.

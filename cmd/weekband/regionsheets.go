@@ -52,7 +52,7 @@ func (s *studio) regionFile(f *weeks.Field, r *report.Row) string {
 func (s *studio) regionSheet(f *weeks.Field, m render.BandMap, region int, r *report.Row) render.RegionSheet {
 	c := s.caption(f)
 	sheet := render.RegionSheet{
-		Caption: c, Map: m, Region: region, Guide: s.lang.Sentences.Region.Guide(f.Window.Trigger.Level), Sure: s.sure, Address: s.recipe.Address,
+		Caption: c, Map: m, Shape: s.in.areas.Regions[region].Shape, Guide: s.lang.Sentences.Region.Guide(f.Window.Trigger.Level), Sure: s.sure, Address: s.recipe.Address,
 		Soil: render.SoilYear{
 			Days: r.Soil[:], Spread: usualYears(r), Threshold: f.Window.Trigger.Level, Calendar: r.Calendar,
 		},
