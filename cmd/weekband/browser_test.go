@@ -2,15 +2,17 @@ package main
 
 import (
 	"context"
+	"net/http/httptest"
+	"os"
 	"path/filepath"
-	"strings"
-	"sync"
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
+	"weekband/cmd/weekband/internal/preview"
 	"weekband/grid/oracle"
 )
 
@@ -29,79 +31,157 @@ func browser(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Context
 	return ctx
 }
 
-// pageFacts is what a browser sees of the index page.
+// served shows an edition as `weekband preview` does, under its strict policy,
+// and returns the address of its pages.
+func served(t *testing.T, edition string) string {
+	t.Helper()
+	handler, err := preview.NewHandler(edition)
+	if err != nil {
+		t.Fatal(err)
+	}
+	server := httptest.NewServer(handler)
+	t.Cleanup(server.Close)
+	return server.URL + "/"
+}
+
+// scheme makes the browser prefer light or dark pages, on screen or on paper.
+func scheme(ctx context.Context, name, media string) error {
+	return chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, page *chromedp.Target) error {
+		_, err := cdp.Call(ctx, page, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+			Media: media, Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: name}},
+		})
+		return err
+	}))
+}
+
+// demoPages are one page of each kind of the demo.
+var demoPages = []string{
+	"index.html", "lookup.html", "embed.html", "windows/summer-annuals.html", "windows/winter-annuals.html",
+	"regions/index.html", "regions/sellow-vale.html", "regions/the-gannays.html", "cards/sellow-vale.html",
+}
+
+// pageFacts is what a browser sees of a page.
 type pageFacts struct {
 	Overflow int      `json:"overflow"` // pixels by which the page is wider than the screen
 	Images   int      `json:"images"`
 	Broken   []string `json:"broken"` // images without a picture
 	NoAlt    int      `json:"noAlt"`
-	Narrow   bool     `json:"narrow"` // the phone's map is shown
+	Narrow   []bool   `json:"narrow"` // which maps are those for phones
 	Small    float64  `json:"small"`  // least font size of body text, px
+	Low      []string `json:"low"`    // buttons and fields lower than a finger needs
 }
 
 const look = `(() => {
   const images = [...document.images].filter(i => i.loading !== 'lazy');
+  const lazy = [...document.images].filter(i => i.loading === 'lazy');
   return {
     overflow: document.documentElement.scrollWidth - document.documentElement.clientWidth,
-    images: images.length,
+    images: document.images.length,
     broken: images.filter(i => !(i.complete && i.naturalWidth > 0)).map(i => i.src),
     noAlt: [...document.images].filter(i => !i.alt).length,
-    narrow: images.some(i => i.currentSrc.includes('-narrow')),
-    small: Math.min(...[...document.querySelectorAll('p,li,td,th,a')].map(e => parseFloat(getComputedStyle(e).fontSize))),
+    narrow: images.filter(i => i.closest('.map')).map(i => i.currentSrc.includes('-narrow')),
+    small: Math.min(...[...document.querySelectorAll('p,li,td,th,a,label,span')].filter(e => e.checkVisibility() && e.textContent.trim()).map(e => parseFloat(getComputedStyle(e).fontSize))),
+    low: [...document.querySelectorAll('button,input,select')].filter(e => e.checkVisibility() && e.type !== 'radio' && e.getBoundingClientRect().height < 24).map(e => e.outerHTML.slice(0, 60)),
   };
 })()`
 
-// The page works from file://, at phone and desktop width, shows all its
-// pictures, and asks nothing of anyone else.
-func TestIndexInABrowser(t *testing.T) {
-	oracle.Need(t, "chromium")
-	page := "file://" + filepath.ToSlash(filepath.Join(demoEdition(t), "index.html"))
+// Every kind of page works from file:// and from a server with a strict policy,
+// at phone and desktop width, shows all its pictures, complains of nothing and
+// asks nothing of anyone else.
+func TestPagesInABrowser(t *testing.T) {
+	edition := demoEdition(t)
 	ctx := browser(t)
-	var mu sync.Mutex
-	var outside []string
-	requests := 0
-	if err := chromedp.Do(ctx); err != nil {
+	seen := watch(t, ctx)
+	for _, base := range []string{"file://" + filepath.ToSlash(edition) + "/", served(t, edition)} {
+		seen.Lock()
+		seen.origin = base
+		seen.Unlock()
+		for _, page := range demoPages {
+			for _, width := range []int64{360, 1280} {
+				checkPage(t, ctx, base+page, width)
+			}
+		}
+	}
+	seen.Lock()
+	defer seen.Unlock()
+	if seen.requests == 0 || len(seen.complaints) > 0 {
+		t.Errorf("%d requests; the browser complains: %q", seen.requests, seen.complaints)
+	}
+}
+
+func checkPage(t *testing.T, ctx context.Context, page string, width int64) {
+	t.Helper()
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate(page)); err != nil {
 		t.Fatal(err)
 	}
-	err := chromedp.Listen(ctx, func(ev any) {
-		r, ok := ev.(*network.EventRequestWillBeSent)
-		if !ok {
-			return
-		}
-		mu.Lock()
-		defer mu.Unlock()
-		requests++
-		if !strings.HasPrefix(r.Request.URL, "file://") && !strings.HasPrefix(r.Request.URL, "data:") {
-			outside = append(outside, r.Request.URL)
-		}
-	})
+	facts, err := chromedp.Run(ctx, chromedp.Evaluate[pageFacts](look))
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, width := range []int64{360, 1280} {
-		if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate(page)); err != nil {
-			t.Fatal(err)
-		}
-		facts, err := chromedp.Run(ctx, chromedp.Evaluate[pageFacts](look))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if facts.Overflow > 0 {
-			t.Errorf("at %d px the page is %d px too wide", width, facts.Overflow)
-		}
-		if facts.Images < 2 || len(facts.Broken) > 0 || facts.NoAlt > 0 {
-			t.Errorf("at %d px: %d pictures, broken %v, %d without alt text", width, facts.Images, facts.Broken, facts.NoAlt)
-		}
-		if facts.Narrow != (width < 640) {
-			t.Errorf("at %d px the phone's map is shown: %v", width, facts.Narrow)
-		}
-		if facts.Small < 12 {
-			t.Errorf("at %d px some text is %v px", width, facts.Small)
+	if facts.Overflow > 0 {
+		t.Errorf("%s at %d px is %d px too wide", page, width, facts.Overflow)
+	}
+	if len(facts.Broken) > 0 || facts.NoAlt > 0 {
+		t.Errorf("%s at %d px: of %d pictures broken %v, %d without alt text", page, width, facts.Images, facts.Broken, facts.NoAlt)
+	}
+	for _, narrow := range facts.Narrow {
+		if narrow != (width < 640) {
+			t.Errorf("%s at %d px shows the phone's map: %v", page, width, narrow)
 		}
 	}
-	mu.Lock()
-	defer mu.Unlock()
-	if requests == 0 || len(outside) > 0 {
-		t.Errorf("of %d requests these went outside: %v", requests, outside)
+	if facts.Small < 12 {
+		t.Errorf("%s at %d px: some text is %v px", page, width, facts.Small)
+	}
+	if len(facts.Low) > 0 {
+		t.Errorf("%s at %d px: lower than 24 px (WCAG 2.2, 2.5.8): %q", page, width, facts.Low)
+	}
+}
+
+// finding is a rule that a page breaks.
+type auditFinding struct {
+	ID      string   `json:"id"`
+	Help    string   `json:"help"`
+	Targets []string `json:"targets"`
+}
+
+// An audit of accessibility by axe-core, rules of WCAG 2.2 to level AA and best
+// practices, finds nothing on any kind of page, light or dark, narrow or wide.
+func TestPagesPassAnAudit(t *testing.T) {
+	edition := demoEdition(t)
+	axe, err := os.ReadFile(oracle.NodeFile(t, "axe-core/axe.min.js"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx := browser(t)
+	base := served(t, edition)
+	const audit = `(async () => {
+		for (const d of document.querySelectorAll('details')) d.open = true;
+		await new Promise(r => setTimeout(r, 100));
+		const found = await axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']});
+		return found.violations.map(v => ({id: v.id, help: v.help, targets: v.nodes.slice(0, 4).map(n => n.target.join(' '))}));
+	})()`
+	for _, colours := range []string{"light", "dark"} {
+		if err := scheme(ctx, colours, ""); err != nil {
+			t.Fatal(err)
+		}
+		for i, page := range append(demoPages, "index.html#at=37.6130,-48.5750,Sorrelbridge") {
+			width := []int64{360, 1280}[i%2]
+			if colours == "dark" {
+				width = 1640 - width
+			}
+			if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate("about:blank"), chromedp.Navigate(base+page)); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := chromedp.Run(ctx, chromedp.Evaluate[any](string(axe)+";0")); err != nil {
+				t.Fatal(err)
+			}
+			found, err := chromedp.Run(ctx, chromedp.Evaluate[[]auditFinding](audit, chromedp.EvalAwaitPromise))
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range found {
+				t.Errorf("%s, %s, %d px: %s: %s: %q", page, colours, width, f.ID, f.Help, f.Targets)
+			}
+		}
 	}
 }

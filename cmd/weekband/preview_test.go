@@ -2,22 +2,14 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"io"
 	"net/http"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
-	"sync"
 	"testing"
 	"time"
-
-	cdplog "github.com/chromedp/cdproto/log"
-	"github.com/chromedp/chromedp"
-
-	"weekband/cmd/weekband/internal/preview"
-	"weekband/grid/oracle"
 )
 
 // An interrupt, as Ctrl-C sends it, ends the preview with exit code 0.
@@ -81,57 +73,5 @@ func TestPreviewRefuses(t *testing.T) {
 		if code, _, log := weekband(t, c.args...); code != c.code || !strings.Contains(log, c.want) {
 			t.Errorf("%q: exit code %d, %q; want %d, %q", c.args, code, log, c.code, c.want)
 		}
-	}
-}
-
-// The pages keep the strict policy under which the preview serves them, and
-// need nothing that it lacks.
-func TestPreviewInABrowser(t *testing.T) {
-	oracle.Need(t, "chromium")
-	server, err := preview.Listen(demoEdition(t), 0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	serving, stop := context.WithCancel(t.Context())
-	ended := make(chan error, 1)
-	go func() { ended <- server.Serve(serving) }()
-	ctx := browser(t)
-	if err := chromedp.Do(ctx); err != nil {
-		t.Fatal(err)
-	}
-	var mu sync.Mutex
-	var complaints []string
-	if err := chromedp.Listen(ctx, func(ev any) {
-		// Browsers ask every host for a favicon.ico, whatever its pages say.
-		if e, ok := ev.(*cdplog.EventEntryAdded); ok && !strings.HasSuffix(e.Entry.URL, "/favicon.ico") {
-			mu.Lock()
-			complaints = append(complaints, e.Entry.Text+" "+e.Entry.URL)
-			mu.Unlock()
-		}
-	}); err != nil {
-		t.Fatal(err)
-	}
-	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate(server.Address())); err != nil {
-		t.Fatal(err)
-	}
-	facts, err := chromedp.Run(ctx, chromedp.Evaluate[pageFacts](look))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if facts.Images < 2 || len(facts.Broken) > 0 {
-		t.Errorf("%d pictures, broken %v", facts.Images, facts.Broken)
-	}
-	styled, err := chromedp.Run(ctx, chromedp.Evaluate[int]("document.styleSheets[0].cssRules.length"))
-	if err != nil || styled < 10 {
-		t.Errorf("%d rules of style, %v", styled, err)
-	}
-	mu.Lock()
-	if len(complaints) > 0 {
-		t.Errorf("the browser complains: %q", complaints)
-	}
-	mu.Unlock()
-	stop()
-	if err := <-ended; err != nil {
-		t.Error(err)
 	}
 }
