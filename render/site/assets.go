@@ -17,8 +17,8 @@ var parts embed.FS
 // while the page loads stands before it. Without packing or modules, pages work
 // from file:// too.
 var scripts = []string{
-	"season", "language", "crossing", "emergence", "residual", "worth", "outlook", "answer", "roughly", "thisyear", "tale",
-	"sight",
+	"season", "language", "curve", "crossing", "emergence", "residual", "worth", "outlook", "answer", "roughly", "thisyear", "tale",
+	"shards", "find", "edition", "sight",
 	"choice", "strips", "tables", "search", "position", "reading", "panel", "desk", "frames", "page",
 }
 

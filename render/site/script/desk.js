@@ -25,7 +25,7 @@ function offerLookup() {
       panel.focus({ preventScroll: true });
       panel.scrollIntoView({ block: "nearest" });
       marked = spot;
-      await pin(edition.sights, spot);
+      await pin(spot);
     } catch (problem) {
       if (mine === asked) say(problem.message);
     }
@@ -44,8 +44,8 @@ function offerLookup() {
       say(problem.message);
     }
   });
-  onMapClick(edition.sights, answer, say);
-  for (const image of mapPictures()) image.addEventListener("load", () => { if (marked) pin(edition.sights, marked); });
+  onMapClick(answer, say);
+  for (const image of mapPictures()) image.addEventListener("load", () => { if (marked) pin(marked); });
 
   const asks = () => {
     const hash = /^#at=([-\d.]+),([-\d.]+)(?:,(.*))?$/.exec(location.hash);

@@ -21,18 +21,22 @@ function deviceSpot() {
   });
 }
 
-// mapPictures are the pictures of the maps on the page, each with the sight of
-// the file it shows now.
+// loadSights returns a promise of what the maps of the pages show where.
+const loadSights = () => loadShard(settings.root, "data/lookup/sights.js", "weekbandSights", "");
+
+// mapPictures are the pictures of the maps on the page.
 function mapPictures() {
   return [...document.querySelectorAll(".panel .map img")];
 }
 
-function sightOf(image, sights) {
-  return image.currentSrc.includes("-narrow") ? sights.narrow : sights.wide;
+// sightOf returns the sight of the file that a picture shows now.
+function sightOf(image, { sights, windows }) {
+  const { narrow, wide } = windows[image.closest(".panel").id];
+  return sights[image.currentSrc.includes("-narrow") ? narrow : wide];
 }
 
 // onMapClick calls pick with the position of a click on any map.
-function onMapClick(loadSights, pick, say) {
+function onMapClick(pick, say) {
   for (const image of mapPictures()) {
     image.addEventListener("click", async event => {
       const box = image.getBoundingClientRect();
@@ -40,7 +44,7 @@ function onMapClick(loadSights, pick, say) {
       try {
         const sight = sightOf(image, await loadSights());
         const at = pixelToPosition(sight, x * sight.width, y * sight.height);
-        if (at) pick(at);
+        if (at) pick({ lat: at.lat, lon: at.lon });
         else say("That is beside the map.");
       } catch (problem) {
         say(problem.message);
@@ -52,7 +56,7 @@ function onMapClick(loadSights, pick, say) {
 
 // pin marks a position on all maps, as a share of their size, so that it holds
 // when they change it.
-async function pin(loadSights, at) {
+async function pin(at) {
   const sights = await loadSights();
   for (const image of mapPictures()) {
     const sight = sightOf(image, sights), frame = image.closest(".map");

@@ -5,12 +5,12 @@
 function offerFilters() {
   const field = document.getElementById("filter"), table = document.querySelector("table.list");
   if (!field || !table) return;
-  const rows = [...table.tBodies[0].rows].map(row => ({ row, name: fold(row.cells[0].textContent) }));
+  const rows = [...table.tBodies[0].rows].map(row => ({ row, name: foldName(row.cells[0].textContent) }));
   if (rows.length < 8) return;
   field.closest(".filter").hidden = false;
   const count = document.getElementById("shown");
   field.addEventListener("input", () => {
-    const typed = fold(field.value);
+    const typed = foldName(field.value);
     let shown = 0;
     for (const { row, name } of rows) {
       row.hidden = !name.includes(typed);
