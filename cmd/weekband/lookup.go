@@ -77,7 +77,11 @@ func find(edition *lookup.Edition, areas regions.Set, typed string) (spot, error
 	if at, ok, err := position(typed); ok || err != nil {
 		return spot{Place: places.Place{At: at}, region: regionAt(areas, at)}, err
 	}
-	found, exact := places.Find(edition.PlaceList(), typed)
+	known, err := edition.PlaceList()
+	if err != nil {
+		return spot{}, err
+	}
+	found, exact := places.Find(known, typed)
 	if exact || len(found) == 1 {
 		s := spot{Place: found[0], region: regionAt(areas, found[0].At)}
 		switch {
@@ -97,7 +101,7 @@ func find(edition *lookup.Edition, areas regions.Set, typed string) (spot, error
 	if len(found) > 0 {
 		return spot{}, fmt.Errorf("no place is called %q; did you mean %s?", typed, names(found, 5))
 	}
-	return spot{}, fmt.Errorf("no place or region is called %q; %d places are known, and a position such as 38.2,-45.1 (latitude, longitude) always works", typed, len(edition.Places))
+	return spot{}, fmt.Errorf("no place or region is called %q; %d places are known, and a position such as 38.2,-45.1 (latitude, longitude) always works", typed, len(known))
 }
 
 // position reads "LAT,LON"; ok is false when the text is something else.

@@ -13,6 +13,7 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions"
 	"weekband/regions/report"
+	"weekband/regions/zonal"
 	"weekband/render/lookup"
 	"weekband/render/tables"
 )
@@ -169,17 +170,19 @@ func writeBands(w io.Writer, d drawing) error {
 }
 
 // writeLookup writes what lookups need.
-func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Field) error {
+func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Field, covers []zonal.Coverage) error {
 	x := lookup.Index{
 		Language: r.Language.Tag, Dates: r.Language.Order,
 		Title: r.Title, Edition: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
-		Measures: measures(r), Sure: sure(r, in), Cautions: r.Language.Sentences.Cautions, Places: []lookup.Place{},
+		Measures: measures(r), Sure: sure(r, in), Cautions: r.Language.Sentences.Cautions,
 	}
 	if r.Normals.Measures == recipe.SoilTemp && r.Soil.Stated || r.Normals.Measures == recipe.Air && !r.Soil.None {
 		x.Depth = float64(r.Soil.Depth)
 	}
-	for _, p := range in.places {
-		x.Places = append(x.Places, lookup.Place{Name: p.Name, Lat: p.At.Lat, Lon: p.At.Lon, Code: p.Code, Region: p.Region})
+	data := lookup.Data{Fields: fields, Covers: covers, Places: in.places}
+	pages := slugs(in.areas)
+	for _, area := range in.areas.Regions {
+		data.Regions = append(data.Regions, lookup.Region{Name: area.Name, ID: area.ID, Slug: pages[area.ID], Inside: area.Inside()})
 	}
-	return lookup.Write(root, x, fields)
+	return lookup.Write(root, x, data)
 }

@@ -67,7 +67,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := writeData(root, in, drawings); err != nil {
 		return err
 	}
-	if err := writeLookup(root, r, in, fields); err != nil {
+	if err := writeLookup(root, r, in, fields, covers); err != nil {
 		return err
 	}
 	if err := writeCalendars(root, r, in.areas, rows); err != nil {

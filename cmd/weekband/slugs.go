@@ -14,13 +14,14 @@ const longest = 60
 
 // slugs returns a name for files for every region by its id: small letters,
 // digits and dashes of the region's name, told apart by its id where two would
-// be the same.
+// be the same. No region is called index, which is the name of a page of them
+// all.
 func slugs(set regions.Set) map[string]string {
 	times := map[string]int{}
 	for _, r := range set.Regions {
 		times[slug(r.Name)]++
 	}
-	out, used := map[string]string{}, map[string]bool{}
+	out, used := map[string]string{}, map[string]bool{"index": true}
 	for _, r := range set.Regions {
 		s := slug(r.Name)
 		if times[s] > 1 || s == "" {

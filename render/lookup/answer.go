@@ -56,23 +56,20 @@ type Answer struct {
 // and where the grid has no normals the Reason is NoData.
 func (e *Edition) At(p grid.LonLat) ([]Answer, error) {
 	answers := make([]Answer, len(e.Windows))
-	cell, inside := e.grid.Locate(p)
+	cell, ok, err := e.cellAt(p)
+	if err != nil {
+		return nil, err
+	}
 	for i := range e.Windows {
-		w := &e.Windows[i]
-		answers[i].Window = w.window()
-		if !inside {
-			continue
+		answers[i].Window = e.Windows[i].window()
+		if ok {
+			answers[i] = answer(answers[i].Window, cell.windows[i])
 		}
-		v, err := e.read(w, cell)
-		if err != nil {
-			return nil, err
-		}
-		answers[i] = answer(w.window(), v)
 	}
 	return answers, nil
 }
 
-func answer(w status.Window, v tileValue) Answer {
+func answer(w status.Window, v value) Answer {
 	a := Answer{Window: w, Reason: v.reason, Beyond: v.beyond}
 	if !v.reason.HasDay() {
 		return a
@@ -85,32 +82,4 @@ func answer(w status.Window, v tileValue) Answer {
 		OntimeFrom: season.Day(v.from), OntimeTo: a.Day, CatchupTo: season.Day(v.to),
 	}
 	return a
-}
-
-func (e *Edition) read(w *Window, cell grid.Cell) (tileValue, error) {
-	row, col := cell.Row/e.Tile, cell.Col/e.Tile
-	if !has(w.Tiles, row, col) {
-		return tileValue{}, nil
-	}
-	name := tileName(w.ID, row, col)
-	data, err := fs.ReadFile(e.fsys, name)
-	if err != nil {
-		return tileValue{}, fmt.Errorf("lookup: %w; build the edition again", err)
-	}
-	rows := min(e.Tile, e.Grid.Rows-row*e.Tile)
-	cols := min(e.Tile, e.Grid.Cols-col*e.Tile)
-	v, err := decodeTile(data, rows*cols, (cell.Row-row*e.Tile)*cols+cell.Col-col*e.Tile)
-	if err != nil {
-		return tileValue{}, fmt.Errorf("%s: %w", name, err)
-	}
-	return v, nil
-}
-
-func has(tiles [][2]int, row, col int) bool {
-	for _, t := range tiles {
-		if t == [2]int{row, col} {
-			return true
-		}
-	}
-	return false
 }

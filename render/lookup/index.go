@@ -13,18 +13,14 @@ import (
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/grid/worth"
-	"weekband/regions/places"
 	"weekband/render/wording"
 )
 
 // format is the version of the files; a reader refuses another.
-const format = 2
+const format = 3
 
 // IndexFile is where the index lies in an edition's folder.
 const IndexFile = "data/lookup.json"
-
-// tileDir holds the tiles, one folder a window.
-const tileDir = "data/lookup"
 
 // Index describes an edition to whoever looks something up in it.
 type Index struct {
@@ -40,10 +36,15 @@ type Index struct {
 	Sure     string        `json:"sure"`               // how sure the days are, a sentence
 	Cautions []string      `json:"cautions"`
 	Grid     Extent        `json:"grid"`
-	Tile     int           `json:"tile"` // cells on a side of a tile
+	Side     int           `json:"side"`   // cells on a side of a block
+	Shards   []string      `json:"shards"` // for every row of blocks from the north a digit a block from the west, 1 where it has a shard
+	PerDay   int           `json:"per_day"`
+	Scales   Scales        `json:"scales"`
 	Years    Years         `json:"years"`
 	Windows  []Window      `json:"windows"`
-	Places   []Place       `json:"places"`
+	Regions  string        `json:"regions,omitempty"` // file with the regions; empty when there are none
+	Places   []PlaceShard  `json:"places"`            // sorted by key
+	Known    int           `json:"places_known"`      // places in all
 }
 
 // Extent is a grid: its outer edges in degrees and its counts.
@@ -71,8 +72,7 @@ type Window struct {
 	Below     float64            `json:"second_below"` // strength at which a second application is due
 	Until     float64            `json:"second_until"` // share of the weeds from which none is
 	Seeding   *Seeding           `json:"seeding,omitempty"`
-	Cut       season.Day         `json:"cut"` // days of the tiles lie in [cut, cut+365)
-	Tiles     [][2]int           `json:"tiles"`
+	Cut       season.Day         `json:"cut"` // crossing days lie in [cut, cut+365)
 }
 
 // Seeding is grass seed brought out on a day of every year.
@@ -80,15 +80,6 @@ type Seeding struct {
 	Day      season.Day `json:"day"`
 	Interval float64    `json:"interval_days"` // from an application to it
 	Young    float64    `json:"young_days"`    // after it in which nothing may be applied
-}
-
-// Place is a named position.
-type Place struct {
-	Name   string  `json:"name"`
-	Lat    float64 `json:"lat"`
-	Lon    float64 `json:"lon"`
-	Code   string  `json:"code,omitempty"`
-	Region string  `json:"region,omitempty"`
 }
 
 // window returns the window as the core knows it.
@@ -123,19 +114,6 @@ func (e Extent) grid() (grid.Grid, error) {
 	return grid.New(grid.Box{West: e.West, South: e.South, East: e.East, North: e.North}, e.Rows, e.Cols)
 }
 
-// PlaceList returns the places as the package places knows them.
-func (x *Index) PlaceList() []places.Place {
-	list := make([]places.Place, len(x.Places))
-	for i, p := range x.Places {
-		list[i] = places.Place{Name: p.Name, At: grid.LonLat{Lon: p.Lon, Lat: p.Lat}, Code: p.Code, Region: p.Region}
-	}
-	return list
-}
-
-func tileName(window string, row, col int) string {
-	return fmt.Sprintf("%s/%s/%d-%d.bin", tileDir, window, row, col)
-}
-
 func writeIndex(root *os.Root, x *Index) error {
 	text, err := json.MarshalIndent(x, "", " ")
 	if err != nil {
@@ -159,8 +137,8 @@ func readIndex(fsys fs.FS) (*Index, error) {
 	if x.Format != format {
 		return nil, fmt.Errorf("%s: format %d, this weekband reads %d; build the edition again", IndexFile, x.Format, format)
 	}
-	if x.Tile < 1 {
-		return nil, fmt.Errorf("%s: tiles of %d cells; build the edition again", IndexFile, x.Tile)
+	if y := x.Years.Stride; x.Side < 1 || x.PerDay < 1 || y < 0 || y > 0 && (x.Side%y != 0 || x.Years.PerDegree < 1) {
+		return nil, fmt.Errorf("%s: blocks of %d cells, %d parts of a day, years of %d cells; build the edition again", IndexFile, x.Side, x.PerDay, y)
 	}
 	return &x, nil
 }

@@ -1,115 +1,133 @@
 package lookup
 
 import (
-	"encoding/binary"
-	"fmt"
-	"io/fs"
-	"os"
-	"path"
+	"math"
 
 	"weekband/grid"
 	"weekband/grid/curve"
+	"weekband/grid/units"
 	"weekband/grid/weeks"
 )
 
-// yearDir holds the tiles of typical years.
-const yearDir = tileDir + "/year"
-
-// Years says where the typical years are: tiles over blocks of Stride × Stride
-// cells. A tile holds, for up to Tile × Tile blocks row by row, twelve planes
-// of little-endian int16: the monthly means at the edition's depth in
-// hundredths of a °C, January first; noYear where a block has none.
+// Years says which typical years are kept: one for every square of Stride ×
+// Stride cells, of the cell nearest to its middle, its twelve monthly means at
+// the edition's depth in parts of a °C, PerDegree of them. Stride 0 says that
+// none are.
 type Years struct {
-	Stride int      `json:"stride"`
-	Rows   int      `json:"rows"`
-	Cols   int      `json:"cols"`
-	Tiles  [][2]int `json:"tiles"`
+	Stride    int `json:"stride"`
+	PerDegree int `json:"per_degree"`
 }
 
-const noYear = -32768
+// A square's year is moved to the cell's own crossing day, so that how coarse
+// squares are matters little: see TestCoarseYearsOfACountry for how much.
+const (
+	mostSquares = 16_384 // on a grid
+	perDegree   = 10
+)
 
-func yearName(row, col int) string { return fmt.Sprintf("%s/%d-%d.bin", yearDir, row, col) }
-
-// writeYears writes the tiles of typical years.
-func writeYears(root *os.Root, y *weeks.Years) (Years, error) {
-	g := y.Blocks.Grid()
-	out := Years{Stride: y.Stride, Rows: g.Rows(), Cols: g.Cols()}
-	if err := root.MkdirAll(yearDir, 0o755); err != nil {
-		return out, fmt.Errorf("lookup years: %w", err)
+// yearsFor returns the smallest stride, a divisor of a block's side, with at
+// most mostSquares squares on a grid; the side itself on the largest.
+func yearsFor(rows, cols int) Years {
+	y := Years{Stride: 1, PerDegree: perDegree}
+	for y.Stride < blockCells && squares(rows, y.Stride)*squares(cols, y.Stride) > mostSquares {
+		y.Stride *= 2
 	}
-	for row := 0; row*tileCells < g.Rows(); row++ {
-		for col := 0; col*tileCells < g.Cols(); col++ {
-			data, any := encodeYears(y, row, col)
-			if !any {
+	return y
+}
+
+func squares(cells, stride int) int { return (cells + stride - 1) / stride }
+
+func (b block) squares(stride int) (rows, cols int) {
+	return squares(b.rows, stride), squares(b.cols, stride)
+}
+
+// packYears returns the parts that tell the typical years of a block.
+func (b block) packYears(y Years, typical *weeks.Years) (parts [][]byte) {
+	rows, cols := b.squares(y.Stride)
+	n := rows * cols
+	marks, has := make([]byte, n), make([]bool, n)
+	var planes [12][]int
+	for m := range planes {
+		planes[m] = make([]int, n)
+	}
+	for i := range n {
+		months, ok := b.yearOf(typical, y.Stride, i/cols, i%cols)
+		if has[i] = ok; ok {
+			marks[i] = 1
+		}
+		before := 0
+		for m, hundredths := range months {
+			v := int(math.Round(float64(hundredths) * float64(y.PerDegree) / 100))
+			planes[m][i], before = v-before, v
+		}
+	}
+	parts = append(parts, marks)
+	for _, v := range planes {
+		parts = append(parts, plane{rows: rows, cols: cols, bytes: 2}.pack(v, has)...)
+	}
+	return parts
+}
+
+// yearOf returns the year of a square: of the cell nearest to its middle that
+// has one; of those as near, the first by row, then column.
+func (b block) yearOf(typical *weeks.Years, stride, row, col int) (months weeks.Months, ok bool) {
+	best, middle := math.MaxInt, stride/2
+	for r := row * stride; r < min((row+1)*stride, b.rows); r++ {
+		for c := col * stride; c < min((col+1)*stride, b.cols); c++ {
+			dr, dc := r-row*stride-middle, c-col*stride-middle
+			if dr*dr+dc*dc >= best {
 				continue
 			}
-			if err := root.WriteFile(yearName(row, col), data, 0o644); err != nil {
-				return out, fmt.Errorf("lookup years: %w", err)
+			at := grid.Cell{Row: (b.cell.Row + r) / typical.Stride, Col: (b.cell.Col + c) / typical.Stride}
+			if m, here := typical.Blocks.At(at); here {
+				months, ok, best = m, true, dr*dr+dc*dc
 			}
-			out.Tiles = append(out.Tiles, [2]int{row, col})
 		}
 	}
-	return out, nil
+	return months, ok
 }
 
-func encodeYears(y *weeks.Years, row, col int) (data []byte, any bool) {
-	g := y.Blocks.Grid()
-	rows := min(tileCells, g.Rows()-row*tileCells)
-	cols := min(tileCells, g.Cols()-col*tileCells)
-	n := rows * cols
-	data = make([]byte, 2*12*n)
-	for i := range n {
-		months, ok := y.Blocks.At(grid.Cell{Row: row*tileCells + i/cols, Col: col*tileCells + i%cols})
-		any = any || ok
-		for m, v := range months {
-			if !ok {
-				v = noYear
-			}
-			binary.LittleEndian.PutUint16(data[2*(m*n+i):], uint16(v))
-		}
+// takeYear unpacks the monthly means in °C of the square that holds cell i; ok
+// is false where it has none.
+func (b block) takeYear(data []byte, y Years, i int) (months yearMeans, ok bool, err error) {
+	rows, cols := b.squares(y.Stride)
+	n, at := rows*cols, i/b.cols/y.Stride*cols+i%b.cols/y.Stride
+	if len(data) < n {
+		return months, false, errShort
 	}
-	return data, any
+	has := make([]bool, n)
+	for k, mark := range data[:n] {
+		has[k] = mark == 1
+	}
+	ok, data = has[at], data[n:]
+	sum := 0
+	for m := range months {
+		var v []int
+		if v, data, err = (plane{rows: rows, cols: cols, bytes: 2}).take(data, has); err != nil {
+			return months, false, err
+		}
+		sum += v[at]
+		months[m] = units.Celsius(float64(sum) / float64(y.PerDegree))
+	}
+	return months, ok, nil
 }
+
+// yearMeans are monthly means, January first.
+type yearMeans = [12]units.Celsius
 
 // Year writes the typical year of temperatures at a point into year, moved as
 // a whole so that it crosses on the answer's day where that has one; ok is
 // false where no typical year is known.
 func (e *Edition) Year(p grid.LonLat, a *Answer, year *curve.Year) (ok bool, err error) {
-	cell, inside := e.grid.Locate(p)
-	if !inside || e.Years.Stride < 1 {
-		return false, nil
-	}
-	months, ok, err := e.months(cell.Row/e.Years.Stride, cell.Col/e.Years.Stride)
-	if !ok || err != nil {
+	got, _, err := e.cellAt(p)
+	if err != nil || !got.hasYear {
 		return false, err
 	}
-	months.Year(year)
+	c := curve.FromMonths(&got.months)
+	c.Sample(year)
 	if !a.Reason.HasDay() {
 		return true, nil
 	}
 	year.Shift(float64(a.Window.Trigger.Level) - year.At(a.Day))
 	return true, nil
-}
-
-// months reads the typical year of a block.
-func (e *Edition) months(row, col int) (m weeks.Months, ok bool, err error) {
-	tr, tc := row/e.Tile, col/e.Tile
-	if !has(e.Years.Tiles, tr, tc) {
-		return m, false, nil
-	}
-	name := yearName(tr, tc)
-	data, err := fs.ReadFile(e.fsys, name)
-	if err != nil {
-		return m, false, fmt.Errorf("lookup: %w; build the edition again", err)
-	}
-	rows, cols := min(e.Tile, e.Years.Rows-tr*e.Tile), min(e.Tile, e.Years.Cols-tc*e.Tile)
-	n := rows * cols
-	if len(data) != 2*12*n {
-		return m, false, fmt.Errorf("%s: %d bytes, want %d; build the edition again", path.Base(name), len(data), 2*12*n)
-	}
-	i := (row-tr*e.Tile)*cols + col - tc*e.Tile
-	for k := range m {
-		m[k] = int16(binary.LittleEndian.Uint16(data[2*(k*n+i):]))
-	}
-	return m, m[0] != noYear, nil
 }
