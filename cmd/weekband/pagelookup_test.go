@@ -99,14 +99,14 @@ type pageSays struct {
 }
 
 const readAnswer = `[...document.querySelectorAll("#answer > section")].map(s => {
-	const days = kind => [...s.querySelectorAll("p." + kind + " [data-day], p." + kind + " [data-from]")];
+	const days = kind => [...s.querySelectorAll("p.says-" + kind + " [data-day], p.says-" + kind + " [data-from]")];
 	const number = (list, key, n = 0) => { const e = list.filter(e => key in e.dataset)[n]; return e ? Number(e.dataset[key]) : 0; };
 	return {
 		title: s.querySelector("h3").textContent,
 		from: number(days("weeks"), "from"), to: number(days("weeks"), "to"), week: number(days("typical"), "from"),
 		early: number(days("typical"), "day"), late: number(days("typical"), "day", 1),
 		expected: number(days("year"), "from"),
-		Year: (s.querySelector("p.year") || {}).textContent || "", Undated: (s.querySelector("p.undated") || {}).textContent || "",
+		Year: (s.querySelector("p.says-year") || {}).textContent || "", Undated: (s.querySelector("p.says-undated") || {}).textContent || "",
 	};
 })`
 
@@ -183,7 +183,7 @@ func TestReaderFindsATown(t *testing.T) {
 			if region := r.text(`document.querySelector("#answer a[href*='regions/']").textContent`); region != "Ellenmark" && region != "Orrendale" {
 				t.Errorf("%s: in %q", base+at, region)
 			}
-			if today := r.text(`document.querySelector("#answer .today").textContent`); !strings.Contains(today, "March 25") {
+			if today := r.text(`document.querySelector("#answer .says-today").textContent`); !strings.Contains(today, "March 25") {
 				t.Errorf("%s: today is %q", base+at, today)
 			}
 			seen.Lock()

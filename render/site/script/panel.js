@@ -10,7 +10,7 @@ function answerPanel(panel, edition) {
     const answer = answerOf(window, cell, year, notebook.list());
     const part = element("section", {}, element("h3", {}, window.title));
     const told = taleOf(window, answer, edition, todayOfYear());
-    for (const { kind, text } of told) part.append(element("p", { class: kind }, ...text.map(tokenElement)));
+    for (const { kind, text } of told) part.append(element("p", { class: "says-" + kind }, ...text.map(tokenElement)));
     if (cell.reason === "dated") {
       const c = calendarOf(window, cell);
       part.firstChild.after(stripOf(c.aheadFrom, c.ontimeFrom, c.ontimeTo, c.catchupTo), monthRow());
@@ -34,6 +34,7 @@ function answerPanel(panel, edition) {
     rewrite(panel);
   };
 
+  document.addEventListener("weekband:choice", () => { if (shown) draw(); });
   return (spot, cell, region) => {
     shown = { spot, cell, region };
     draw();

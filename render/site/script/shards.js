@@ -6,7 +6,7 @@ const reasonWords = ["nodata", "dated", "flat", "never", "always"]; // as crossi
 const handedOver = new Map(); // by call and key, what a shard's one call gave
 const shardsAsked = new Map(); // by address, the promise of a shard
 
-for (const call of ["weekbandShard", "weekbandPlaces", "weekbandRegions"]) {
+for (const call of ["weekbandShard", "weekbandPlaces", "weekbandRegions", "weekbandSights"]) {
   globalThis[call] = (...values) => handedOver.set(call + " " + values.slice(0, -1).join(), values[values.length - 1]);
 }
 
