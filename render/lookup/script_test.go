@@ -181,7 +181,7 @@ func TestScriptFindsTheSamePlaces(t *testing.T) {
 // The same on a country's postal codes.
 func TestScriptFindsTheSamePostalCodes(t *testing.T) {
 	oracle.Need(t, "node")
-	list, queries := postalCodes(t, 6000)
+	list, queries := postalCodes(t, 1500)
 	sameSearch(t, list, queries)
 }
 
