@@ -96,7 +96,7 @@ func TestScriptReadsTheSameCells(t *testing.T) {
 		f, dir := fieldOf(t, size[0], size[1]), t.TempDir()
 		e := write(t, dir, data(f))
 		a := asked{Root: dir + "/"}
-		for range 400 {
+		for range 240 {
 			c := grid.Cell{Row: rng.IntN(size[0]), Col: rng.IntN(size[1])}
 			p := f.Grid().Center(c)
 			a.Spots = append(a.Spots, spot{Lat: p.Lat, Lon: p.Lon})
@@ -143,7 +143,7 @@ func TestScriptReadsTheSameCells(t *testing.T) {
 				t.Errorf("%v, %v: region %q, want %q", size, p, name, want)
 			}
 		}
-		if years < 200 || regions["Region 0"] < 20 || regions["Region 1"] < 20 || regions[""] < 20 {
+		if years < 120 || regions["Region 0"] < 12 || regions["Region 1"] < 12 || regions[""] < 12 {
 			t.Errorf("%v: cells are one-sided: %d years, %v", size, years, regions)
 		}
 	}
