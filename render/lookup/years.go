@@ -18,8 +18,10 @@ type Years struct {
 	PerDegree int `json:"per_degree"`
 }
 
-// A square's year is moved to the cell's own crossing day, so that how coarse
-// squares are matters little: see TestCoarseYearsOfACountry for how much.
+// A square's year is moved to the cell's own crossing day, so that how large
+// squares are matters little: on the contiguous United States at 4 km, squares
+// of 8 cells change what an application at any stage is worth by 0.1 points of
+// 100 on average and by 2.6 at most, against a year a cell.
 const (
 	mostSquares = 16_384 // on a grid
 	perDegree   = 10
