@@ -21,6 +21,9 @@ type Options struct {
 	// Name is the property that holds a region's name. Empty: a property
 	// spelled "name" in any case, else the id.
 	Name string
+	// Within is the property that holds what a region lies in, for those that
+	// share their name. Empty: not known.
+	Within string
 }
 
 // Decode reads regions from GeoJSON or TopoJSON. name is the file's, for

@@ -22,10 +22,16 @@ func identify(features []feature, file string, o Options, found *findings) ([]Re
 			return nil, err
 		}
 		j, known := at[id]
+		within := ""
+		if o.Within != "" {
+			if within, err = property(features, i, o.Within, file); err != nil {
+				return nil, err
+			}
+		}
 		switch {
 		case !known:
 			at[id] = len(out)
-			out = append(out, Region{ID: id, Name: name, Shape: f.shape, Bounds: BoundsOf(f.shape)})
+			out = append(out, Region{ID: id, Name: name, Within: within, Shape: f.shape, Bounds: BoundsOf(f.shape)})
 		case out[j].Name == name:
 			found.add(f.where, "features repeated the id and name of an earlier one and were joined to it")
 			out[j].Shape = append(out[j].Shape, f.shape...)

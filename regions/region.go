@@ -11,6 +11,7 @@ import (
 // and latitude, as RFC 7946 says.
 type Region struct {
 	ID, Name string
+	Within   string // what it lies in, "" when not known; see Set.Titles
 	// Shape is in degrees, longitude first. Rings are closed and do not cross
 	// the antimeridian, outer rings run counter-clockwise, holes clockwise.
 	Shape  orb.MultiPolygon

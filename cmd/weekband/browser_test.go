@@ -185,3 +185,32 @@ func TestPagesPassAnAudit(t *testing.T) {
 		}
 	}
 }
+
+// What a reader waits for at first is light: under 250 KB as sent, compressed,
+// map and all; a lookup then takes little more.
+func TestFirstViewIsLight(t *testing.T) {
+	const most = 250_000
+	edition := demoEdition(t)
+	base := served(t, edition)
+	const sent = `[...performance.getEntriesByType("navigation"), ...performance.getEntriesByType("resource")].reduce((sum, e) => sum + e.transferSize, 0)`
+	for _, width := range []int64{360, 1280} {
+		r := newReader(t, width)
+		r.do(chromedp.Navigate(base + "index.html"))
+		first, err := chromedp.Run(r.ctx, chromedp.Evaluate[int](sent))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.find("Vennaford")
+		then, err := chromedp.Run(r.ctx, chromedp.Evaluate[int](sent))
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Logf("at %d px %d bytes at first, %d more for a lookup", width, first, then-first)
+		if first < 50_000 || first > most {
+			t.Errorf("at %d px the first view takes %d bytes, want at most %d", width, first, most)
+		}
+		if then-first < 1000 || then-first > 60_000 {
+			t.Errorf("at %d px a lookup takes %d bytes more", width, then-first)
+		}
+	}
+}

@@ -21,13 +21,13 @@ func writeCalendars(root *os.Root, r *recipe.Recipe, set regions.Set, rows []rep
 		Title: r.Title, Year: r.Edition, Published: r.Published, Measures: measures(r),
 		Address: r.Address, Domain: domain(r), Language: r.Language,
 	}
-	names, of := slugs(set), byRegion(rows)
-	for _, region := range set.Regions {
+	names, of, titles := slugs(set), byRegion(rows), set.Titles()
+	for i, region := range set.Regions {
 		mine := of[region.ID]
 		if !calendar.HasEvents(mine) {
 			continue
 		}
-		c := calendar.Region{Slug: names[region.ID], Name: region.Name, Rows: mine}
+		c := calendar.Region{Slug: names[region.ID], Name: titles[i], Rows: mine}
 		if r.Address != "" {
 			c.Page = site.Under(r.Address, site.RegionFile(c.Slug))
 		}

@@ -34,7 +34,7 @@ func (s *studio) card(m render.BandMap) (site.Picture, error) {
 // returns them by the id of the region. When there are more regions than have
 // handouts, links to all of them go with that of the edition.
 func (s *studio) regionCards(ctx context.Context, rows []report.Row, edition site.Picture) (map[string]site.Picture, error) {
-	areas := s.in.areas.Regions
+	areas, titles := s.in.areas.Regions, s.in.areas.Titles()
 	out := make([]site.Picture, len(areas))
 	cards := map[string]site.Picture{}
 	if len(areas) > mostSheets && !s.recipe.AllHandouts {
@@ -45,14 +45,14 @@ func (s *studio) regionCards(ctx context.Context, rows []report.Row, edition sit
 	}
 	err := inTurn(ctx, len(areas), func(i int) (err error) {
 		c := render.Card{
-			Title: areas[i].Name, Subtitle: s.recipe.Title + ". " + s.lang.Sentences.Edition(s.recipe.Edition, ""),
+			Title: titles[i], Subtitle: s.recipe.Title + ". " + s.lang.Sentences.Edition(s.recipe.Edition, ""),
 			Caution: s.lang.Sentences.Caution, Region: &render.Region{Name: areas[i].Name, Shape: areas[i].Shape},
 		}
 		for row := i; row < len(rows) && len(c.Windows) < mostCardWindows; row += len(areas) {
 			c.Windows = append(c.Windows, s.cardWindow(&rows[row]))
 		}
 		out[i], err = s.drawCard(cardFile(s.slugs[areas[i].ID]), c)
-		out[i].Alt = areas[i].Name + ", " + s.recipe.Title
+		out[i].Alt = titles[i] + ", " + s.recipe.Title
 		return err
 	})
 	for i, r := range areas {

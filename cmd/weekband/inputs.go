@@ -87,7 +87,7 @@ func (in *inputs) readRegions(file recipe.Regions) error {
 		return err
 	}
 	defer f.Close()
-	set, err := regions.Decode(f, path, regions.Options{Object: file.Object, ID: file.ID, Name: file.Name})
+	set, err := regions.Decode(f, path, regions.Options{Object: file.Object, ID: file.ID, Name: file.Name, Within: file.Within})
 	if err != nil {
 		return err
 	}

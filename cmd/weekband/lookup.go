@@ -92,16 +92,27 @@ func find(edition *lookup.Edition, areas regions.Set, typed string) (spot, error
 		}
 		return s, nil
 	}
-	for _, r := range areas.Regions {
-		if places.Fold(r.Name) == places.Fold(typed) || strings.EqualFold(r.ID, typed) {
-			at := r.Inside()
-			return spot{Place: places.Place{Name: r.Name, At: at}, region: r.Name, note: "the answer is for a point in the middle of the region"}, nil
-		}
+	called, exactly := places.Find(asPlaces(areas), typed)
+	if len(called) == 1 && (exactly || len(found) == 0) {
+		r, _ := areas.ByID(called[0].Code)
+		return spot{Place: places.Place{Name: r.Name, At: r.Inside()}, region: r.Name, note: "the answer is for a point in the middle of the region"}, nil
+	}
+	if len(found) == 0 {
+		found = called
 	}
 	if len(found) > 0 {
 		return spot{}, fmt.Errorf("no place is called %q; did you mean %s?", typed, names(found, 5))
 	}
 	return spot{}, fmt.Errorf("no place or region is called %q; %d places are known, and a position such as 38.2,-45.1 (latitude, longitude) always works", typed, len(known))
+}
+
+// asPlaces lists regions as places, their ids as codes.
+func asPlaces(areas regions.Set) []places.Place {
+	var list []places.Place
+	for _, r := range areas.Regions {
+		list = append(list, places.Place{Name: r.Name, Code: r.ID})
+	}
+	return list
 }
 
 // position reads "LAT,LON"; ok is false when the text is something else.
@@ -134,8 +145,8 @@ func names(list []places.Place, most int) string {
 	return strings.Join(out, ", ")
 }
 
-// publishedRegions reads the edition's region polygons; an edition may have
-// none.
+// publishedRegions reads the edition's region polygons, called by their titles;
+// an edition may have none.
 func publishedRegions(out string) (regions.Set, error) {
 	root, err := os.OpenRoot(out)
 	if err != nil {
@@ -150,7 +161,7 @@ func publishedRegions(out string) (regions.Set, error) {
 		return regions.Set{}, err
 	}
 	defer f.Close()
-	return regions.Decode(f, regionsFile, regions.Options{ID: "id", Name: "name"})
+	return regions.Decode(f, regionsFile, regions.Options{ID: "id", Name: "title"})
 }
 
 // regionAt returns the name of the region that holds a point, "" for none.

@@ -102,8 +102,9 @@ func writeData(root *os.Root, in *inputs, drawn []drawing) error {
 	}
 	return create(root, regionsFile, func(w io.Writer) error {
 		out := regions.NewEncoder(w)
-		for _, r := range areas.Regions {
-			properties := []regions.Property{{Key: "id", Value: r.ID}, {Key: "name", Value: r.Name}}
+		titles := areas.Titles()
+		for i, r := range areas.Regions {
+			properties := []regions.Property{{Key: "id", Value: r.ID}, {Key: "name", Value: r.Name}, {Key: "title", Value: titles[i]}}
 			if err := out.Write(regions.Feature{ID: r.ID, Properties: properties, Shape: r.Shape}); err != nil {
 				return err
 			}
@@ -180,9 +181,9 @@ func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Fi
 		x.Depth = float64(r.Soil.Depth)
 	}
 	data := lookup.Data{Fields: fields, Covers: covers, Places: in.places}
-	pages := slugs(in.areas)
-	for _, area := range in.areas.Regions {
-		data.Regions = append(data.Regions, lookup.Region{Name: area.Name, ID: area.ID, Slug: pages[area.ID], Inside: area.Inside()})
+	pages, titles := slugs(in.areas), in.areas.Titles()
+	for i, area := range in.areas.Regions {
+		data.Regions = append(data.Regions, lookup.Region{Name: titles[i], ID: area.ID, Slug: pages[area.ID], Inside: area.Inside()})
 	}
 	return lookup.Write(root, x, data)
 }

@@ -20,9 +20,9 @@ import (
 // listed returns the regions as the pages list them.
 func listed(in *inputs, rows []report.Row, slugs map[string]string) []site.Region {
 	n := len(in.areas.Regions)
-	out := make([]site.Region, n)
+	out, titles := make([]site.Region, n), in.areas.Titles()
 	for i, r := range in.areas.Regions {
-		out[i] = site.Region{ID: r.ID, Name: r.Name, Slug: slugs[r.ID], At: r.Inside(), Box: r.Bounds}
+		out[i] = site.Region{ID: r.ID, Name: titles[i], Slug: slugs[r.ID], At: r.Inside(), Box: r.Bounds}
 		for row := i; row < len(rows); row += n {
 			out[i].Rows = append(out[i].Rows, &rows[row])
 		}

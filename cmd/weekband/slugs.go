@@ -13,7 +13,7 @@ import (
 const longest = 60
 
 // slugs returns a name for files for every region by its id: small letters,
-// digits and dashes of the region's name, told apart by its id where two would
+// digits and dashes of the region's name, or of its title where two names would
 // be the same. No region is called index, which is the name of a page of them
 // all.
 func slugs(set regions.Set) map[string]string {
@@ -21,11 +21,15 @@ func slugs(set regions.Set) map[string]string {
 	for _, r := range set.Regions {
 		times[slug(r.Name)]++
 	}
+	titles := set.Titles()
 	out, used := map[string]string{}, map[string]bool{"index": true}
-	for _, r := range set.Regions {
+	for i, r := range set.Regions {
 		s := slug(r.Name)
-		if times[s] > 1 || s == "" {
-			s = strings.Trim(s+"-"+slug(r.ID), "-")
+		if times[s] > 1 {
+			s = slug(titles[i])
+		}
+		if s == "" {
+			s = slug(r.ID)
 		}
 		for base, n := s, 2; used[s] || s == ""; n++ {
 			s = strings.Trim(base+"-"+strconv.Itoa(n), "-")

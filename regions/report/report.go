@@ -16,7 +16,7 @@ import (
 // Row is one region under one window.
 type Row struct {
 	Window   *status.Window
-	ID, Name string // of the region
+	ID, Name string // of the region, the second its title
 	Shares   zonal.Summary
 	// Dated reports whether any ground of the region has a crossing day; the
 	// days below are zero without. They are unwrapped like the field's.
@@ -44,9 +44,11 @@ type Row struct {
 func Build(fields []*weeks.Field, set regions.Set, covers []zonal.Coverage) []Row {
 	var rows []Row
 	var s worth.Season
+	titles := set.Titles()
 	for _, f := range fields {
 		for i, r := range set.Regions {
 			one := row(f, r, covers[i])
+			one.Name = titles[i]
 			one.value(f, covers[i], &s)
 			rows = append(rows, one)
 		}

@@ -86,6 +86,7 @@ type Regions struct {
 	Object string // in TopoJSON files that hold several
 	ID     string // property that holds the id; "" for the feature's own
 	Name   string // property that holds the name; "" for the usual ones
+	Within string // property that holds what a region lies in; "" for none
 }
 
 // MostInsets is how many insets a recipe may have: more leave a map no room.
@@ -261,6 +262,7 @@ func regions(root *mapping) []Regions {
 			Object: m.text("object", ""),
 			ID:     m.text("id", ""),
 			Name:   m.text("name", ""),
+			Within: m.text("within", ""),
 		})
 		m.finish()
 	}
