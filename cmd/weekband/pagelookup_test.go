@@ -240,6 +240,8 @@ func TestReaderClicksTheMap(t *testing.T) {
 		for _, panel := range windowIDs {
 			r.do(chromedp.Navigate("about:blank"), chromedp.Navigate(base+"index.html"))
 			r.find("Vennaford")
+			r.do(chromedp.Click("#" + panel + "-tab"))
+			r.until("the map", fmt.Sprintf(`(i => i.complete && i.naturalWidth > 0)(document.querySelector("#%s img"))`, panel))
 			r.until("a pin", fmt.Sprintf(`!!document.querySelector("#%s .pin")`, panel))
 			at, err := chromedp.Run(r.ctx, chromedp.Evaluate[[2]float64](fmt.Sprintf(`(() => {
 				const pin = document.querySelector("#%s .pin");

@@ -26,7 +26,7 @@ import (
 // Widths of the pictures in layout pixels; maps have two image pixels to
 // each, for dense screens and print. The recipe says how wide large ones are.
 const (
-	narrowWidth = 480 // the map as a phone shows it
+	narrowWidth = 400 // the map as a phone shows it
 	mapScale    = 2
 	printDPI    = 300 // image pixels an inch of a large map in print: 8 inches for 2,400
 	frameWidth  = 900

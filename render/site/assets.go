@@ -19,7 +19,7 @@ var parts embed.FS
 var scripts = []string{
 	"season", "language", "curve", "crossing", "emergence", "residual", "worth", "outlook", "answer", "roughly", "thisyear", "tale",
 	"shards", "find", "edition", "sight",
-	"choice", "strips", "tables", "search", "position", "reading", "panel", "desk", "frames", "page",
+	"choice", "strips", "tables", "panels", "search", "position", "reading", "panel", "desk", "frames", "page",
 }
 
 // Script returns the script of the pages: its parts within one function, so

@@ -3,5 +3,6 @@
 offerChoices();
 markToday(document);
 offerFilters();
+offerPanels();
 offerCopies();
 offerLookup();
