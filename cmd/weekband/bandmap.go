@@ -164,14 +164,6 @@ func (s *studio) greyPicture(m render.BandMap, name string) (site.Picture, error
 	return s.savePrint(page, name)
 }
 
-func (s *studio) bandPicture(atlas *render.Atlas, m render.BandMap, name string) (site.Picture, error) {
-	page, err := atlas.Bands(m)
-	if err != nil {
-		return site.Picture{}, err
-	}
-	return s.save(page, name, mapScale)
-}
-
 // screenPicture draws a map for the pages, and tells what it shows where.
 func (s *studio) screenPicture(atlas *render.Atlas, m render.BandMap, name string) (site.Picture, render.Sight, error) {
 	page, err := atlas.Bands(m)

@@ -166,10 +166,18 @@ func publishedRegions(out string) (regions.Set, error) {
 
 // regionAt returns the name of the region that holds a point, "" for none.
 func regionAt(areas regions.Set, at grid.LonLat) string {
-	for _, r := range areas.Regions {
-		if r.Bounds.Contains(at) && planar.MultiPolygonContains(r.Shape, orb.Point{at.Lon, at.Lat}) {
-			return r.Name
-		}
+	if i, ok := holder(areas, at); ok {
+		return areas.Regions[i].Name
 	}
 	return ""
+}
+
+// holder returns the index of the region that holds a point.
+func holder(areas regions.Set, at grid.LonLat) (int, bool) {
+	for i, r := range areas.Regions {
+		if r.Bounds.Contains(at) && planar.MultiPolygonContains(r.Shape, orb.Point{at.Lon, at.Lat}) {
+			return i, true
+		}
+	}
+	return 0, false
 }

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"slices"
 	"sync"
 
 	"github.com/paulmach/orb"
@@ -17,6 +18,7 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions"
 	"weekband/regions/bands"
+	"weekband/regions/places"
 	"weekband/regions/report"
 	"weekband/render"
 	"weekband/render/site"
@@ -174,7 +176,7 @@ func territory(r *recipe.Recipe, in *inputs, f *weeks.Field) (render.Territory, 
 		inset.Extent = p.held
 		t.Insets = append(t.Insets, inset)
 	}
-	for _, p := range in.places {
+	for _, p := range labelled(in.places) {
 		to := &t
 		for i, part := range parts {
 			if part.Box.Contains(p.At) {
@@ -184,6 +186,19 @@ func territory(r *recipe.Recipe, in *inputs, f *weeks.Field) (render.Territory, 
 		to.Places = append(to.Places, render.Place{Name: p.Name, At: p.At, Rank: p.Rank})
 	}
 	return t, nil
+}
+
+// mostUnranked is how many places without a rank are a list of towns; more are
+// one of postal codes or the like, which a map does not name.
+const mostUnranked = 1000
+
+// labelled returns the places that maps may name.
+func labelled(list []places.Place) []places.Place {
+	ranked := slices.ContainsFunc(list, func(p places.Place) bool { return p.Rank > 0 })
+	if !ranked && len(list) > mostUnranked {
+		return nil
+	}
+	return list
 }
 
 // outlined returns regions for a map of a box, which is pixels wide, with the

@@ -5,13 +5,6 @@ import (
 	"context"
 	"slices"
 
-	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
-
-	"weekband/grid"
-	"weekband/grid/season"
-	"weekband/grid/spread"
-	"weekband/regions"
 	"weekband/regions/report"
 	"weekband/render/chart"
 	"weekband/render/site"
@@ -69,8 +62,8 @@ func yearsOf(r *report.Row) *site.Years {
 	if r.Value == nil {
 		return nil
 	}
-	by := season.Day(spread.EarlyBy(r.Doubt))
-	return &site.Years{Early: r.Median - by, Late: r.Median + by}
+	early, late := r.Years()
+	return &site.Years{Early: early, Late: late}
 }
 
 // mostPlaces is how many places a region's page names.
@@ -97,14 +90,4 @@ func placesBy(in *inputs) [][]site.Place {
 		}
 	}
 	return out
-}
-
-// holder returns the index of the region that holds a point.
-func holder(areas regions.Set, at grid.LonLat) (int, bool) {
-	for i, r := range areas.Regions {
-		if r.Bounds.Contains(at) && planar.MultiPolygonContains(r.Shape, orb.Point{at.Lon, at.Lat}) {
-			return i, true
-		}
-	}
-	return 0, false
 }

@@ -3,11 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
-	"math"
 
-	"weekband/grid/season"
-	"weekband/grid/spread"
-	"weekband/grid/units"
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/render"
@@ -54,7 +50,7 @@ func (s *studio) regionSheet(f *weeks.Field, m render.BandMap, region int, r *re
 	sheet := render.RegionSheet{
 		Caption: c, Map: m, Shape: s.in.areas.Regions[region].Shape, Guide: s.lang.Sentences.Region.Guide(f.Window.Trigger.Level), Sure: s.sure, Address: s.recipe.Address,
 		Soil: render.SoilYear{
-			Days: r.Soil[:], Spread: usualYears(r), Threshold: f.Window.Trigger.Level, Calendar: r.Calendar,
+			Days: r.Soil[:], Spread: r.Envelope(), Threshold: f.Window.Trigger.Level, Calendar: r.Calendar,
 		},
 		Chart: s.lang.Sentences.Region.Chart(measures(s.recipe)),
 		Facts: facts(s.lang, f, r),
@@ -65,16 +61,9 @@ func (s *studio) regionSheet(f *weeks.Field, m render.BandMap, region int, r *re
 	return sheet
 }
 
-// usualYears is how far from the typical year eight in ten keep, in kelvins: as
-// far as the crossing of an early and a late year says at the slope there.
-func usualYears(r *report.Row) units.Delta {
-	slope := (r.Soil.At(r.Median+1) - r.Soil.At(r.Median-1)) / 2
-	return units.Delta(math.Abs(slope) * spread.EarlyBy(r.Doubt))
-}
-
 // facts lists what a region's handout says in numbers.
 func facts(l *wording.Language, f *weeks.Field, r *report.Row) []render.Fact {
-	by := season.Day(spread.EarlyBy(r.Doubt))
+	early, late := r.Years()
 	c := r.Calendar
 	words := &l.Sentences.Region
 	list := []render.Fact{
@@ -82,7 +71,7 @@ func facts(l *wording.Language, f *weeks.Field, r *report.Row) []render.Fact {
 		{Label: words.OnTime, Value: l.Span(c.OntimeFrom, c.OntimeTo), Best: true},
 		{Label: words.Ahead, Value: l.Span(c.AheadFrom, c.OntimeFrom)},
 		{Label: words.CatchingUp, Value: l.Span(c.OntimeTo, c.CatchupTo)},
-		{Label: words.EarlyLate, Value: words.BeforeAfter(l.Date(r.Median-by), l.Date(r.Median+by))},
+		{Label: words.EarlyLate, Value: words.BeforeAfter(l.Date(early), l.Date(late))},
 		{Label: words.Tenths, Value: words.FromTo(l.Date(r.P10), l.Date(r.P90))},
 	}
 	if r.Error > 0 {

@@ -1,12 +1,15 @@
 package report
 
 import (
+	"math"
+
 	"weekband/grid"
 	"weekband/grid/crossing"
 	"weekband/grid/curve"
 	"weekband/grid/season"
 	"weekband/grid/spread"
 	"weekband/grid/status"
+	"weekband/grid/units"
 	"weekband/grid/weeks"
 	"weekband/grid/worth"
 	"weekband/regions"
@@ -99,6 +102,20 @@ func row(f *weeks.Field, r regions.Region, cover zonal.Coverage) Row {
 		out.Error = spread.Expected(median(f.Error))
 	}
 	return out
+}
+
+// Years returns the crossing day of an early and a late year, one of ten each,
+// at a usual spot of a region with a Soil; unwrapped like the others.
+func (r *Row) Years() (early, late season.Day) {
+	by := season.Day(spread.EarlyBy(r.Doubt))
+	return r.Median - by, r.Median + by
+}
+
+// Envelope is how far from its Soil eight years in ten keep: as far as the
+// crossings of an early and a late year say at the slope there.
+func (r *Row) Envelope() units.Delta {
+	slope := (r.Soil.At(r.Median+1) - r.Soil.At(r.Median-1)) / 2
+	return units.Delta(math.Abs(slope) * spread.EarlyBy(r.Doubt))
 }
 
 // Of returns the rows of one window.

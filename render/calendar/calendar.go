@@ -7,8 +7,6 @@ import (
 
 	ics "github.com/arran4/golang-ical"
 
-	"weekband/grid/season"
-	"weekband/grid/spread"
 	"weekband/grid/status"
 	"weekband/regions/report"
 	"weekband/render/wording"
@@ -132,8 +130,8 @@ func (e *Edition) description(row *report.Row, meaning string) string {
 	event := words.Window.Passing(e.Measures, row.Window.Trigger)
 	lines := []string{meaning, words.Calendar.Typical(event, l.Week(row.Median.Week()))}
 	if row.Doubt > 0 {
-		by := season.Day(spread.EarlyBy(row.Doubt))
-		lines = append(lines, words.Calendar.Years(l.Date(row.Median-by), l.Date(row.Median+by)))
+		early, late := row.Years()
+		lines = append(lines, words.Calendar.Years(l.Date(early), l.Date(late)))
 	}
 	if share := row.Shares.DatedShare; share < nearlyAll {
 		lines = append(lines, words.Calendar.Part(l.Percent(share)))

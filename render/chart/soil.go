@@ -2,13 +2,11 @@ package chart
 
 import (
 	"fmt"
-	"math"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
 
 	"weekband/grid/season"
-	"weekband/grid/spread"
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/regions/report"
@@ -26,7 +24,7 @@ func Soil(l *wording.Language, r *report.Row, measured string) (c Chart, ok bool
 	if r.Soil == nil {
 		return Chart{}, false
 	}
-	y := soilYear{Row: r, lang: l, usual: usualYears(r), start: yearStart(r.Calendar.AheadFrom, r.Calendar.CatchupTo)}
+	y := soilYear{Row: r, lang: l, usual: r.Envelope(), start: yearStart(r.Calendar.AheadFrom, r.Calendar.CatchupTo)}
 	c = Chart{
 		ID: "soil-" + r.Window.ID, Title: "The typical year of " + measured, Alt: l.Together(y.alt(measured)), Height: 340, Paper: paperHeight,
 		Key: append([]Mark{
@@ -37,13 +35,6 @@ func Soil(l *wording.Language, r *report.Row, measured string) (c Chart, ok bool
 	}
 	c.Option = y.option(c.Alt)
 	return c, true
-}
-
-// usualYears is how far from the typical year eight in ten keep, in kelvins: as
-// far as the crossing of an early and a late year says at the slope there.
-func usualYears(r *report.Row) units.Delta {
-	slope := (r.Soil.At(r.Median+1) - r.Soil.At(r.Median-1)) / 2
-	return units.Delta(math.Abs(slope) * spread.EarlyBy(r.Doubt))
 }
 
 // soilYear is a region's typical year from a moment on.
@@ -133,11 +124,12 @@ func (y soilYear) table() Table {
 
 // alt says what the chart shows.
 func (y soilYear) alt(measured string) string {
-	by, c, l := season.Day(spread.EarlyBy(y.Doubt)), y.Calendar, y.lang
+	c, l := y.Calendar, y.lang
+	early, late := y.Years()
 	coldest, warmest := y.extremes()
 	return sentences(
 		fmt.Sprintf("In %s %s typically in the week of %s, in an early year (one in ten) about %s, in a late one about %s.",
-			y.Name, l.Sentences.Window.Passing(measured, y.Window.Trigger), l.Week(y.Median.Week()), l.Date(y.Median-by), l.Date(y.Median+by)),
+			y.Name, l.Sentences.Window.Passing(measured, y.Window.Trigger), l.Week(y.Median.Week()), l.Date(early), l.Date(late)),
 		fmt.Sprintf("It is coldest about %s, %s, and warmest about %s, %s.",
 			l.Date(coldest), warmth(units.Celsius(y.Soil.At(coldest))), l.Date(warmest), warmth(units.Celsius(y.Soil.At(warmest)))),
 		fmt.Sprintf("Eight years in ten keep within %s of that.", warmer(y.usual)),
