@@ -82,7 +82,7 @@ func regionSheetOf(m render.BandMap) render.RegionSheet {
 		days[i] = 11 - 13*math.Cos(2*math.Pi*float64(i-20)/365)
 	}
 	sheet := render.RegionSheet{
-		Caption: m.Caption, Map: m, Soil: render.SoilYear{Days: days, Spread: 3, Threshold: 115.0 / 9, Calendar: status.Calendar{AheadFrom: 60, OntimeFrom: 81, OntimeTo: 118, CatchupTo: 160}},
+		Caption: m.Caption, Map: m, Shape: merrow.territory().Regions[0].Shape, Soil: render.SoilYear{Days: days, Spread: 3, Threshold: 115.0 / 9, Calendar: status.Calendar{AheadFrom: 60, OntimeFrom: 81, OntimeTo: 118, CatchupTo: 160}},
 		Chart: "Soil at 4 in in a typical year", Guide: []string{"Read it.", "So.", "And so."}, Sure: "Rather.",
 	}
 	for i := range 9 {

@@ -121,7 +121,7 @@ const decode = `(async (film, weeks) => {
 func TestAnimationInABrowser(t *testing.T) {
 	ctx := browser(t)
 	film, weeks := weekPictures(t, windowIDs[0])
-	page := "file://" + filepath.ToSlash(filepath.Join(demoEdition(t), "index.html")) // where decoders may be used
+	page := "file://" + filepath.ToSlash(filepath.Join(demoEdition(t), "windows", "summer-annuals.html")) // where decoders may be used
 	if err := chromedp.Do(ctx, chromedp.Navigate(page)); err != nil {
 		t.Fatal(err)
 	}
@@ -168,7 +168,7 @@ const play = `(async () => {
 // then to readers whose system asks for less motion.
 func TestMotionOnlyWhenAskedFor(t *testing.T) {
 	oracle.Need(t, "chromium")
-	page := "file://" + filepath.ToSlash(filepath.Join(demoEdition(t), "index.html"))
+	page := "file://" + filepath.ToSlash(filepath.Join(demoEdition(t), "windows", "summer-annuals.html"))
 	for name, c := range map[string]struct {
 		flags  []chromedp.ExecAllocatorOption
 		source string

@@ -50,19 +50,16 @@ func mapNames(t *testing.T, out, pattern string) (names []string) {
 func TestMapsOfARecipe(t *testing.T) {
 	unraced(t)
 	out, log := builtWith(t, "maps: [spread, worth]\nworth_of: [03-25, 10-05]\n")
-	want := []string{"summer-annuals-grey.png", "summer-annuals-narrow.png", "summer-annuals-sheet-narrow.png", "summer-annuals-sheet.png", "summer-annuals-worth-12.png"}
+	want := []string{"summer-annuals-grey.png", "summer-annuals-narrow.png", "summer-annuals-page.png", "summer-annuals-sheet-narrow.png", "summer-annuals-sheet.png", "summer-annuals-worth-12.png"}
 	if got := mapNames(t, out, "summer-annuals-*.png"); !slices.Equal(got, want) {
 		t.Errorf("maps %q, want %q", got, want)
 	}
 	if note := "no map of the spread"; !strings.Contains(log, note) {
 		t.Errorf("the log lacks %q:\n%s", note, log)
 	}
-	page, err := os.ReadFile(filepath.Join(out, "index.html"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, words := range []string{"More maps", "the week of Mar\u00a019–25 would still stop", `src="maps/winter-annuals-worth-40.png"`, "percent; the middle is"} {
-		if !strings.Contains(string(page), words) {
+	page := windowPages(t, out)
+	for _, words := range []string{"More maps", "the week of Mar\u00a019–25 would still stop", `src="../maps/winter-annuals-worth-40.png"`, "percent; the middle is"} {
+		if !strings.Contains(page, words) {
 			t.Errorf("the page lacks %q", words)
 		}
 	}
@@ -79,19 +76,30 @@ func TestMapsOfARecipe(t *testing.T) {
 	}
 }
 
+// windowPages are the pages of all windows of an edition.
+func windowPages(t *testing.T, out string) string {
+	t.Helper()
+	var all strings.Builder
+	for _, id := range windowIDs {
+		text, err := os.ReadFile(filepath.Join(out, "windows", id+".html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		all.Write(text)
+	}
+	return all.String()
+}
+
 // The page shows the further maps of the demo with descriptions that hold
 // their kind and range.
 func TestDemoTellsOfFurtherMaps(t *testing.T) {
-	page, err := os.ReadFile(filepath.Join(demoEdition(t), "index.html"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	page := windowPages(t, demoEdition(t))
 	alt := func(file string) string {
-		m := regexp.MustCompile(`<img loading="lazy" src="` + regexp.QuoteMeta(file) + `" width="\d+" height="\d+" alt="([^"]*)"`).FindSubmatch(page)
+		m := regexp.MustCompile(`<img loading="lazy" src="\.\./` + regexp.QuoteMeta(file) + `" width="\d+" height="\d+" alt="([^"]*)"`).FindStringSubmatch(page)
 		if m == nil {
 			t.Fatalf("the page does not show %s", file)
 		}
-		return strings.ReplaceAll(string(m[1]), "\u00a0", " ")
+		return strings.ReplaceAll(m[1], "\u00a0", " ")
 	}
 	for file, want := range map[string]string{
 		"maps/summer-annuals-early.png": "warms to 55 °F (12.8 °C) in an early year (one of ten). Nine tenths of the ground",

@@ -56,17 +56,17 @@ func checkSVG(t *testing.T, path string) (title, desc string) {
 // they show, and the page offers them.
 func TestDemoVectors(t *testing.T) {
 	out := demoEdition(t)
-	index, err := os.ReadFile(filepath.Join(out, "index.html"))
-	if err != nil {
-		t.Fatal(err)
-	}
 	for _, id := range windowIDs {
 		title, desc := checkSVG(t, filepath.Join(out, "maps", id+".svg"))
 		if !strings.Contains(title, "germination") || !strings.Contains(desc, "Earliest in ") || strings.Contains(desc, "table below") {
 			t.Errorf("%s: title %q, description %q", id, title, desc)
 		}
+		page, err := os.ReadFile(filepath.Join(out, "windows", id+".html"))
+		if err != nil {
+			t.Fatal(err)
+		}
 		for _, ext := range []string{".svg", ".pdf"} {
-			if !strings.Contains(string(index), `href="maps/`+id+ext+`"`) {
+			if !strings.Contains(string(page), `href="../maps/`+id+ext+`"`) {
 				t.Errorf("the page does not offer %s%s", id, ext)
 			}
 		}

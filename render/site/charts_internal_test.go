@@ -177,7 +177,7 @@ func TestChartScriptIsStrict(t *testing.T) {
 
 // On paper charts have the light colours of the pages, but for their paper.
 func TestChartsOnPaperHaveTheLightColours(t *testing.T) {
-	style, err := files.ReadFile("assets/style.css")
+	style, err := parts.ReadFile("assets/style.css")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -25,7 +25,7 @@ var templates = parsed()
 func parsed() *template.Template {
 	t := template.Must(template.New("").Funcs(functions(wording.English())).ParseFS(files, "pages/*.tmpl"))
 	for _, c := range chart.Templates.Templates() {
-		template.Must(t.AddParseTree(c.Name(), c.Tree))
+		template.Must(t.AddParseTree(c.Name(), c.Tree.Copy()))
 	}
 	return t
 }
