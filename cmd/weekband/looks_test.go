@@ -150,7 +150,7 @@ func TestLooksOfARecipe(t *testing.T) {
 		pixels int
 		inches float64
 	}{
-		"": {1800, 6}, "-grey": {1800, 6}, "-narrow": {960, 0}, "-early": {1800, 0}, "-sheet": {1800, 0},
+		"": {1800, 6}, "-grey": {1800, 6}, "-narrow": {640, 0}, "-early": {1800, 0}, "-sheet": {1800, 0},
 	} {
 		pixels, wide := inches(t, filepath.Join(out, "maps", windowIDs[0]+name+".png"))
 		if pixels != want.pixels || math.Abs(wide-want.inches) > 0.001 {

@@ -34,6 +34,7 @@ func functions(l *wording.Language) template.FuncMap {
 		"undated":  func(s zonal.Summary) string { return l.Sentences.Window.NoWeek(report.Why(s)) },
 		"without":  without,
 		"valued":   valued,
+		"partly":   partly,
 		"fragment": func(at grid.LonLat, name string) template.URL { return template.URL(Fragment(at, name)) },
 	}
 }
@@ -71,15 +72,16 @@ func moment(d season.Day) string {
 	return strconv.FormatFloat(math.Floor(float64(d.In())*100)/100, 'f', -1, 64)
 }
 
-// percent writes a share as "12 %", and a small one as "under 1 %".
+// percent writes a share as "12 %", and a small one as "under 1 %", on one
+// line.
 func percent(share float64) string {
 	switch {
 	case share <= 0:
-		return "0 %"
+		return "0\u00a0%"
 	case share < 0.01:
-		return "under 1 %"
+		return "under 1\u00a0%"
 	}
-	return strconv.Itoa(int(math.Round(share*100))) + " %"
+	return strconv.Itoa(int(math.Round(share*100))) + "\u00a0%"
 }
 
 // km2 writes an area with a thin space between thousands.
@@ -115,6 +117,15 @@ func without(s zonal.Summary) string {
 		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// partly tells when the weeks of a region hold for less than half of its
+// ground.
+func partly(s zonal.Summary) string {
+	if s.DatedShare >= 0.5 {
+		return ""
+	}
+	return "on " + percent(s.DatedShare) + " of its ground"
 }
 
 // valued reports whether any region tells what applications come to.

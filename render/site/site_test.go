@@ -135,7 +135,7 @@ func TestPagesTellEverything(t *testing.T) {
 	out := written(t, edition())
 	for name, wants := range map[string][]string{
 		"index.html":          {"The label is the law.", "Within a week or so.", ">Jan 11–Feb 8<", "always above the threshold", `alt="A map"`},
-		"windows/spring.html": {"under 1 %", "12\u2009346", ">Dec 21–Jan 10<", ">Feb 9–Mar 20<", "always above the threshold"},
+		"windows/spring.html": {"under 1\u00a0%", "12\u2009346", ">Dec 21–Jan 10<", ">Feb 9–Mar 20<", "always above the threshold"},
 		"regions/w.html":      {">Jan 11–Feb 8<", ">Dec 21–Jan 10<", "The label is the law."},
 		"regions/e.html":      {"always above the threshold"},
 		"cards/w.html":        {">Jan 11–Feb 8<"},

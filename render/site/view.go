@@ -102,7 +102,7 @@ func (v *view) Figure(wide, narrow Picture, nth int) figure {
 
 // CardHeight is the height in CSS pixels of a frame that holds a region's
 // card.
-func (v *view) CardHeight() int { return 170 + 190*len(v.Windows) }
+func (v *view) CardHeight() int { return 270 + 200*len(v.Windows) }
 
 // FrameCode is the HTML with which another page shows a page of the edition
 // in a frame.
@@ -114,7 +114,7 @@ func (v *view) FrameCode(page string, height int, title string) string {
 // PictureCode is the HTML with which another page shows a window's map.
 func (v *view) PictureCode(w Window) string {
 	return fmt.Sprintf(`<a href="%s"><img src="%s" width="%d" height="%d" alt="%s" loading="lazy"></a>`,
-		html.EscapeString(v.at("index.html")), html.EscapeString(v.at(w.Map.File)), w.Map.Width/2, w.Map.Height/2, html.EscapeString(w.Map.Alt))
+		html.EscapeString(v.at("index.html")), html.EscapeString(v.at(w.Wide.File)), w.Wide.Width, w.Wide.Height, html.EscapeString(w.Wide.Alt))
 }
 
 // view returns the view of a page.

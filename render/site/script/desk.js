@@ -7,7 +7,11 @@ function offerLookup() {
   if (!form || !panel || !text) return;
   const edition = openEdition(JSON.parse(text.textContent), settings.root);
   const said = document.getElementById("said");
-  const say = what => { said.textContent = what; };
+  // say tells what happens; lost takes an answer to something else away.
+  const say = (what, lost = false) => {
+    said.textContent = what;
+    if (lost) panel.hidden = true;
+  };
   const show = answerPanel(panel, edition);
   let asked = 0, marked = null;
 
@@ -23,7 +27,8 @@ function offerLookup() {
       show(spot, cell, region);
       history.replaceState(null, "", `#at=${spot.lat.toFixed(4)},${spot.lon.toFixed(4)}${spot.name ? "," + encodeURIComponent(spot.name) : ""}`);
       panel.focus({ preventScroll: true });
-      panel.scrollIntoView({ block: "nearest" });
+      const { top } = panel.getBoundingClientRect();
+      if (top < 0 || top > innerHeight / 2) panel.scrollIntoView({ block: "start" });
       marked = spot;
       await pin(spot);
     } catch (problem) {
@@ -49,9 +54,20 @@ function offerLookup() {
 
   const asks = () => {
     const hash = /^#at=([-\d.]+),([-\d.]+)(?:,(.*))?$/.exec(location.hash);
-    const at = hash && typedPosition(hash[1] + "," + hash[2]);
-    if (at) answer({ ...at, name: hash[3] ? decodeURIComponent(hash[3]) : "" });
+    if (!hash) return;
+    const at = typedPosition(hash[1] + "," + hash[2]);
+    if (at) answer({ ...at, name: nameIn(hash[3] || "") });
+    else say("This link holds no position: latitude −90 to 90, then longitude −180 to 180.");
   };
   addEventListener("hashchange", asks);
   asks();
+}
+
+// nameIn reads the name in a link, "" when it is spoilt.
+function nameIn(text) {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return "";
+  }
 }

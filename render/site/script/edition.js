@@ -36,7 +36,7 @@ function openEdition(index, root) {
     async regionOf(cell) {
       return cell.region > 0 ? (await regions())[cell.region - 1] || null : null;
     },
-    // find returns a promise of the spots { name, lat, lon, exact, context, note }
+    // find returns a promise of the spots { name, lat, lon, exact, near, context, note }
     // a reader may mean, best first.
     async find(typed) {
       const [known, areas] = await Promise.all([placesFor(foldName(typed)), regions()]);
@@ -71,5 +71,5 @@ function spotsFor(known, areas, typed) {
   const sure = [...of(places.found, 0).map(p => asSpot(p, true)), ...of(regions.found, 0).map(r => asArea(r, true))];
   const begins = grade => [...of(places.found, grade).map(p => asSpot(p, false)), ...of(regions.found, grade).map(r => asArea(r, false))];
   const good = [...sure, ...begins(1), ...begins(2)];
-  return good.length > 0 ? good : begins(3);
+  return good.length > 0 ? good : begins(3).map(spot => ({ ...spot, near: true }));
 }

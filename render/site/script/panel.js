@@ -13,7 +13,7 @@ function answerPanel(panel, edition) {
     for (const { kind, text } of told) part.append(element("p", { class: "says-" + kind }, ...text.map(tokenElement)));
     if (cell.reason === "dated") {
       const c = calendarOf(window, cell);
-      part.firstChild.after(stripOf(c.aheadFrom, c.ontimeFrom, c.ontimeTo, c.catchupTo), monthRow());
+      part.firstChild.after(stripOf(c.aheadFrom, c.ontimeFrom, c.ontimeTo, c.catchupTo), monthRow(), stripKey());
     }
     return part;
   };
@@ -22,14 +22,11 @@ function answerPanel(panel, edition) {
     const { spot, cell, region } = shown;
     const head = element("h2", {}, spot.name || positionText(spot));
     const where = element("p", { class: "quiet" }, spot.name ? positionText(spot) : "");
-    if (region) where.append(spot.name ? ", in " : "In ", element("a", { href: settings.root + "regions/" + region.slug + ".html" }, region.name));
-    panel.replaceChildren(head, where);
-    if (spot.note) panel.append(element("p", { class: "quiet" }, spot.note));
+    if (region) where.append(spot.name ? ", in " : "In ", wayTo("regions/" + region.slug + ".html", region.name));
+    panel.replaceChildren(head, where, element("p", { class: "heed" }, edition.index.cautions[0] + " ", wayTo("index.html#about-title", "Before you act")));
+    if (spot.note && region) panel.append(element("p", {}, spot.note + " ", wayTo("regions/" + region.slug + ".html", "The weeks of the whole region")));
     edition.index.windows.forEach((window, i) => panel.append(windowPart(window, cell.windows[i], cell.year)));
     if (cell.year && cell.windows.some(w => w.reason === "dated")) panel.append(notebook.part(draw));
-    panel.append(
-      element("p", { class: "quiet" }, edition.index.cautions[0] + " ", cautionLink()),
-    );
     markToday(panel);
     rewrite(panel);
   };
@@ -42,10 +39,19 @@ function answerPanel(panel, edition) {
   };
 }
 
-// cautionLink leads to the cautions in full, which a page in a frame has not.
-function cautionLink() {
-  const target = document.getElementById("about-title") ? "#about-title" : settings.root + "index.html#about-title";
-  return element("a", { href: target }, "Before you act");
+// wayTo is a link to a page of the edition; from a page in a frame it opens
+// beside it.
+function wayTo(file, words) {
+  const id = file.split("#")[1];
+  const here = id && document.getElementById(id) ? "#" + id : settings.root + file;
+  const framed = document.body.classList.contains("bare") ? { target: "_blank", rel: "noopener" } : {};
+  return element("a", { href: here, ...framed }, words);
+}
+
+// stripKey names the colours of a strip.
+function stripKey() {
+  const words = [["ahead", "ahead of time"], ["ontime", "on time"], ["catchup", "catching up"]];
+  return element("ul", { class: "key" }, ...words.map(([status, text]) => element("li", {}, element("span", { class: "swatch " + status }), text)));
 }
 
 function positionText(spot) {

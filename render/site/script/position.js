@@ -1,10 +1,12 @@
 // Positions: from the map, from the device, as typed, and marked on the map.
 
-// typedPosition reads "LAT, LON" in degrees, null for anything else.
+// typedPosition reads a latitude and a longitude in degrees, "38.2, -45.1" or
+// "38.2° N 45.1° W"; null for anything else.
 function typedPosition(text) {
-  const parts = text.split(",").map(s => s.trim());
-  if (parts.length !== 2 || parts.some(s => !/^[-+−]?\d+(\.\d+)?$/.test(s))) return null;
-  const [lat, lon] = parts.map(s => Number(s.replace("−", "-")));
+  const read = /^\s*([-+−]?\d+(?:\.\d+)?)\s*°?\s*([NS])?\s*[,;\s]\s*([-+−]?\d+(?:\.\d+)?)\s*°?\s*([EW])?\s*$/i.exec(text);
+  if (!read) return null;
+  const degrees = (number, side, back) => Number(number.replace("−", "-")) * (side && side.toUpperCase() === back ? -1 : 1);
+  const lat = degrees(read[1], read[2], "S"), lon = degrees(read[3], read[4], "W");
   return Math.abs(lat) <= 90 && Math.abs(lon) <= 180 ? { lat, lon } : null;
 }
 
@@ -45,7 +47,6 @@ function onMapClick(pick, say) {
         const sight = sightOf(image, await loadSights());
         const at = pixelToPosition(sight, x * sight.width, y * sight.height);
         if (at) pick({ lat: at.lat, lon: at.lon });
-        else say("That is beside the map.");
       } catch (problem) {
         say(problem.message);
       }

@@ -7,12 +7,17 @@ function readingNotes() {
   const isReading = r => r && /^\d{4}-\d\d-\d\d$/.test(r.date) && Number.isFinite(r.soil);
   const recent = r => Date.now() - Date.parse(r.date) < 200 * 86400e3; // a reading of last season says nothing
   let notes = (kept(readingsKey) || []).filter(isReading).filter(recent);
-  let open = false, problem = "";
+  let open = false, problem = "", draft = { date: isoToday(), value: "" };
 
+  // again draws the answer anew and gives the focus back.
+  const again = (draw, where) => {
+    draw();
+    document.querySelector(".reading " + where)?.focus();
+  };
   const change = (list, draw) => {
     notes = list;
     keep(readingsKey, notes);
-    draw();
+    again(draw, "summary");
   };
 
   const line = (note, draw) => {
@@ -23,16 +28,17 @@ function readingNotes() {
   };
 
   const form = draw => {
-    const date = element("input", { type: "date", required: "", value: isoToday(), max: isoToday() });
-    const value = element("input", { type: "text", inputmode: "decimal", required: "", autocomplete: "off", size: "5" });
+    const date = element("input", { type: "date", required: "", value: draft.date, max: isoToday() });
+    const value = element("input", { type: "text", inputmode: "decimal", required: "", autocomplete: "off", size: "5", value: draft.value, ...(problem && { "aria-describedby": "reading-problem" }) });
     const add = element("button", { type: "submit" }, "Add the reading");
     const f = element("form", {},
       element("label", {}, "Date", date), element("label", {}, `Soil, °${choice.unit}`, value), add);
     f.addEventListener("submit", event => {
       event.preventDefault();
       const soil = temperatureFrom(value.value, choice.unit);
-      problem = readingProblem(date.value, soil);
-      if (problem) return draw();
+      problem = readingProblem(date.value, soil) || (recent({ date: date.value }) ? "" : "That reading is of an earlier season, and says nothing of this one.");
+      draft = problem ? { date: date.value, value: value.value } : { date: isoToday(), value: "" };
+      if (problem) return again(draw, 'input[inputmode="decimal"]');
       change([...notes.filter(n => n.date !== date.value), { date: date.value, soil }], draw);
     });
     return f;
@@ -45,7 +51,7 @@ function readingNotes() {
         element("summary", {}, "Your own soil thermometer"),
         element("p", { class: "quiet" }, "Measure at the depth of the map, in the morning and in the evening, and enter the mean: the expectation for this year shifts."),
         form(draw));
-      if (problem) fold.append(element("p", { role: "alert" }, problem));
+      if (problem) fold.append(element("p", { role: "alert", id: "reading-problem" }, problem));
       if (notes.length > 0) fold.append(element("ul", {}, ...notes.map(note => line(note, draw))));
       fold.open = open || notes.length > 0;
       fold.addEventListener("toggle", () => { open = fold.open; });

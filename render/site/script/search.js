@@ -1,5 +1,5 @@
 // The search box: names and codes as they are typed, by keyboard or pointer.
-const mostChoices = 8;
+const mostChoices = 12, mostEchoed = 40;
 
 // searchBox is the combobox of the page: find returns a promise of spots for
 // a text, pick is called with the one chosen, and say with what to tell. The
@@ -31,7 +31,7 @@ function searchBox(form, find, pick, say) {
   const show = found => {
     spots = found;
     list.replaceChildren(...found.map((spot, i) => {
-      const line = element("li", { role: "option", id: "choice-" + i, "aria-selected": "false" }, spot.name);
+      const line = element("li", { role: "option", id: "choice-" + i, "aria-selected": "false" }, spot.name || positionText(spot));
       if (spot.context) line.append(element("span", { class: "quiet" }, " " + spot.context));
       line.addEventListener("pointerdown", event => event.preventDefault());
       line.addEventListener("click", () => choose(spot));
@@ -50,7 +50,7 @@ function searchBox(form, find, pick, say) {
       return null;
     }
     try {
-      const found = (await find(typed)).slice(0, mostChoices);
+      const found = await find(typed);
       return mine === asked ? found : null;
     } catch (problem) {
       say(problem.message);
@@ -58,11 +58,18 @@ function searchBox(form, find, pick, say) {
     }
   };
 
+  // offer shows what was found and says what to do with it.
+  const offer = found => {
+    show(found.slice(0, mostChoices));
+    const typed = input.value.trim(), echo = typed.length > mostEchoed ? typed.slice(0, mostEchoed) + "…" : typed;
+    if (found.length === 0) say(`Nothing is called “${echo}”. A nearby town, a code, or a position such as 38.2, -45.1 works too.`, true);
+    else if (found[0].near) say(`Nothing is called “${echo}”. Did you mean one of these?`);
+    else say(found.length > mostChoices ? `${found.length - mostChoices} more begin like that: type some more letters.` : "");
+  };
+
   input.addEventListener("input", async () => {
     const found = await ask();
-    if (!found) return;
-    show(found);
-    say(found.length === 0 ? `Nothing is called “${input.value.trim()}”. A nearby town, a code, or a position such as 38.2, -45.1 works too.` : "");
+    if (found) offer(found);
   });
   input.addEventListener("keydown", event => {
     const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
@@ -78,10 +85,11 @@ function searchBox(form, find, pick, say) {
   form.addEventListener("submit", async event => {
     event.preventDefault();
     if (active >= 0) return choose(spots[active]);
+    if (input.value.trim() === "") return say("Type a town, a postal code or a region.");
     const found = await ask();
     if (!found) return;
-    if (found.length === 1 || found.length > 1 && found[0].exact && !found[1].exact) return choose(found[0]);
-    show(found);
-    say(found.length === 0 ? `Nothing is called “${input.value.trim()}”.` : "More than one fits: choose one.");
+    const sure = found.length === 1 ? !found[0].near : found.length > 1 && found[0].exact && !found[1].exact;
+    if (sure) return choose(found[0]);
+    offer(found);
   });
 }

@@ -13,7 +13,7 @@ function taleOf(window, answer, edition, today) {
   const { measures } = edition.index, { behind } = answer;
   if (answer.reason !== "dated") return [{ kind: "undated", text: undatedWords(window, answer.reason, measures) }];
   const parts = [
-    ["weeks", weeksWords(behind)], ["end", endWords(window, behind)], ["today", todayWords(behind.calendar, today)],
+    ["weeks", weeksWords(behind)], ["end", endWords(window, behind)], ["today", todayWords(behind.calendar, today, knownThisYear(answer))],
     ["year", thisYearWords(window, answer)], ["typical", typicalWords(window, answer, measures)],
     ["second", secondWords(window, behind)], ["seeding", seedingWords(window, behind)], ["sure", sureWords(window, answer)],
   ];
@@ -79,10 +79,17 @@ function endWords(window, { calendar, costs }) {
   return ["Catching up ends on ", onDay(calendar.catchupTo), `: from then on an application would stop less than ${Math.round(100 * window.worth_floor)} % of the season's weeds.`];
 }
 
-// todayWords says where in the year the reader stands, by whole days.
-function todayWords(calendar, today) {
+// knownThisYear reports whether the reader's readings tell of this year, which
+// then comes before what is typical.
+function knownThisYear({ this_year: year, behind }) {
+  return Boolean(year) && year.state !== "undated" && !behind.outlook.far;
+}
+
+// todayWords says where in the year the reader stands, by whole days; when more
+// is known of this year it says so of a typical one.
+function todayWords(calendar, today, typically) {
   const [ahead, from, to, end] = [calendar.aheadFrom, calendar.ontimeFrom, calendar.ontimeTo, calendar.catchupTo].map(Math.floor);
-  const since = daysTo(ahead, today), text = ["Today, ", onDay(today)];
+  const since = daysTo(ahead, today), text = typically ? ["In a typical year today, ", onDay(today)] : ["Today, ", onDay(today)];
   if (since < from - ahead) return [...text, ", is ahead of time; on time begins on ", onDay(from), ", " + roughWait(from - ahead - since) + "."];
   if (since < to - ahead) return [...text, ", is on time, until ", onDay(to - 1), "."];
   if (since < end - ahead) return [...text, ", is for catching up, until ", onDay(end - 1), "."];
@@ -114,6 +121,6 @@ function sureWords(window, answer) {
   const text = [];
   if (answer.error_days > 0) text.push(`The typical week is expected to be off by about ${roughDays(Math.sqrt(2 / Math.PI) * answer.error_days)}. `);
   if (answer.far_from_soil_thermometers) text.push("No station with soil thermometers is near: soil here is air and a general offset. ");
-  if (answer.worth) text.push(`Shares are reckoned for a residual that halves in ${Math.round(window.half_life_days)} days, an illustration and no product.`);
+  if (answer.worth) text.push(`Shares are reckoned for a residual that halves in ${Math.round(window.half_life_days)} days, an illustration and no product; strength is what is left of it when the weeds come up.`);
   return text;
 }
