@@ -62,15 +62,16 @@ func Compare(a, b Place) int {
 // all of these, the more letters are wrong the later.
 const (
 	same   = iota // its name or code is the query
-	begins        // its name or code begins with it
+	begins        // its name begins with it
 	later         // a later word of its name does
+	coded         // its code does
 	almost
 )
 
 // Find returns the places a reader may mean by a query, best first: those
-// whose name or code is the query; else those whose name or code begins with
-// it, then those of which a later word does; else those that are, or begin
-// with, almost the query: at most a third of its letters, and one at least,
+// whose name or code is the query; else those whose name begins with it, then
+// those of which a later word does, then those whose code does; else those that
+// are, or begin with, almost the query: at most a third of its letters, and one at least,
 // are wrong, missing, too many, or swapped with a neighbour. Places that
 // answer as well are in the order of Compare. exact reports the first kind.
 // Case, accents and punctuation do not count. An empty query finds nothing.
@@ -88,7 +89,7 @@ func Find(list []Place, query string) (found []Place, exact bool) {
 	if best == almost {
 		return nearest(list, []rune(q)), false
 	}
-	worst := later
+	worst := coded
 	if best == same {
 		worst = same
 	}
@@ -101,10 +102,12 @@ func (p *Place) grade(q string) int {
 	switch {
 	case name == q || code == q:
 		return same
-	case strings.HasPrefix(name, q) || strings.HasPrefix(code, q):
+	case strings.HasPrefix(name, q):
 		return begins
 	case strings.Contains(name, " "+q):
 		return later
+	case strings.HasPrefix(code, q):
+		return coded
 	}
 	return almost
 }

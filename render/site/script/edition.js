@@ -70,6 +70,6 @@ function spotsFor(known, areas, typed) {
   const of = (list, grade) => list.filter(p => gradeOf(p, q) === grade);
   const sure = [...of(places.found, 0).map(p => asSpot(p, true)), ...of(regions.found, 0).map(r => asArea(r, true))];
   const begins = grade => [...of(places.found, grade).map(p => asSpot(p, false)), ...of(regions.found, grade).map(r => asArea(r, false))];
-  const good = [...sure, ...begins(1), ...begins(2)];
-  return good.length > 0 ? good : begins(3).map(spot => ({ ...spot, near: true }));
+  const good = [...sure, ...begins(1), ...begins(2), ...begins(3)];
+  return good.length > 0 ? good : begins(noneOfThese).map(spot => ({ ...spot, near: true }));
 }

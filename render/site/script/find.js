@@ -48,14 +48,17 @@ function typingSteps(q, name, limit) {
   return { whole: last[q.length], begin };
 }
 
+const noneOfThese = 4; // grade of a place whose letters are not those of a query
+
 // gradeOf tells how well a place answers a folded query by its letters: 0 its
-// name or code is it, 1 begins with it, 2 a later word of its name does, 3
-// none of these.
+// name or code is it, 1 its name begins with it, 2 a later word of it does, 3
+// its code does.
 function gradeOf(place, q) {
   const name = foldName(place.name), code = foldName(place.code);
   if (name === q || code === q) return 0;
-  if (name.startsWith(q) || code.startsWith(q)) return 1;
-  return name.includes(" " + q) ? 2 : 3;
+  if (name.startsWith(q)) return 1;
+  if (name.includes(" " + q)) return 2;
+  return code.startsWith(q) ? 3 : noneOfThese;
 }
 
 // nearGrade tells how near a name is to a query: the lower the nearer, more
@@ -73,9 +76,9 @@ function findPlaces(list, query) {
   const q = foldName(query);
   if (q === "") return { found: [], exact: false };
   let graded = list.map(place => ({ place, grade: gradeOf(place, q) }));
-  const best = graded.reduce((least, g) => Math.min(least, g.grade), 3);
-  if (best < 3) {
-    graded = graded.filter(g => g.grade <= (best === 0 ? 0 : 2));
+  const best = graded.reduce((least, g) => Math.min(least, g.grade), noneOfThese);
+  if (best < noneOfThese) {
+    graded = graded.filter(g => g.grade <= (best === 0 ? 0 : 3));
   } else {
     const letters = [...q], limit = Math.max(1, Math.floor(letters.length / 3));
     graded = list.map(place => ({ place, grade: nearGrade(place, letters, limit) })).filter(g => g.grade < Infinity);
