@@ -5,6 +5,8 @@ import (
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -211,6 +213,39 @@ func TestFirstViewIsLight(t *testing.T) {
 		}
 		if then-first < 1000 || then-first > 60_000 {
 			t.Errorf("at %d px a lookup takes %d bytes more", width, then-first)
+		}
+	}
+}
+
+// On paper a page keeps its weeks and cautions and leaves out what only a
+// screen can use.
+func TestPagesOnPaper(t *testing.T) {
+	oracle.Need(t, "pdftotext")
+	base := served(t, demoEdition(t))
+	r := newReader(t, 1280)
+	for page, wants := range map[string][]string{
+		"index.html#at=37.6130,-48.5750,Somewhere": {"Somewhere", "On time: March", "Before you act", "The product label is the law: rate", "Mind the reseeding|mind the reseeding"},
+		"regions/sellow-vale.html":                 {"On time: Mar 12–Apr 8", "What being early or late costs", "The product label is the law: rate"},
+		"windows/summer-annuals.html":              {"The weeks of every region", "Mar 12–Apr 8", "The product label is the law: rate"},
+	} {
+		r.do(chromedp.Navigate("about:blank"), chromedp.Navigate(base+page))
+		if strings.Contains(page, "#") {
+			r.until("an answer", `!document.getElementById("answer").hidden`)
+		}
+		pdf, err := chromedp.Run(r.ctx, chromedp.PrintToPDF())
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(string(oracle.Run(t, pdf, "pdftotext", "-layout", "-", "-"))), " ")
+		for _, want := range wants {
+			if !slices.ContainsFunc(strings.Split(want, "|"), func(w string) bool { return strings.Contains(text, w) }) {
+				t.Errorf("%s on paper lacks %q", page, want)
+			}
+		}
+		for _, screen := range []string{"Find your weeks", "Use my position", "Temperatures in", "Show names with"} {
+			if strings.Contains(text, screen) {
+				t.Errorf("%s on paper has %q", page, screen)
+			}
 		}
 	}
 }
