@@ -18,10 +18,10 @@ const manyRegions = 100
 // view is an edition as one page shows it: what a template is given.
 type view struct {
 	*Edition
-	Head   Head
-	Window *Window     // of a window's page
-	Region *RegionPage // of a region's page and card
-	file   string      // of the page itself
+	Head           Head
+	Window         *Window     // of a window's page
+	Region         *RegionPage // of a region's page and card
+	template, file string      // of the page itself
 	*links
 }
 
@@ -118,11 +118,11 @@ func (v *view) PictureCode(w Window) string {
 }
 
 // view returns the view of a page.
-func (w *Writer) view(file string, h Head) *view {
+func (w *Writer) view(template, file string, h Head) *view {
 	e := w.edition
 	if h.Heading == "" {
 		h.Heading = e.Title
 	}
 	h.Trail = path.Base(file) != "index.html" || path.Dir(file) != "."
-	return &view{Edition: e, Head: h, file: file, links: &w.links}
+	return &view{Edition: e, Head: h, template: template, file: file, links: &w.links}
 }

@@ -70,6 +70,17 @@ func (w *Writer) Write() error {
 	if err := w.assets(); err != nil {
 		return err
 	}
+	for _, v := range w.own() {
+		if err := w.page(v); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// own lists the edition's own pages: the index, its lookup for frames, one a
+// window, the pieces to copy, and the list of regions.
+func (w *Writer) own() []*view {
 	e := w.edition
 	about := fmt.Sprintf("%s, %d", e.Title, e.Year)
 	week := fmt.Sprintf("The typical week in which %s crosses the threshold, and the weeks ahead of time, on time and catching up", e.Measures)
@@ -77,31 +88,27 @@ func (w *Writer) Write() error {
 	if e.Card.File != "" {
 		index.Image = &e.Card
 	}
-	if err := w.page("index.tmpl", w.view("index.html", index)); err != nil {
-		return err
-	}
 	bare := index
 	bare.Bare, bare.Structured = true, ""
-	if err := w.page("lookup.tmpl", w.view("lookup.html", bare)); err != nil {
-		return err
-	}
+	list := []*view{w.view("index.tmpl", "index.html", index), w.view("lookup.tmpl", "lookup.html", bare)}
 	for i := range e.Windows {
 		win := &e.Windows[i]
-		v := w.view(win.Page(), Head{Title: win.Window.Title + ", " + about, Heading: win.Window.Title, Description: win.Lead, Image: index.Image, Charts: win.Chart.any()})
+		v := w.view("window.tmpl", win.Page(), Head{
+			Title: win.Window.Title + ", " + about, Heading: win.Window.Title, Description: win.Lead, Image: index.Image, Charts: win.Chart.any(),
+		})
 		v.Window = win
-		if err := w.page("window.tmpl", v); err != nil {
-			return err
-		}
+		list = append(list, v)
 	}
-	embed := Head{Title: "Show it on your own pages: " + about, Heading: "Show it on your own pages", Description: "Pieces of HTML that show a map, a region or a lookup of " + e.Title + " on another page."}
-	if err := w.page("embed.tmpl", w.view("embed.html", embed)); err != nil {
-		return err
+	list = append(list, w.view("embed.tmpl", "embed.html", Head{
+		Title: "Show it on your own pages: " + about, Heading: "Show it on your own pages",
+		Description: "Pieces of HTML that show a map, a region or a lookup of " + e.Title + " on another page.",
+	}))
+	if len(e.Regions) > 0 {
+		list = append(list, w.view("regions.tmpl", "regions/index.html", Head{
+			Title: "All regions: " + about, Heading: "All regions", Description: week + ", region by region.",
+		}))
 	}
-	if len(e.Regions) == 0 {
-		return nil
-	}
-	list := Head{Title: "All regions: " + about, Heading: "All regions", Description: week + ", region by region."}
-	return w.page("regions.tmpl", w.view("regions/index.html", list))
+	return list
 }
 
 // Region writes the page of a region and its card.
@@ -114,18 +121,18 @@ func (w *Writer) Region(r *RegionPage) error {
 	if r.Card.File != "" {
 		h.Image = &r.Card
 	}
-	v := w.view(r.Page(), h)
+	v := w.view("region.tmpl", r.Page(), h)
 	v.Region, v.Head.Structured = r, WebPage(PageFacts{
 		File: r.Page(), Title: h.Title, Description: h.Description, Published: e.Published, Language: e.Language.Tag, Address: e.Address,
 		Edition: e.Title, Home: "../index.html", Region: r.Name, Box: r.Box, Image: r.Card.File,
 	})
-	if err := w.page("region.tmpl", v); err != nil {
+	if err := w.page(v); err != nil {
 		return err
 	}
 	h.Charts = false
-	card := w.view(r.CardPage(), h)
+	card := w.view("card.tmpl", r.CardPage(), h)
 	card.Region = r
-	return w.page("card.tmpl", card)
+	return w.page(card)
 }
 
 // dataset describes the edition to machines.
@@ -140,26 +147,25 @@ func (e *Edition) dataset(about string) template.JS {
 	})
 }
 
-// Pages lists the files of the pages that stand by themselves, "" for the
-// index.
+// Pages lists the files of the pages that stand by themselves, not in frames;
+// "" for the index.
 func (w *Writer) Pages() []string {
-	out := []string{""}
-	for i := range w.edition.Windows {
-		out = append(out, w.edition.Windows[i].Page())
-	}
-	if len(w.edition.Regions) > 0 {
-		out = append(out, "regions/index.html")
+	var out []string
+	for _, v := range w.own() {
+		if !v.Head.Bare {
+			out = append(out, strings.TrimSuffix(v.file, "index.html"))
+		}
 	}
 	for i := range w.edition.Regions {
 		out = append(out, w.edition.Regions[i].Page())
 	}
-	return append(out, "embed.html")
+	return out
 }
 
-// page executes a template into the view's file.
-func (w *Writer) page(name string, v *view) error {
+// page writes the page of a view.
+func (w *Writer) page(v *view) error {
 	var b bytes.Buffer
-	if err := w.tmpl.ExecuteTemplate(&b, name, v); err != nil {
+	if err := w.tmpl.ExecuteTemplate(&b, v.template, v); err != nil {
 		return fmt.Errorf("page %s: %w", v.file, err)
 	}
 	return w.file(v.file, b.Bytes())
