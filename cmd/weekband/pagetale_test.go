@@ -122,10 +122,10 @@ func TestTaleOfASpringWindow(t *testing.T) {
 	want := []told{
 		{"weeks", "On time: 27 March to 23 April. Ahead of time is fine from 6 March and costs about a quarter of the strength; after 31 May about half the weeds are up, and treating still stops most of the rest."},
 		{"end", "Catching up ends on 9 June: from then on an application would stop less than 25 % of the season's weeds."},
-		{"today", "Today, 25 November, is between seasons; ahead of time begins on 6 March, in 14 weeks."},
+		{"today", "In a typical year today, 25 November, is between seasons; ahead of time begins on 6 March, in 14 weeks."},
 		{"year", "Your reading on 20 March is 1.1 °C colder than usual: this year 12.8 °C is expected in the week of 23–29 April (in one year of ten before 11 April, in one of ten after 9 May), a day later than in a typical year."},
 		{"typical", "Soil at 4 in reaches 12.8 °C in the week of 23–29 April in a typical year; in one year of ten before 9 April, in one of ten after 8 May."},
-		{"sure", "The typical week is expected to be off by about 4 days. No station with soil thermometers is near: soil here is air and a general offset. Shares are reckoned for a residual that halves in 60 days, an illustration and no product."},
+		{"sure", "The typical week is expected to be off by about 4 days. No station with soil thermometers is near: soil here is air and a general offset. Shares are reckoned for a residual that halves in 60 days, an illustration and no product; strength is what is left of it when the weeds come up."},
 	}
 	got := talesOf(t, daysFirst(t), []pageCase{c}, "tokenText")[0]
 	if len(got) != len(want) {
