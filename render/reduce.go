@@ -8,14 +8,16 @@ import (
 )
 
 // Limits of reduce: how many colours a palette has; which part of the pixels
-// makes a colour that of an area, to be kept as it is, and of how many areas;
-// how far a channel of a pixel near an area's colour may move to it, and any
-// other, out of 255. On the rim of a line, where the other colours stand, 24 is
-// not seen; in the shades of a slope 1 is not.
+// makes a colour that of an area, to be kept as it is, and of how many areas
+// where there are so many colours; how far a channel of a pixel near an area's
+// colour may move to it, and any other, out of 255. On the rim of a line, where
+// the other colours stand, 24 is not seen; in the shades of a slope 1 is not.
+// More areas leave a small palette too little for rims, fewer lay steps into
+// slopes.
 const (
 	paletteSize = 256
 	areaPart    = 0.0002
-	areasMost   = 80
+	areasMost   = 96
 	hardlyMoved = 1
 	mostMoved   = 24
 )
