@@ -10,6 +10,7 @@ import (
 	"weekband/grid/classes"
 	"weekband/grid/season"
 	"weekband/grid/status"
+	"weekband/render/caution"
 	"weekband/render/wording"
 )
 
@@ -58,8 +59,8 @@ func TestCataloguesAreComplete(t *testing.T) {
 		if got := unset(reflect.ValueOf(l).Elem(), tag); len(got) > 0 {
 			t.Errorf("not set: %s", strings.Join(got, ", "))
 		}
-		if n := len(l.Sentences.Cautions); n < 4 {
-			t.Errorf("%s: %d cautions; handouts print four", tag, n)
+		if n := len(l.Sentences.Cautions); n != len(caution.All) {
+			t.Errorf("%s: %d cautions, want %d", tag, n, len(caution.All))
 		}
 	}
 	l := wording.English()
