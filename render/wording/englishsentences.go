@@ -203,9 +203,9 @@ func englishRegion() Region {
 			case lost == 0:
 				return last
 			case left < 1:
-				return last + ": no day of on time is left"
+				return last + "; no day of on time is left"
 			}
-			return fmt.Sprintf("%s: costs %.0f of the %.0f days of on time", last, math.Round(lost), math.Round(ontime))
+			return fmt.Sprintf("%s; seeding costs %.0f of the %.0f days of on time", last, math.Round(lost), math.Round(ontime))
 		},
 		Holds:    "These weeks hold for",
 		HoldsFor: func(share string) string { return share + " of the region's ground" },
