@@ -1,14 +1,15 @@
 package report
 
 // Shares of a region's ground from which its weeks are told as the region's,
-// and under which ground without a week is not worth a word: what would be
-// written as 0 percent. Both are ours.
+// what is written as 50 percent, and under which ground without a week is not
+// worth a word, what would be written as 0 percent. Both are ours.
 const (
-	mostly = 0.5
+	mostly = 0.495
 	hardly = 0.005
 )
 
-// MostlyDated reports whether at least half of the region's ground has a week.
+// MostlyDated reports whether at least half of the region's ground, in whole
+// percents, has a week.
 // Only then are its weeks told as the region's own: compared with those of
 // others and entered into calendars.
 func (r *Row) MostlyDated() bool { return r.Dated && r.Shares.DatedShare >= mostly }

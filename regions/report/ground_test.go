@@ -38,6 +38,8 @@ func TestGroundWithoutData(t *testing.T) {
 		"a corner":        {zonal.Summary{DatedShare: 0.1, NoDataShare: 0.9}, false, false},
 		"a hair without":  {zonal.Summary{DatedShare: 0.996, NeverShare: 0.002, FlatShare: 0.002}, true, true},
 		"a bit without":   {zonal.Summary{DatedShare: 0.994, NeverShare: 0.003, FlatShare: 0.003}, true, false},
+		"just not half":   {zonal.Summary{DatedShare: 0.494, NeverShare: 0.506}, false, false},
+		"as good as half": {zonal.Summary{DatedShare: 0.496, NeverShare: 0.504}, true, false},
 		"always, in part": {zonal.Summary{DatedShare: 0.6, AlwaysShare: 0.4}, true, false},
 	} {
 		r := report.Row{Dated: true, Shares: c.shares}

@@ -12,8 +12,8 @@ import (
 )
 
 // stretches says what ahead of time, on time and catching up are good for. How
-// much is lost by being early differs from window to window: in spring some
-// quarter of what the best day stops, in late summer more than half.
+// much is lost by being early differs from window to window: in spring three
+// tenths of what the best day stops, in late summer more than half.
 const stretches = "On time is the stretch to aim for; ahead of time still works, but part of the strength is lost before the weeds come; catching up can still stop weeds that are not up."
 
 func englishSentences() Sentences {

@@ -70,6 +70,25 @@ func TestCataloguesAreComplete(t *testing.T) {
 	}
 }
 
+// The median region of the demo has ahead of time begin at seven tenths of what the
+// best day stops in one, and at two fifths in the other; of what is left when
+// catching up begins an application stops a part. No sentence promises more.
+func TestNoStatusPromisesTooMuch(t *testing.T) {
+	words := wording.English().Sentences
+	for name, text := range map[string]string{
+		"window": strings.Join(words.Window.Guide(12.8), " "), "region": strings.Join(words.Region.Guide(12.8), " "), "calendar": words.Calendar.Ahead + " " + words.Calendar.CatchingUp,
+	} {
+		if !strings.Contains(text, "strength is lost before the weeds come") || !strings.Contains(text, "can still stop weeds that are not") {
+			t.Errorf("%s does not tell what is lost: %q", name, text)
+		}
+		for _, promise := range []string{"strength lasts", "still stops", "those that are not"} {
+			if strings.Contains(text, promise) {
+				t.Errorf("%s promises %q", name, promise)
+			}
+		}
+	}
+}
+
 // With the month first English dates are those that messages print, and month
 // names those of the standard library.
 func TestEnglishDatesAreThoseOfMessages(t *testing.T) {
