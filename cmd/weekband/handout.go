@@ -83,12 +83,19 @@ func weekless(l *wording.Language, r *report.Row) string {
 }
 
 // handoutOrder returns rows by name, or, when they are more than a page holds, from
-// the earliest to the latest.
+// the earliest to the latest, behind them those without weeks of their own.
 func handoutOrder(rows []report.Row) []report.Row {
-	return slices.SortedStableFunc(slices.Values(rows), func(a, b report.Row) int {
-		if len(rows) > render.MostRows {
-			return cmp.Or(cmp.Compare(a.Median, b.Median), strings.Compare(a.Name, b.Name))
+	behind := func(r *report.Row) int {
+		if r.MostlyDated() {
+			return 0
 		}
-		return strings.Compare(a.Name, b.Name)
+		return 1
+	}
+	return slices.SortedStableFunc(slices.Values(rows), func(a, b report.Row) int {
+		name := strings.Compare(a.Name, b.Name)
+		if len(rows) <= render.MostRows {
+			return name
+		}
+		return cmp.Or(behind(&a)-behind(&b), cmp.Compare(a.Median, b.Median), name)
 	})
 }

@@ -106,6 +106,22 @@ func TestHandoutsTellTheLastDayBeforeSeeding(t *testing.T) {
 	}
 }
 
+// Of more regions than a handout holds, those without weeks of their own come
+// behind the latest.
+func TestHandoutsBeginWithTheEarliest(t *testing.T) {
+	rows := []report.Row{vale("Nowhere", 0, 0), vale("Skarrow", 230, 0.04)}
+	for i := range render.MostRows {
+		rows = append(rows, vale("Vale", season.Day(300-i), 0.9))
+	}
+	order := handoutOrder(rows)
+	if n := len(order); order[0].Median != 301-render.MostRows || order[n-3].Median != 300 || order[n-2].Name != "Nowhere" || order[n-1].Name != "Skarrow" {
+		t.Errorf("from %s on %v to %s on %v", order[0].Name, order[0].Median, order[n-1].Name, order[n-1].Median)
+	}
+	if few := handoutOrder(rows[:3]); few[0].Name != "Nowhere" || few[1].Name != "Skarrow" {
+		t.Errorf("fewer are not in the order of their names: %s, %s", few[0].Name, few[1].Name)
+	}
+}
+
 // Poppler's pdftotext finds all cautions on the demo's handouts, on those of a
 // window with seeding its last day, and on the sheet of a region of which
 // hardly any has a week how much.
