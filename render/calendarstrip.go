@@ -11,6 +11,7 @@ import (
 // CalendarRow is the year of one region on a strip of weeks.
 type CalendarRow struct {
 	Name     string
+	Part     string          // stands after the name in brackets, in full; "" for nothing
 	Calendar status.Calendar // zero when the region has no week
 	Words    string          // what stands in place of a strip without weeks
 }

@@ -211,12 +211,20 @@ func statusKey(p *Page, u float64, room Rect, top float64) {
 	}
 }
 
+// part is what stands after a row's name.
+func (r CalendarRow) part() string {
+	if r.Part == "" {
+		return ""
+	}
+	return " (" + r.Part + ")"
+}
+
 // column draws rows under the names of months.
 func (b rowBlock) column(p *Page, rows []CalendarRow, room Rect, height float64) {
 	font := Font{Face: Regular, Size: max(minText, min(small(b.u), 0.86*height))}
 	names := 0.0
 	for _, r := range b.rows {
-		names = max(names, font.Width(r.Name))
+		names = max(names, font.Width(r.Name+r.part()))
 	}
 	names = min(names, 0.36*room.Width())
 	axis := axisOf(b.rows, room.Left+names+0.6*b.u, room.Right)
@@ -225,7 +233,7 @@ func (b rowBlock) column(p *Page, rows []CalendarRow, room Rect, height float64)
 	for i, r := range rows {
 		y := top + float64(i)*height
 		base := carto.Pixel{X: room.Left, Y: y + height/2 + middle(font)}
-		p.text(LegendText, Text{At: base, String: shortened(r.Name, font, names), Font: font, Color: textColor})
+		p.text(LegendText, Text{At: base, String: shortened(r.Name, font, names-font.Width(r.part())) + r.part(), Font: font, Color: textColor})
 		if r.Calendar == (status.Calendar{}) {
 			p.text(LegendText, Text{At: carto.Pixel{X: axis.left, Y: base.Y}, String: shortened(r.Words, font, axis.right-axis.left), Font: Font{Face: Italic, Size: font.Size}, Color: lessColor})
 			continue

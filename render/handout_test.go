@@ -15,6 +15,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render"
+	"weekband/render/caution"
 )
 
 func handoutOf(i island, rows int) (*render.Atlas, render.Handout) {
@@ -23,9 +24,13 @@ func handoutOf(i island, rows int) (*render.Atlas, render.Handout) {
 		Map: i.bandMap(9), Guide: []string{"Find your place.", "Aim for on time.", "Check your own soil."},
 		Sure: "The typical week is expected to be off by about 5 days.", Address: "https://soil.example/weeks",
 	}
+	h.Map.Cautions = caution.All[:]
 	for k := range rows {
 		from := season.Day(20 + 70*float64(k)/float64(rows))
 		h.Rows = append(h.Rows, render.CalendarRow{Name: fmt.Sprintf("Region %d of the Hollow Isles", k+1), Calendar: status.Calendar{AheadFrom: from, OntimeFrom: from + 21, OntimeTo: from + 50, CatchupTo: from + 95}})
+	}
+	if rows > 2 {
+		h.Rows[2].Name, h.Rows[2].Part = "Region with a name that is longer than there is room for", "84%"
 	}
 	if rows > 1 {
 		h.Rows[1] = render.CalendarRow{Name: "The Gannays", Words: "always above the threshold: no week stands out"}
@@ -44,6 +49,7 @@ func TestHandoutFitsItsPage(t *testing.T) {
 				t.Fatalf("%d rows: %v", rows, err)
 			}
 			checkHandout(t, fmt.Sprintf("%d rows", rows), p)
+			checkCautions(t, fmt.Sprintf("%d rows", rows), p)
 			strips := 0
 			for _, b := range p.Layout.Boxes {
 				if b.Kind == render.LegendText && (strings.HasPrefix(b.Text, "Region ") || b.Text == "The Gannays") {
@@ -75,7 +81,40 @@ func checkHandout(t *testing.T, name string, p *render.Page) {
 	}
 }
 
-// regionSheetOf returns a region's handout with nine facts.
+// checkCautions compares the cautions on a page with all there are.
+func checkCautions(t *testing.T, name string, p *render.Page) {
+	t.Helper()
+	var footer strings.Builder
+	for _, b := range p.Layout.Boxes {
+		if b.Kind == render.FooterText {
+			footer.WriteString(b.Text + " ")
+		}
+	}
+	for _, c := range caution.All {
+		if !strings.Contains(footer.String(), c) {
+			t.Errorf("%s lacks %q", name, c)
+		}
+	}
+}
+
+// The share of a region's ground stands beside its name however long that is.
+func TestSharesBesideNamesAreNotCut(t *testing.T) {
+	a, h := handoutOf(merrow, 30)
+	found := 0
+	for _, b := range must(a.Handout(h)).Layout.Boxes {
+		if strings.HasPrefix(b.Text, "Region with a name") {
+			found++
+			if !strings.HasSuffix(b.Text, "… (84%)") || b.Rect.Width() > 0.2*900 {
+				t.Errorf("%q, %g px wide", b.Text, b.Rect.Width())
+			}
+		}
+	}
+	if found != 1 {
+		t.Errorf("%d strips of the region", found)
+	}
+}
+
+// regionSheetOf returns a region's handout with twelve facts and all cautions.
 func regionSheetOf(m render.BandMap) render.RegionSheet {
 	days := make([]float64, 365)
 	for i := range days {
@@ -85,7 +124,8 @@ func regionSheetOf(m render.BandMap) render.RegionSheet {
 		Caption: m.Caption, Map: m, Shape: merrow.territory().Regions[0].Shape, Soil: render.SoilYear{Days: days, Spread: 3, Threshold: 115.0 / 9, Calendar: status.Calendar{AheadFrom: 60, OntimeFrom: 81, OntimeTo: 118, CatchupTo: 160}},
 		Chart: "Soil at 4 in in a typical year", Guide: []string{"Read it.", "So.", "And so."}, Sure: "Rather.",
 	}
-	for i := range 9 {
+	sheet.Cautions = caution.All[:]
+	for i := range 12 {
 		sheet.Facts = append(sheet.Facts, render.Fact{Label: fmt.Sprintf("Label %d", i), Value: "Mar 12–18", Best: i == 0})
 	}
 	return sheet
@@ -103,6 +143,7 @@ func TestRegionSheetFitsItsPage(t *testing.T) {
 				t.Fatal(err)
 			}
 			checkHandout(t, fmt.Sprintf("region %d", region), p)
+			checkCautions(t, fmt.Sprintf("region %d", region), p)
 			var one, two bytes.Buffer
 			again, err := a.RegionSheet(sheet)
 			if err != nil || p.PNG(&one, 1) != nil || again.PNG(&two, 1) != nil || !bytes.Equal(one.Bytes(), two.Bytes()) {

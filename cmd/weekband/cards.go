@@ -62,8 +62,8 @@ func (s *studio) regionCards(ctx context.Context, rows []report.Row, edition sit
 }
 
 func (s *studio) cardWindow(r *report.Row) render.CardWindow {
-	if !r.Dated {
-		return render.CardWindow{Title: r.Window.Title, Words: s.lang.Sentences.Window.NoWeek(report.Why(r.Shares))}
+	if !r.MostlyDated() {
+		return render.CardWindow{Title: r.Window.Title, Words: weekless(s.lang, r)}
 	}
 	return render.CardWindow{Title: r.Window.Title, Calendar: status.Calendar(r.Calendar)}
 }

@@ -107,7 +107,7 @@ func window(l *wording.Language, d *drawing, what string, rows []report.Row, p p
 		w.Files = append(w.Files, site.File{Name: errorFile(f.Window.ID), What: "its standard error as GeoTIFF"})
 	}
 	w.Residual = l.Sentences.Window.Residual(f.Window.Treatment)
-	w.Map.Alt = altText(l, f, what, rows)
+	w.Map.Alt = shown(l, f, what, rows)
 	w.Wide.Alt = w.Map.Alt
 	areas, land := f.AreaOf(), f.Land()
 	km2 := f.BandAreas(d.weeks)

@@ -77,12 +77,18 @@ func TestPageTellsAsTheCommand(t *testing.T) {
 					continue
 				}
 				compared[part.Kind]++
+				if n := len(c.readings); n > 1 && part.Kind == "year" {
+					compared["many"]++
+					if r := c.reply.Outlook; r.State != "undated" && !strings.HasPrefix(text, fmt.Sprintf("The latest of your %d readings, on %s, is ", n, l.Date(r.outlook.Latest))) {
+						t.Errorf("case %d: of %d readings the page tells %q", i, n, text)
+					}
+				}
 				if !strings.Contains(b.String(), text) {
 					t.Errorf("case %d, %s: the command does not say %q:\n%s", i, part.Kind, text, &b)
 				}
 			}
 		}
-		for _, kind := range []string{"undated", "weeks", "typical", "year", "second", "seeding", "sure"} {
+		for _, kind := range []string{"undated", "weeks", "typical", "year", "many", "second", "seeding", "sure"} {
 			if compared[kind] < 20 {
 				t.Errorf("%v: %d texts of the kind %s were compared", order, compared[kind], kind)
 			}

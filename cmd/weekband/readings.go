@@ -90,14 +90,22 @@ func (r *outlookReply) write(w io.Writer, l *wording.Language, trigger crossing.
 // sentence says what the readings make of this year.
 func (r *outlookReply) sentence(l *wording.Language, level string) string {
 	o := &r.outlook
+	many := o.Readings > 1
 	if o.State == outlook.Undated {
+		if many {
+			return "Your readings cannot tell this year's week: no week stands out here."
+		}
 		return "Your reading cannot tell this year's week: no week stands out here."
 	}
 	off, than := o.Departure, "warmer"
 	if off < 0 {
 		off, than = -off, "colder"
 	}
-	text := fmt.Sprintf("Your reading on %s is %.1f °F (%.1f °C) %s than usual", l.Date(o.Latest), off.Fahrenheit(), float64(off), than)
+	which := "Your reading on " + l.Date(o.Latest)
+	if many {
+		which = fmt.Sprintf("The latest of your %d readings, on %s,", o.Readings, l.Date(o.Latest))
+	}
+	text := fmt.Sprintf("%s is %.1f °F (%.1f °C) %s than usual", which, off.Fahrenheit(), float64(off), than)
 	switch {
 	case r.far:
 		return text + ", and too far from the season to tell this year's week from it."

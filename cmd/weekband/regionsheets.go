@@ -57,12 +57,27 @@ func (s *studio) regionSheet(f *weeks.Field, m render.BandMap, region int, r *re
 	}
 	sheet.Title = r.Name
 	sheet.Subtitle = fmt.Sprintf("%s. %s.", s.recipe.Title, f.Window.Title)
-	sheet.Cautions = s.lang.Sentences.Cautions[:4]
+	sheet.Cautions = s.lang.Sentences.Cautions
 	return sheet
 }
 
-// facts lists what a region's handout says in numbers.
+// facts lists what a region's handout says in numbers: first how much of the
+// ground it holds for when that is less than half, last when it is not all.
 func facts(l *wording.Language, f *weeks.Field, r *report.Row) []render.Fact {
+	list := append(weekFacts(l, f, r), worthFacts(l, r)...)
+	if r.DatedThroughout() {
+		return list
+	}
+	words := &l.Sentences.Region
+	part := render.Fact{Label: words.Holds, Value: words.HoldsFor(l.Percent(r.Shares.DatedShare)), Best: !r.MostlyDated()}
+	if r.MostlyDated() {
+		return append(list, part)
+	}
+	return append([]render.Fact{part}, list...)
+}
+
+// weekFacts tells the weeks of a region and how far they may be off.
+func weekFacts(l *wording.Language, f *weeks.Field, r *report.Row) []render.Fact {
 	early, late := r.Years()
 	c := r.Calendar
 	words := &l.Sentences.Region
@@ -77,14 +92,28 @@ func facts(l *wording.Language, f *weeks.Field, r *report.Row) []render.Fact {
 	if r.Error > 0 {
 		list = append(list, render.Fact{Label: words.Error, Value: words.AboutDays(r.Error)})
 	}
-	if v := r.Value; v != nil {
-		k := &v.Costs
+	return list
+}
+
+// worthFacts tells what applications come to in a region, and what seeding
+// grass leaves open.
+func worthFacts(l *wording.Language, r *report.Row) []render.Fact {
+	v, words := r.Value, &l.Sentences.Region
+	if v == nil {
+		return nil
+	}
+	k := &v.Costs
+	list := []render.Fact{{
+		Label: words.Worth, Value: words.Shares([4]float64{k.AheadFrom.Worth, k.OntimeFrom.Worth, k.OntimeTo.Worth, k.TwoWeeksLate.Worth}),
+	}}
+	if v.SecondDue {
+		list = append(list, render.Fact{Label: words.SecondDue, Value: l.Week(v.Second.Week())})
+	}
+	if s := v.Seeding; s != nil {
+		ontime := float64(r.Calendar.OntimeTo - r.Calendar.OntimeFrom)
 		list = append(list, render.Fact{
-			Label: words.Worth, Value: words.Shares([4]float64{k.AheadFrom.Worth, k.OntimeFrom.Worth, k.OntimeTo.Worth, k.TwoWeeksLate.Worth}),
+			Label: words.Seeding(l.Date(r.Window.Seeding.Day)), Value: words.SeedingLast(l.Date(s.ClosedFrom), s.OntimeLost, ontime),
 		})
-		if v.SecondDue {
-			list = append(list, render.Fact{Label: words.SecondDue, Value: l.Week(v.Second.Week())})
-		}
 	}
 	return list
 }

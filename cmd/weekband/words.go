@@ -81,21 +81,14 @@ func howSure(l *wording.Language, f *weeks.Field) string {
 	return l.Sentences.Sure.Expected(days)
 }
 
-// altText describes a window's map on a page: what it shows, and where the
-// numbers are.
-func altText(l *wording.Language, f *weeks.Field, what string, rows []report.Row) string {
-	text := shown(l, f, what, rows)
-	if len(rows) > 0 {
-		text += " The table below holds every region."
-	}
-	return text
-}
-
-// shown says what a window's map shows: its range and main pattern.
+// shown says what a window's map shows: its range and main pattern, over the
+// regions of which at least half has a week.
 func shown(l *wording.Language, f *weeks.Field, what string, rows []report.Row) string {
 	var first, last *report.Row
+	left := 0
 	for i := range rows {
-		if !rows[i].Dated {
+		if !rows[i].MostlyDated() {
+			left++
 			continue
 		}
 		if first == nil || rows[i].Median < first.Median {
@@ -108,6 +101,9 @@ func shown(l *wording.Language, f *weeks.Field, what string, rows []report.Row) 
 	text := l.Sentences.Window.Shaded(lead(l, f.Window, what))
 	if first != nil && first != last {
 		text += " " + l.Sentences.Window.Range(first.Name, l.Week(first.Median.Week()), last.Name, l.Week(last.Median.Week()))
+		if left > 0 {
+			text += " " + l.Sentences.Window.LeftOut(left)
+		}
 	}
 	return text
 }

@@ -11,7 +11,7 @@ type Status uint8
 
 const (
 	Resting    Status = iota // too early to think of it
-	Ahead                    // early, but much of the strength will last
+	Ahead                    // early: part of the strength is lost before the weeds come
 	OnTime                   // the stretch to aim for
 	CatchingUp               // some weeds are up, the rest can still be stopped
 	Past                     // too few are left to stop

@@ -15,10 +15,6 @@ import (
 // producer names the program in every file, as a formal public identifier.
 const producer = "-//weekband//weeks of a region//EN"
 
-// nearlyAll is the share of a region's ground, written as 100 percent, from
-// which a calendar holds for the region as a whole.
-const nearlyAll = 0.995
-
 // Edition is what the calendars of an edition have in common.
 type Edition struct {
 	Title     string
@@ -39,19 +35,20 @@ type Region struct {
 	Rows       []report.Row // of all windows
 }
 
-// HasEvents reports whether any row has weeks; a region without has no
-// calendar.
+// HasEvents reports whether any row has weeks on at least half of its ground; a
+// region without has no calendar.
 func HasEvents(rows []report.Row) bool {
-	for _, r := range rows {
-		if r.Dated {
+	for i := range rows {
+		if rows[i].MostlyDated() {
 			return true
 		}
 	}
 	return false
 }
 
-// Write writes a region's calendar: for every dated row an event each of ahead
-// of time, on time and catching up, unless it is empty. Lines end in CR and LF
+// Write writes a region's calendar: for every row with weeks on at least half
+// of its ground an event each of ahead of time, on time and catching up, unless
+// it is empty. Lines end in CR and LF
 // and are folded at 75 octets. The error is w's.
 func (e Edition) Write(w io.Writer, r Region) error {
 	e.Language = e.Language.Or()
@@ -67,7 +64,7 @@ func (e Edition) Write(w io.Writer, r Region) error {
 	c.SetCalscale("GREGORIAN")
 	e.describe(c, r)
 	for i := range r.Rows {
-		if r.Rows[i].Dated {
+		if r.Rows[i].MostlyDated() {
 			e.add(c, r, &r.Rows[i])
 		}
 	}
@@ -107,7 +104,7 @@ func (e *Edition) add(c *ics.Calendar, r Region, row *report.Row) {
 		event.SetAllDayStartAt(begin)
 		event.SetAllDayEndAt(end)
 		event.SetSummary(clean(words.Summary(s.label, row.Window.Title, r.Name)))
-		event.SetDescription(clean(e.description(row, s.meaning)))
+		event.SetDescription(clean(e.description(row, s)))
 		event.AddCategory(clean(s.label))
 		event.SetTimeTransparency(ics.TransparencyTransparent)
 		if r.Page != "" {
@@ -125,16 +122,20 @@ func (e *Edition) identifier(r Region, row *report.Row, s status.Status) string 
 
 // description says what a status means, how far from typical its dates may be,
 // and the cautions in short.
-func (e *Edition) description(row *report.Row, meaning string) string {
+func (e *Edition) description(row *report.Row, s stretch) string {
 	words, l := &e.Language.Sentences, e.Language
 	event := words.Window.Passing(e.Measures, row.Window.Trigger)
-	lines := []string{meaning, words.Calendar.Typical(event, l.Week(row.Median.Week()))}
+	lines := []string{s.meaning}
+	if v := row.Value; v != nil && v.Costs.Best.Worth > 0 && s.status == status.Ahead {
+		lines = append(lines, words.Calendar.AtBest(l.Numbers.Percent(v.Costs.AheadFrom.Worth), l.Numbers.Percent(v.Costs.Best.Worth)))
+	}
+	lines = append(lines, words.Calendar.Typical(event, l.Week(row.Median.Week())))
 	if row.Doubt > 0 {
 		early, late := row.Years()
 		lines = append(lines, words.Calendar.Years(l.Date(early), l.Date(late)))
 	}
-	if share := row.Shares.DatedShare; share < nearlyAll {
-		lines = append(lines, words.Calendar.Part(l.Percent(share)))
+	if !row.DatedThroughout() {
+		lines = append(lines, words.Region.Part(l.Percent(row.Shares.DatedShare)))
 	}
 	return strings.Join(append(lines, words.Caution, words.Calendar.Keep), "\n")
 }

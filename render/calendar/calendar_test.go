@@ -12,6 +12,7 @@ import (
 	"weekband/grid/crossing"
 	"weekband/grid/status"
 	"weekband/grid/units"
+	"weekband/grid/worth"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
 	"weekband/render/calendar"
@@ -164,11 +165,11 @@ func TestEventsCarryCautions(t *testing.T) {
 // Where only some of the ground has a week the events say so.
 func TestPartOfARegion(t *testing.T) {
 	r := vale(status.Calendar{AheadFrom: 50, OntimeFrom: 71, OntimeTo: 92, CatchupTo: 110})
-	const want = "12% of the region's ground has such a week"
-	if strings.Contains(values(written(t, edition(), r), "DESCRIPTION")[1], "ground has such a week") {
+	const want = "These weeks hold for 62% of the region's ground"
+	if strings.Contains(values(written(t, edition(), r), "DESCRIPTION")[1], "weeks hold for") {
 		t.Error("all of the region has a week, yet a share is told")
 	}
-	r.Rows[0].Shares.DatedShare = 0.12
+	r.Rows[0].Shares = zonal.Summary{DatedShare: 0.62, NeverShare: 0.3, NoDataShare: 0.08}
 	if d := values(written(t, edition(), r), "DESCRIPTION")[1]; !strings.Contains(d, want) {
 		t.Errorf("%q lacks %q", d, want)
 	}
@@ -199,6 +200,35 @@ func TestAddresses(t *testing.T) {
 	}
 	if e.Address = ""; values(written(t, e, r), "URL") != nil {
 		t.Error("an address without one")
+	}
+}
+
+// Weeks of less than half of a region's ground are no events of the region.
+func TestWeeksOfLittleGroundAreNoEvents(t *testing.T) {
+	c := status.Calendar{AheadFrom: 50, OntimeFrom: 71, OntimeTo: 92, CatchupTo: 110}
+	r := vale(c, c)
+	r.Rows[0].Shares = zonal.Summary{DatedShare: 0.04, NeverShare: 0.46, FlatShare: 0.45, NoDataShare: 0.05}
+	text := written(t, edition(), r)
+	if n := strings.Count(text, "BEGIN:VEVENT"); n != 3 || strings.Contains(text, ".spring-0.") {
+		t.Errorf("%d events, want the 3 of the other window:\n%s", n, text)
+	}
+	if calendar.HasEvents(r.Rows[:1]) || !calendar.HasEvents(r.Rows) {
+		t.Error("a calendar for 4 % of the ground, or none for the other window")
+	}
+}
+
+// Ahead of time tells what it costs: nothing promises strength that is lost.
+func TestAheadOfTimeTellsWhatItCosts(t *testing.T) {
+	r := vale(status.Calendar{AheadFrom: 50, OntimeFrom: 71, OntimeTo: 92, CatchupTo: 110})
+	r.Rows[0].Value = &status.Value{Costs: worth.Costs{AheadFrom: worth.Cost{Worth: 0.28}, Best: worth.Cost{Worth: 0.68}}}
+	list := values(written(t, edition(), r), "DESCRIPTION")
+	if d := list[1]; strings.Contains(d, "much of") || !strings.Contains(d, "would still stop 28% of the season's weeds\\, on the best day 68%") {
+		t.Errorf("ahead of time is described as %q", d)
+	}
+	for _, d := range list[2:] {
+		if strings.Contains(d, "best day") {
+			t.Errorf("the costs of ahead of time stand in %q", d)
+		}
 	}
 }
 

@@ -17,6 +17,7 @@ import (
 	"weekband/grid/units"
 	"weekband/grid/worth"
 	"weekband/regions/report"
+	"weekband/regions/zonal"
 	"weekband/render/wording"
 )
 
@@ -44,7 +45,7 @@ func region(name string, later season.Day) report.Row {
 		soil[i] = wave().At(season.Day(i+1) - later)
 	}
 	r := report.Row{
-		Window: &spring, ID: name, Name: name, Dated: true, Median: day, P10: day - 3, P90: day + 3, Soil: &soil, Doubt: 11,
+		Window: &spring, ID: name, Name: name, Dated: true, Median: day, P10: day - 3, P90: day + 3, Soil: &soil, Doubt: 11, Shares: zonal.Summary{DatedShare: 1},
 		Calendar: status.Calendar{AheadFrom: day - 51, OntimeFrom: day - 30, OntimeTo: day, CatchupTo: day + 40},
 	}
 	v := spring.Value(&soil, r.Calendar, r.Doubt, new(worth.Season))

@@ -127,7 +127,7 @@ func (y soilYear) alt(measured string) string {
 	c, l := y.Calendar, y.lang
 	early, late := y.Years()
 	coldest, warmest := y.extremes()
-	return sentences(
+	return sentences(ground(l, y.Row,
 		fmt.Sprintf("In %s %s typically in the week of %s, in an early year (one in ten) about %s, in a late one about %s.",
 			y.Name, l.Sentences.Window.Passing(measured, y.Window.Trigger), l.Week(y.Median.Week()), l.Date(early), l.Date(late)),
 		fmt.Sprintf("It is coldest about %s, %s, and warmest about %s, %s.",
@@ -135,7 +135,7 @@ func (y soilYear) alt(measured string) string {
 		fmt.Sprintf("Eight years in ten keep within %s of that.", warmer(y.usual)),
 		fmt.Sprintf("%s: %s; %s: %s; %s: %s.", title(l.Status(status.Ahead)), l.Span(c.AheadFrom, c.OntimeFrom),
 			l.Status(status.OnTime), l.Span(c.OntimeFrom, c.OntimeTo), l.Status(status.CatchingUp), l.Span(c.OntimeTo, c.CatchupTo)),
-	)
+	)...)
 }
 
 // extremes returns the first of the coldest and of the warmest days.

@@ -26,7 +26,8 @@ const (
 
 // Statuses returns the heat map of what every week is good for in the regions
 // of a window, from the earliest to the latest; rows are those of the window.
-// ok is false when no region has a week.
+// Regions in which less than half of the ground has a week are left out, and
+// the words say how many. ok is false when that leaves none.
 func Statuses(l *wording.Language, rows []report.Row) (c Chart, ok bool) {
 	l = l.Or()
 	dated := earliestFirst(rows)
@@ -45,9 +46,10 @@ func Statuses(l *wording.Language, rows []report.Row) (c Chart, ok bool) {
 	return c, true
 }
 
-// earliestFirst returns the rows that have a week, by their median day.
+// earliestFirst returns the rows whose weeks are those of most of the region,
+// by their median day.
 func earliestFirst(rows []report.Row) []report.Row {
-	dated := slices.DeleteFunc(slices.Clone(rows), func(r report.Row) bool { return !r.Dated })
+	dated := slices.DeleteFunc(slices.Clone(rows), func(r report.Row) bool { return !r.MostlyDated() })
 	slices.SortStableFunc(dated, func(a, b report.Row) int {
 		switch {
 		case a.Median < b.Median:
@@ -141,7 +143,11 @@ func statusesAlt(l *wording.Language, rows, dated, shown []report.Row, weeks []s
 	if len(shown) > 1 {
 		ends += " Latest: " + ontime(last) + "."
 	}
-	return sentences(which, ends, busiest(l, shown, weeks), weekless(len(rows)-len(dated)))
+	left := ""
+	if n := len(rows) - len(dated); n > 0 {
+		left = l.Sentences.Window.LeftOut(n)
+	}
+	return sentences(which, ends, busiest(l, shown, weeks), left)
 }
 
 // busiest tells in which week most regions are on time, the first of equals.
@@ -162,15 +168,4 @@ func busiest(l *wording.Language, rows []report.Row, weeks []season.Week) string
 		return ""
 	}
 	return fmt.Sprintf("Most at once, %d of %d, are %s in the week of %s.", most, len(rows), l.Status(status.OnTime), l.Week(best))
-}
-
-// weekless tells how many regions are left out.
-func weekless(n int) string {
-	switch n {
-	case 0:
-		return ""
-	case 1:
-		return "1 region has no such week and is left out."
-	}
-	return fmt.Sprintf("%d regions have no such week and are left out.", n)
 }

@@ -8,6 +8,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/regions/report"
+	"weekband/regions/zonal"
 )
 
 // Every square of the map is the status of the week in the calendar.
@@ -37,13 +38,34 @@ func TestStatusesAreThoseOfTheCalendars(t *testing.T) {
 	if first, last := o.YAxis[0].Data[0], o.YAxis[0].Data[4]; first != "Vale 0" || last != "Vale 4" {
 		t.Errorf("from %v to %v, want Vale 0 first and Vale 4 last", first, last)
 	}
-	for _, want := range []string{"5 regions", "Earliest: Vale 0, on time", "Latest: Vale 4", "1 region has no such week"} {
+	for _, want := range []string{"5 regions", "Earliest: Vale 0, on time", "Latest: Vale 4", "Left out: 1 region in"} {
 		if !strings.Contains(c.Alt, want) {
 			t.Errorf("%q lacks %q", c.Alt, want)
 		}
 	}
 	if len(c.Table.Rows) != 5 || c.Table.Rows[0][2].Days == nil {
 		t.Errorf("table %+v", c.Table)
+	}
+}
+
+// A region is neither the earliest nor the latest, nor a row, by the weeks of
+// less than half of its ground; the words count it.
+func TestRegionsWithWeeksOnLittleGroundAreLeftOut(t *testing.T) {
+	early, late := region("Skarrow", -40), region("High Vennet", 90)
+	early.Shares = zonal.Summary{DatedShare: 0.04, NeverShare: 0.96}
+	late.Shares = zonal.Summary{DatedShare: 0.49, FlatShare: 0.51}
+	rows := append([]report.Row{early, late}, some(3)...)
+	c, ok := Statuses(nil, rows)
+	if !ok || len(c.Table.Rows) != 3 || len(decoded(t, c).YAxis[0].Data) != 3 {
+		t.Fatalf("%v, table %+v", ok, c.Table)
+	}
+	for _, want := range []string{"3 regions, from", "Earliest: Vale 0", "Latest: Vale 2", "Left out: 2 regions in which less than half of the ground has such a week."} {
+		if !strings.Contains(c.Alt, want) {
+			t.Errorf("%q lacks %q", c.Alt, want)
+		}
+	}
+	if _, ok := Statuses(nil, rows[:2]); ok {
+		t.Error("a chart of regions of which most ground has no week")
 	}
 }
 

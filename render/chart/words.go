@@ -8,6 +8,8 @@ import (
 	"unicode/utf8"
 
 	"weekband/grid/units"
+	"weekband/regions/report"
+	"weekband/render/wording"
 )
 
 // title writes a text with a capital.
@@ -63,4 +65,17 @@ func among(names []string) string {
 		return strings.Join(names, "")
 	}
 	return strings.Join(names[:last], ", ") + " and " + names[last]
+}
+
+// ground adds how much of the region its weeks hold for to what is said of
+// them: first when that is less than half, last when it is not all.
+func ground(l *wording.Language, r *report.Row, said ...string) []string {
+	if r.DatedThroughout() {
+		return said
+	}
+	part := l.Sentences.Region.Part(l.Percent(r.Shares.DatedShare))
+	if r.MostlyDated() {
+		return append(said, part)
+	}
+	return append([]string{part}, said...)
 }

@@ -187,10 +187,10 @@ func (w *worths) alt() string {
 		best = append(best, fmt.Sprintf("%s with a %s, in the week of %s", percent(k.weeks[at]), k.named(), w.lang.Week(w.weeks[at].Week())))
 		ontime = append(ontime, percent(k.weeks[w.nearest(middle)]))
 	}
-	return sentences(
+	return sentences(ground(w.lang, w.Row,
 		fmt.Sprintf("At best an application in %s stops this share of the season's weeds: %s.", w.Name, strings.Join(best, "; ")),
 		fmt.Sprintf("In the middle of %s, %s, it is %s.", w.lang.Status(status.OnTime), w.lang.Week(middle.Week()), among(ontime)),
-	)
+	)...)
 }
 
 // nearest returns the index of the week whose middle lies nearest to a moment.

@@ -10,7 +10,6 @@ import (
 	"weekband/grid/season"
 	"weekband/regions/report"
 	"weekband/render/chart"
-	"weekband/render/wording"
 )
 
 // Region is what every page knows of a region.
@@ -28,10 +27,9 @@ func RegionFile(slug string) string { return "regions/" + slug + ".html" }
 // Page is the file of the region's page.
 func (r *Region) Page() string { return RegionFile(r.Slug) }
 
-// Dated reports whether any window has a week in the region.
-func (r *Region) Dated() bool {
-	return slices.ContainsFunc(r.Rows, func(row *report.Row) bool { return row.Dated })
-}
+// Dated reports whether any window has weeks on at least half of the region's
+// ground: whether it has a calendar.
+func (r *Region) Dated() bool { return slices.ContainsFunc(r.Rows, (*report.Row).MostlyDated) }
 
 // CardPage is the file of the small page that others show in a frame.
 func (r *Region) CardPage() string { return "cards/" + r.Slug + ".html" }
@@ -88,17 +86,24 @@ func (r *RegionPage) charts() bool {
 }
 
 // describe tells in a sentence when it is on time in the region, for those who
-// find its page.
-func (r *RegionPage) describe(l *wording.Language) string {
+// find its page, and what to heed.
+func (r *RegionPage) describe(e *Edition) string {
+	l := e.Language
 	var parts []string
 	for _, s := range r.Seasons {
-		if s.Row.Dated {
-			c := s.Row.Calendar
-			parts = append(parts, s.Window.Window.Title+", on time "+l.Span(c.OntimeFrom, c.OntimeTo))
+		title, c, share := s.Window.Window.Title, s.Row.Calendar, l.Percent(s.Row.Shares.DatedShare)
+		switch {
+		case !s.Row.Dated:
+		case !s.Row.MostlyDated():
+			parts = append(parts, title+", "+l.Sentences.Window.Part(share))
+		case !s.Row.DatedThroughout():
+			parts = append(parts, fmt.Sprintf("%s, on time %s on %s of the ground", title, l.Span(c.OntimeFrom, c.OntimeTo), share))
+		default:
+			parts = append(parts, title+", on time "+l.Span(c.OntimeFrom, c.OntimeTo))
 		}
 	}
 	if len(parts) == 0 {
-		return r.Name + ": no week of the year stands out here."
+		parts = []string{"no week of the year stands out here"}
 	}
-	return r.Name + ": " + strings.Join(parts, "; ") + "."
+	return r.Name + ": " + strings.Join(parts, "; ") + ". " + e.Heed
 }

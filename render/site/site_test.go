@@ -19,7 +19,7 @@ var window = status.Window{ID: "spring", Title: "Spring <weeds> & \"more\""}
 
 func rows() []report.Row {
 	return []report.Row{
-		{Window: &window, ID: "W", Name: "Wendrow", Dated: true, Calendar: status.Calendar{AheadFrom: -10, OntimeFrom: 11, OntimeTo: 40, CatchupTo: 80}},
+		{Window: &window, ID: "W", Name: "Wendrow", Dated: true, Calendar: status.Calendar{AheadFrom: -10, OntimeFrom: 11, OntimeTo: 40, CatchupTo: 80}, Shares: zonal.Summary{DatedShare: 1}},
 		{Window: &window, ID: "E", Name: "Éstrey", Shares: zonal.Summary{AlwaysShare: 1}},
 	}
 }

@@ -116,7 +116,7 @@ func (w *Writer) Region(r *RegionPage) error {
 	e := w.edition
 	h := Head{
 		Title: fmt.Sprintf("%s: %s, %d", r.Name, e.Title, e.Year), Heading: r.Name, Charts: r.charts(),
-		Description: r.describe(e.Language),
+		Description: r.describe(e),
 	}
 	if r.Card.File != "" {
 		h.Image = &r.Card

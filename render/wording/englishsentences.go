@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"weekband/grid/crossing"
@@ -9,6 +10,11 @@ import (
 	"weekband/grid/worth"
 	"weekband/render/caution"
 )
+
+// stretches says what ahead of time, on time and catching up are good for. How
+// much is lost by being early differs from window to window: in spring three
+// tenths of what the best day stops, in late summer more than half.
+const stretches = "On time is the stretch to aim for; ahead of time still works, but part of the strength is lost before the weeds come; catching up can still stop weeds that are not up."
 
 func englishSentences() Sentences {
 	return Sentences{
@@ -78,6 +84,14 @@ func englishWindow() Window {
 		},
 		Undated: englishUndated,
 		NoWeek:  englishNoWeek,
+		Part:    func(share string) string { return "a week on " + share + " of its ground only" },
+		LeftOut: func(n int) string {
+			return "Left out: " + units.Count(n, "region") + " in which less than half of the ground has such a week."
+		},
+		Parted: "A share beside a name: its weeks hold for no more of its ground.",
+		Seeding: func(seeding, last string) string {
+			return fmt.Sprintf("Seeding grass on %s: the last application that keeps it open is on %s, unless the label asks for longer.", seeding, last)
+		},
 		Residual: func(t worth.Treatment) string {
 			return fmt.Sprintf("Reckoned for a residual that halves in %.0f days in soil of %s and more slowly in colder soil, averaged over early and late years: an illustration, not a product; the label and local trials come before it.",
 				t.HalfLife, t.Reference.Both())
@@ -85,7 +99,7 @@ func englishWindow() Window {
 		Guide: func(level units.Celsius) []string {
 			return []string{
 				fmt.Sprintf("The map shades the typical week in which the soil passes %s; find your place and its colour.", level.Both()),
-				"On time is the stretch to aim for; ahead of time is early, yet much of the strength lasts; catching up still stops the weeds that are not up.",
+				stretches,
 				"A warm or cold year moves all of it by two weeks or more: check your own soil before you act.",
 			}
 		},
@@ -164,13 +178,13 @@ func englishRegion() Region {
 			return []string{
 				"The heavy line on the map is the region; the shades are the typical weeks of all.",
 				fmt.Sprintf("The curve passes %s at the dot, the end of on time; where the band does so, an early and a late year do.", level.Both()),
-				"On time is the stretch to aim for; ahead of time much of the strength lasts; catching up still stops the weeds that are not up.",
+				stretches,
 			}
 		},
 		OnTime: "On time", Ahead: "Ahead of time", CatchingUp: "Catching up",
 		EarlyLate:   "An early and a late year, one in ten each",
 		BeforeAfter: func(early, late string) string { return fmt.Sprintf("before %s, after %s", early, late) },
-		Tenths:      "Eight tenths of the region's ground cross from",
+		Tenths:      "Eight tenths of the ground that has a week cross from",
 		FromTo:      func(from, to string) string { return from + " to " + to },
 		Error:       "Expected error of the typical week",
 		AboutDays:   func(days float64) string { return fmt.Sprintf("about %.0f days", days) },
@@ -183,5 +197,20 @@ func englishRegion() Region {
 			return strings.Join(list, ", ")
 		},
 		SecondDue: "A second application is due about",
+		Seeding:   func(seeding string) string { return "Last application that keeps seeding on " + seeding + " open" },
+		SeedingLast: func(last string, lost, ontime float64) string {
+			switch left := math.Round(ontime - lost); {
+			case lost == 0:
+				return last
+			case left < 1:
+				return last + "; no day of on time is left"
+			}
+			return fmt.Sprintf("%s; seeding costs %.0f of the %.0f days of on time", last, math.Round(lost), math.Round(ontime))
+		},
+		Holds:    "These weeks hold for",
+		HoldsFor: func(share string) string { return share + " of the region's ground" },
+		Part: func(share string) string {
+			return fmt.Sprintf("These weeks hold for %s of the region's ground; on the rest none can be told.", share)
+		},
 	}
 }

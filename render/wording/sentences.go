@@ -23,7 +23,7 @@ type Sentences struct {
 	HandoutTitle func(window string) string
 	HasMaps      func(address string) string // a sentence
 	Caution      string                      // the one line that fits on a map
-	Cautions     []string                    // in full, a sentence or two each; the first four stand on handouts
+	Cautions     []string                    // in full, a sentence or two each
 }
 
 // Measured says what the threshold is compared with.
@@ -53,6 +53,10 @@ type Window struct {
 	Passing  func(what string, t crossing.Trigger) string
 	Undated  func(why crossing.Reason, d crossing.Direction) string // in a legend
 	NoWeek   func(why crossing.Reason) string                       // of a region, beside its name
+	Part     func(share string) string                              // of a region, beside its name, when less than half of it has a week
+	LeftOut  func(n int) string                                     // regions whose weeks are not compared, for that reason, a sentence
+	Parted   string                                                 // what a share beside a region's name on a handout says, a sentence
+	Seeding  func(seeding, last string) string                      // dates of it and of the last application before it, a sentence
 	Residual func(t worth.Treatment) string                         // a sentence
 	Guide    func(level units.Celsius) []string                     // how to read a handout, sentences
 	Shaded   func(lead string) string                               // of those who do not see a map, a sentence
@@ -89,6 +93,11 @@ type Region struct {
 	Worth       string
 	Shares      func(shares [4]float64) string
 	SecondDue   string
+	Seeding     func(seeding string) string                    // the label, with its date
+	SeedingLast func(last string, lost, ontime float64) string // a date, and days of on time
+	Holds       string                                         // for a share of the ground
+	HoldsFor    func(share string) string
+	Part        func(share string) string // how much of a region its weeks hold for, a sentence
 }
 
 // Verdict is the words around a chart of agreement.

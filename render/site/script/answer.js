@@ -79,7 +79,7 @@ function expectThisYear(answer, window, soil, typical, readings) {
   };
   const o = typical.reason === "dated" ? outlook(place, list) : { state: "undated", departure: 0 };
   answer.this_year = { state: o.state, departure_c: o.departure };
-  Object.assign(answer.behind, { outlook: o, typical });
+  Object.assign(answer.behind, { outlook: o, typical, readings: list.length });
   if (o.state !== "expected") return;
   const sd = (o.late - o.early) / (2 * earlyYear);
   o.far = sd > tellsLittle * doubt;

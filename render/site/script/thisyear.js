@@ -5,9 +5,10 @@
 function thisYearWords(window, { behind, this_year: year }) {
   if (behind.troubles) return troubleWords(behind.troubles);
   if (!year) return [];
-  if (year.state === "undated") return ["Your reading cannot tell this year's week: no week stands out here."];
+  const many = behind.readings > 1;
+  if (year.state === "undated") return [`Your ${many ? "readings" : "reading"} cannot tell this year's week: no week stands out here.`];
   const { outlook: o } = behind, level = atTemperature(window.threshold_c);
-  const text = ["Your reading on ", onDay(o.latest), " is ", { kelvin: Math.abs(o.departure) }, (o.departure < 0 ? " colder" : " warmer") + " than usual"];
+  const text = [many ? `The latest of your ${behind.readings} readings, on ` : "Your reading on ", onDay(o.latest), many ? ", is " : " is ", { kelvin: Math.abs(o.departure) }, (o.departure < 0 ? " colder" : " warmer") + " than usual"];
   if (o.far) return [...text, ", and too far from the season to tell this year's week from it."];
   if (o.state === "reached") return [...text, ": this year ", level, " is reached already."];
   if (o.state === "unlikely") return [...text, ": this year ", level, " is not expected to be reached."];
