@@ -99,10 +99,13 @@ func km2(v float64) string {
 
 // byName returns the rows in the order of their names, in which a reader
 // looks for one.
-func byName(rows []report.Row) []report.Row {
-	rows = slices.Clone(rows)
-	slices.SortStableFunc(rows, func(a, b report.Row) int { return strings.Compare(places.Fold(a.Name), places.Fold(b.Name)) })
-	return rows
+func byName(rows []report.Row) []*report.Row {
+	list := make([]*report.Row, len(rows))
+	for i := range rows {
+		list[i] = &rows[i]
+	}
+	slices.SortStableFunc(list, func(a, b *report.Row) int { return strings.Compare(places.Fold(a.Name), places.Fold(b.Name)) })
+	return list
 }
 
 // without lists the shares of a region's ground that have no week.
@@ -121,11 +124,11 @@ func without(s zonal.Summary) string {
 
 // partly tells when the weeks of a region hold for less than half of its
 // ground.
-func partly(s zonal.Summary) string {
-	if s.DatedShare >= 0.5 {
+func partly(r *report.Row) string {
+	if r.MostlyDated() {
 		return ""
 	}
-	return "on " + percent(s.DatedShare) + " of its ground"
+	return "on " + percent(r.Shares.DatedShare) + " of its ground"
 }
 
 // valued reports whether any region tells what applications come to.
