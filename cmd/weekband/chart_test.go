@@ -168,6 +168,7 @@ func checkCharts(t *testing.T, ctx context.Context, w *watcher, page string) {
 // The charts are drawn from file:// and under a policy that allows nothing but
 // files of the site, and ask nothing of anyone else.
 func TestChartsInABrowser(t *testing.T) {
+	unraced(t)
 	oracle.Need(t, "chromium")
 	dir := chartPage(t, demoCharts(t))
 	ctx := browser(t)
@@ -221,6 +222,7 @@ func darkens(t *testing.T, ctx context.Context) bool {
 // the tables are open and no empty frame stands in their place; so they are
 // when no script runs.
 func TestChartsInTheDarkAndMissing(t *testing.T) {
+	unraced(t)
 	oracle.Need(t, "chromium")
 	dir := chartPage(t, demoCharts(t)[:4])
 	page := "file://" + filepath.ToSlash(dir) + "/index.html"
