@@ -30,7 +30,7 @@ type Edition struct {
 	Feed      string    // file of the feed of editions, "" for none
 
 	Windows  []Window
-	Regions  []Region          // in the order of their names
+	Regions  []Region          // as near views count them; lists put them in the order of their names
 	Files    []File            // to download, besides those of the windows
 	Language *wording.Language // of dates and of why regions have none; English when nil
 

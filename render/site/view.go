@@ -34,7 +34,6 @@ type links struct {
 // Head is what stands in the head of a page.
 type Head struct {
 	Title, Heading, Description string
-	Class                       string
 	Trail                       bool // the page is not the index
 	Charts                      bool // the page has charts
 	Bare                        bool // the page is shown in a frame
