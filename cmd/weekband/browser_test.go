@@ -28,7 +28,7 @@ func browser(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Context
 	t.Cleanup(stop)
 	ctx, stop = chromedp.NewContext(ctx)
 	t.Cleanup(stop)
-	ctx, stop = context.WithTimeout(ctx, 2*time.Minute)
+	ctx, stop = context.WithTimeout(ctx, 5*time.Minute)
 	t.Cleanup(stop)
 	return ctx
 }

@@ -45,6 +45,12 @@ function openEdition(index, root) {
   };
 }
 
+// positionText writes the position of a spot, "38.20° N, 45.10° W".
+function positionText(spot) {
+  const side = (value, plus, minus) => Math.abs(value).toFixed(2) + "° " + (value < 0 ? minus : plus);
+  return side(spot.lat, "N", "S") + ", " + side(spot.lon, "E", "W");
+}
+
 // placeShardsFor returns the shards a folded query needs: those whose key
 // begins with it or with whose key it begins; without any, those of its first
 // letter, and of its second, since two letters may be swapped. At least one,
@@ -65,7 +71,7 @@ function spotsFor(known, areas, typed) {
   const places = findPlaces(known, typed), q = foldName(typed);
   const asSpot = (p, exact) => ({ name: p.name, lat: p.lat, lon: p.lon, exact, context: [p.code, p.region].filter(c => c && !p.name.includes(c)).join(", "), note: "" });
   const asPlace = r => ({ ...r, code: r.id, region: "", rank: 0 });
-  const asArea = (r, exact) => ({ ...asSpot(r, exact), context: "region", note: "The answer is for a point in the middle of the region." });
+  const asArea = (r, exact) => ({ ...asSpot(r, exact), context: r.name.endsWith(`(${r.id})`) ? "region, " + positionText(r) : "region", note: "The answer is for a point in the middle of the region." });
   const regions = findPlaces(areas.map(asPlace), typed);
   const of = (list, grade) => list.filter(p => gradeOf(p, q) === grade);
   const sure = [...of(places.found, 0).map(p => asSpot(p, true)), ...of(regions.found, 0).map(r => asArea(r, true))];

@@ -54,11 +54,6 @@ function stripKey() {
   return element("ul", { class: "key" }, ...words.map(([status, text]) => element("li", {}, element("span", { class: "swatch " + status }), text)));
 }
 
-function positionText(spot) {
-  const side = (value, plus, minus) => Math.abs(value).toFixed(2) + "° " + (value < 0 ? minus : plus);
-  return side(spot.lat, "N", "S") + ", " + side(spot.lon, "E", "W");
-}
-
 // monthRow is the scale under a strip.
 function monthRow() {
   return element("p", { class: "months", "aria-hidden": "true" }, ...settings.names.short.map(name => element("span", {}, name.slice(0, 1))));
