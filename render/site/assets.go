@@ -1,11 +1,11 @@
 package site
 
 import (
-	"bytes"
 	"embed"
 	"fmt"
 	"io/fs"
 	"path"
+	"strings"
 
 	"weekband/render/chart"
 )
@@ -24,27 +24,27 @@ var scripts = []string{
 
 // Script returns the script of the pages: its parts within one function, so
 // that nothing of it is seen from outside but what data files call.
-func Script() ([]byte, error) {
-	var b bytes.Buffer
-	b.WriteString("\"use strict\";\n(() => {\n")
-	for _, name := range scripts {
+func Script() string { return joined(scripts) }
+
+// joined returns parts of scripts within one strict function.
+func joined(names []string) string { return "\"use strict\";\n(() => {\n" + source(names) + "})();\n" }
+
+// source returns parts of scripts one after the other.
+func source(names []string) string {
+	var b strings.Builder
+	for _, name := range names {
 		part, err := parts.ReadFile("script/" + name + ".js")
 		if err != nil {
-			return nil, fmt.Errorf("script: %w", err)
+			panic("site: " + err.Error()) // the folder is embedded
 		}
 		b.Write(part)
 	}
-	b.WriteString("})();\n")
-	return b.Bytes(), nil
+	return b.String()
 }
 
 // assets writes what pages share.
 func (w *Writer) assets() error {
-	script, err := Script()
-	if err != nil {
-		return err
-	}
-	if err := w.file("assets/weekband.js", script); err != nil {
+	if err := w.file("assets/weekband.js", []byte(Script())); err != nil {
 		return err
 	}
 	own, err := fs.Sub(parts, "assets")

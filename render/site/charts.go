@@ -1,22 +1,8 @@
 package site
 
-import (
-	_ "embed"
-	"strings"
-)
-
-// The script of charts, in the order its parts need each other.
-var (
-	//go:embed script/chartnumbers.js
-	chartNumbers string
-	//go:embed script/chartoption.js
-	chartOption string
-	//go:embed script/chartloader.js
-	chartLoader string
-)
+// chartScripts are the parts of assets/charts.js in their order.
+var chartScripts = []string{"season", "chartnumbers", "chartoption", "chartloader"}
 
 // ChartScript returns the script of pages with charts, assets/charts.js, a
 // classic script that finds the library beside itself.
-func ChartScript() string {
-	return "(() => {\n\"use strict\";\n" + strings.Join([]string{chartNumbers, chartOption, chartLoader}, "\n") + "})();\n"
-}
+func ChartScript() string { return joined(chartScripts) }

@@ -27,7 +27,7 @@ func chartNode(t *testing.T, in any, expression string, out any) {
 		t.Fatal(err)
 	}
 	const read = "const given = JSON.parse(require('fs').readFileSync(0, 'utf8'));\n"
-	script := "'use strict';\n" + chartNumbers + chartOption + chartLoader + read + "console.log(JSON.stringify(" + expression + "));\n"
+	script := "'use strict';\n" + source(chartScripts) + read + "console.log(JSON.stringify(" + expression + "));\n"
 	if err := json.Unmarshal(oracle.Run(t, text, "node", "-e", script), out); err != nil {
 		t.Fatal(err)
 	}

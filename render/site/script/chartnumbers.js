@@ -1,51 +1,34 @@
-// How the charts write days, temperatures, heights and shares. Days are as in
-// the rest of weekband: 1 = 1 January 0:00 of a year of 365 days.
-
-const chartMonthStart = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365];
-const chartYear = 365;
-
-// chartIn returns a moment within [1, 366).
-function chartIn(day) {
-  return ((day - 1) % chartYear + chartYear) % chartYear + 1;
-}
-
-// chartMonthDay returns the month, 0 to 11, and the date a moment falls on.
-function chartMonthDay(day) {
-  const n = Math.floor(chartIn(day));
-  let month = 0;
-  while (n > chartMonthStart[month + 1]) month++;
-  return [month, n - chartMonthStart[month]];
-}
+// How the charts write days, temperatures, heights and shares. Days are those
+// of season.js.
 
 // chartDate writes the date a moment falls on.
 function chartDate(day, months, dayFirst) {
-  const [month, date] = chartMonthDay(day);
-  return dayFirst ? `${date} ${months[month]}` : `${months[month]} ${date}`;
+  const date = monthDay(day), month = months[date.month - 1];
+  return dayFirst ? `${date.day} ${month}` : `${month} ${date.day}`;
 }
 
 // chartWeek returns the first day of the week a moment falls in and the first
-// after it: 52 weeks of 7 days, the last of 8.
+// after it.
 function chartWeek(day) {
-  const week = Math.min(Math.floor((chartIn(day) - 1) / 7), 51);
-  return [7 * week + 1, week === 51 ? chartYear + 1 : 7 * week + 8];
+  const { from, to } = weekSpan(weekOfDay(day));
+  return [from, to];
 }
 
 // chartSpan writes the dates of the whole days in [from, to).
 function chartSpan(from, to, months, dayFirst) {
-  const [month, first] = chartMonthDay(from);
-  const [lastMonth, last] = chartMonthDay(to - 1);
-  if (month !== lastMonth) return `${chartDate(from, months, dayFirst)}–${chartDate(to - 1, months, dayFirst)}`;
-  return dayFirst ? `${first}–${last} ${months[month]}` : `${months[month]} ${first}–${last}`;
+  const first = monthDay(from), last = monthDay(to - 1), month = months[first.month - 1];
+  if (first.month !== last.month) return `${chartDate(from, months, dayFirst)}–${chartDate(to - 1, months, dayFirst)}`;
+  return dayFirst ? `${first.day}–${last.day} ${month}` : `${month} ${first.day}–${last.day}`;
 }
 
 // chartStatus returns the index of the status of a moment under a calendar of
 // four days: resting, ahead, on time, catching up, past.
 function chartStatus([ahead, from, to, past], day) {
-  const since = ((day - ahead) % chartYear + chartYear) % chartYear;
+  const since = daysTo(ahead, day);
   if (since < from - ahead) return 1;
   if (since < to - ahead) return 2;
   if (since < past - ahead) return 3;
-  return since < past - ahead + (chartYear - (past - ahead)) / 2 ? 4 : 0;
+  return since < past - ahead + (yearDays - (past - ahead)) / 2 ? 4 : 0;
 }
 
 // chartNumber writes a number with a true minus sign and commas.
@@ -85,9 +68,9 @@ function chartQuantity(name, spec, choice) {
 // chartMonthBegins lists the first moments of the months in [from, to].
 function chartMonthBegins(from, to) {
   const begins = [];
-  for (let year = Math.floor((from - 1) / chartYear) - 1; year * chartYear < to; year++) {
+  for (let year = Math.floor((from - 1) / yearDays) - 1; year * yearDays < to; year++) {
     for (let month = 0; month < 12; month++) {
-      const day = year * chartYear + chartMonthStart[month] + 1;
+      const day = year * yearDays + daysBefore[month] + 1;
       if (day >= from && day <= to) begins.push(day);
     }
   }

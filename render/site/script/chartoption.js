@@ -46,12 +46,12 @@ function chartAxis(axis, look) {
 // chartDayAxis puts the months on an axis of days from left to right: ticks
 // where they begin, their names between, letters where there is little room.
 function chartDayAxis(axis, spec, look) {
-  const months = (axis.max - axis.min) / chartYear * 12;
+  const months = (axis.max - axis.min) / yearDays * 12;
   const room = look.width / months;
   axis.axisTick.customValues = chartMonthBegins(axis.min, axis.max);
   axis.axisLabel.customValues = chartMonthMiddles(axis.min, axis.max, room < 30 ? 20 : 12);
   axis.axisLabel.formatter = day => {
-    const name = spec.months[chartMonthDay(day)[0]];
+    const name = spec.months[monthDay(day).month - 1];
     return room < 30 ? [...name][0] : name;
   };
 }
@@ -78,7 +78,7 @@ function chartStatuses(option, spec, look) {
   Object.assign(x.axisLabel, {
     interval: (i, week) => begins(+week), align: "left",
     formatter: week => {
-      const name = spec.months[chartMonthDay(chartWeek(7 * week - 3)[1] - 1)[0]];
+      const name = spec.months[monthDay(chartWeek(7 * week - 3)[1] - 1).month - 1];
       return look.narrow ? [...name][0] : name;
     },
   });
@@ -109,7 +109,7 @@ function chartSoil(option, spec, look, y) {
     s.emphasis = { disabled: true };
   }
   const line = option.series.find(s => s.markLine).markLine;
-  const late = spec.calendar[2] - main.min > chartYear / 2; // the end at which the curve is not
+  const late = spec.calendar[2] - main.min > yearDays / 2; // the end at which the curve is not
   Object.assign(line, { silent: true, label: {
     position: late ? "insideStartTop" : "insideEndTop", color: look.colour("--chart-level"), fontFamily: look.font, fontSize: look.size, fontWeight: "bold",
     formatter: p => y.exact(p.value),
