@@ -52,7 +52,7 @@ func (c lookupCmd) Run(s *streams) error {
 	}
 	reply := newReply(edition, spot, answers)
 	for i := range answers {
-		if err := reply.Windows[i].addYear(edition, spot, &answers[i], readings); err != nil {
+		if err := reply.Windows[i].addYear(&answers[i], readings); err != nil {
 			return err
 		}
 	}

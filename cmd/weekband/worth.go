@@ -31,14 +31,13 @@ type worthReply struct {
 
 // addYear adds what needs the typical year of soil: what applications come to
 // and, with readings, what is expected this year.
-func (r *windowReply) addYear(e *lookup.Edition, s spot, a *lookup.Answer, readings []reading) error {
+func (r *windowReply) addYear(a *lookup.Answer, readings []reading) error {
 	if !a.Reason.HasDay() {
 		return nil
 	}
 	var year curve.Year
-	ok, err := e.Year(s.At, a, &year)
-	if err != nil || !ok {
-		return err
+	if !a.Year(&year) {
+		return nil
 	}
 	return r.reckon(&year, a, readings)
 }

@@ -50,6 +50,7 @@ type Answer struct {
 	Error    float64    // standard error of the typical day, days; 0 when not known
 	Beyond   bool       // no calibration station is near
 	Calendar status.Calendar
+	months   *yearMeans // of the typical year, nil when not known
 }
 
 // At answers for the cell that holds p, one Answer a window. Outside the grid
@@ -64,6 +65,7 @@ func (e *Edition) At(p grid.LonLat) ([]Answer, error) {
 		answers[i].Window = e.Windows[i].window()
 		if ok {
 			answers[i] = answer(answers[i].Window, cell.windows[i])
+			answers[i].months = cell.months
 		}
 	}
 	return answers, nil

@@ -174,8 +174,8 @@ func TestTypicalYears(t *testing.T) {
 			t.Fatal(err)
 		}
 		var year curve.Year
-		if ok, err := e.Year(p, &answers[0], &year); !ok || err != nil {
-			t.Fatalf("%v: %v, %v", c, ok, err)
+		if !answers[0].Year(&year) {
+			t.Fatalf("%v: no year", c)
 		}
 		if got := year.At(answers[0].Day); math.Abs(got-12.5) > 1e-9 {
 			t.Errorf("%v: %v °C on the crossing day, want 12.5", c, got)
@@ -192,8 +192,9 @@ func TestTypicalYears(t *testing.T) {
 		}
 	}
 	var year curve.Year
-	if ok, err := e.Year(grid.LonLat{Lon: 0, Lat: 38}, &lookup.Answer{}, &year); ok || err != nil {
-		t.Errorf("off the grid: %v, %v", ok, err)
+	away, err := e.At(grid.LonLat{Lon: 0, Lat: 38})
+	if err != nil || len(away) == 0 || away[0].Year(&year) {
+		t.Errorf("off the grid: %v, %v", away, err)
 	}
 }
 

@@ -16,7 +16,6 @@ import (
 	"weekband/grid/curve"
 	"weekband/grid/oracle"
 	"weekband/regions/places"
-	"weekband/render/lookup"
 )
 
 // spot is a position as the page's scripts take it.
@@ -122,9 +121,11 @@ func TestScriptReadsTheSameCells(t *testing.T) {
 				}
 			}
 			var year curve.Year
-			ok, err := e.Year(p, &lookup.Answer{}, &year)
-			if err != nil || ok != (theirs.Months != nil) || ok != (len(theirs.Year) == 365) {
-				t.Fatalf("%v, %v: year %v, script %v (%v)", size, p, ok, theirs.Months, err)
+			still := answers[0]
+			still.Reason = crossing.NoData // without a day a year is not moved
+			ok := still.Year(&year)
+			if ok != (theirs.Months != nil) || ok != (len(theirs.Year) == 365) {
+				t.Fatalf("%v, %v: year %v, script %v", size, p, ok, theirs.Months)
 			}
 			for d, v := range theirs.Year {
 				if math.Abs(v-year[d]) > 1e-9 {

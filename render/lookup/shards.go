@@ -159,9 +159,8 @@ func (x *Index) has(row, col int) bool {
 // cellData is all that a shard tells of a cell.
 type cellData struct {
 	windows []value
-	region  int // 1 + its index in the list of regions, 0 for none
-	months  yearMeans
-	hasYear bool
+	region  int        // 1 + its index in the list of regions, 0 for none
+	months  *yearMeans // nil where no typical year is kept
 }
 
 // cellAt reads the shard of a point; ok is false off the grid and where there
@@ -206,7 +205,7 @@ func (x *Index) unpack(b block, data []byte, i int) (c cellData, err error) {
 	}
 	c.region = int(regionOf[i])
 	if x.Years.Stride > 0 {
-		c.months, c.hasYear, err = b.takeYear(data, x.Years, i)
+		c.months, err = b.takeYear(data, x.Years, i)
 	}
 	return c, err
 }

@@ -89,47 +89,50 @@ func (b block) yearOf(typical *weeks.Years, stride, row, col int) (months weeks.
 	return months, ok
 }
 
-// takeYear unpacks the monthly means in °C of the square that holds cell i; ok
-// is false where it has none.
-func (b block) takeYear(data []byte, y Years, i int) (months yearMeans, ok bool, err error) {
+// takeYear unpacks the monthly means in °C of the square that holds cell i,
+// nil where it has none.
+func (b block) takeYear(data []byte, y Years, i int) (*yearMeans, error) {
 	rows, cols := b.squares(y.Stride)
 	n, at := rows*cols, i/b.cols/y.Stride*cols+i%b.cols/y.Stride
 	if len(data) < n {
-		return months, false, errShort
+		return nil, errShort
 	}
 	has := make([]bool, n)
 	for k, mark := range data[:n] {
 		has[k] = mark == 1
 	}
-	ok, data = has[at], data[n:]
+	data = data[n:]
+	var months yearMeans
 	sum := 0
 	for m := range months {
-		var v []int
-		if v, data, err = (plane{rows: rows, cols: cols, bytes: 2}).take(data, has); err != nil {
-			return months, false, err
+		v, rest, err := plane{rows: rows, cols: cols, bytes: 2}.take(data, has)
+		if err != nil {
+			return nil, err
 		}
+		data = rest
 		sum += v[at]
 		months[m] = units.Celsius(float64(sum) / float64(y.PerDegree))
 	}
-	return months, ok, nil
+	if !has[at] {
+		return nil, nil
+	}
+	return &months, nil
 }
 
 // yearMeans are monthly means, January first.
 type yearMeans = [12]units.Celsius
 
-// Year writes the typical year of temperatures at a point into year, moved as
-// a whole so that it crosses on the answer's day where that has one; ok is
-// false where no typical year is known.
-func (e *Edition) Year(p grid.LonLat, a *Answer, year *curve.Year) (ok bool, err error) {
-	got, _, err := e.cellAt(p)
-	if err != nil || !got.hasYear {
-		return false, err
+// Year writes the typical year of temperatures at the answer's point into year,
+// moved as a whole so that it crosses on the answer's day where that has one;
+// ok is false where no typical year is known.
+func (a *Answer) Year(year *curve.Year) (ok bool) {
+	if a.months == nil {
+		return false
 	}
-	c := curve.FromMonths(&got.months)
+	c := curve.FromMonths(a.months)
 	c.Sample(year)
-	if !a.Reason.HasDay() {
-		return true, nil
+	if a.Reason.HasDay() {
+		year.Shift(float64(a.Window.Trigger.Level) - year.At(a.Day))
 	}
-	year.Shift(float64(a.Window.Trigger.Level) - year.At(a.Day))
-	return true, nil
+	return true
 }
