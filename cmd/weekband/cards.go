@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 
-	"weekband/grid/status"
 	"weekband/regions/report"
 	"weekband/render"
 	"weekband/render/site"
@@ -65,7 +64,7 @@ func (s *studio) cardWindow(r *report.Row) render.CardWindow {
 	if !r.MostlyDated() {
 		return render.CardWindow{Title: r.Window.Title, Words: weekless(s.lang, r)}
 	}
-	return render.CardWindow{Title: r.Window.Title, Calendar: status.Calendar(r.Calendar)}
+	return render.CardWindow{Title: r.Window.Title, Calendar: r.Calendar}
 }
 
 func (s *studio) drawCard(name string, c render.Card) (site.Picture, error) {

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -36,15 +37,7 @@ func sample(f *weeks.Field, place func(grid.Cell) (float64, bool)) []placed {
 			out = append(out, placed{at: at, day: float64(day)})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b placed) int {
-		switch {
-		case a.at < b.at:
-			return -1
-		case a.at > b.at:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b placed) int { return cmp.Compare(a.at, b.at) })
 	return out
 }
 

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -50,15 +51,7 @@ func Statuses(l *wording.Language, rows []report.Row) (c Chart, ok bool) {
 // by their median day.
 func earliestFirst(rows []report.Row) []report.Row {
 	dated := slices.DeleteFunc(slices.Clone(rows), func(r report.Row) bool { return !r.MostlyDated() })
-	slices.SortStableFunc(dated, func(a, b report.Row) int {
-		switch {
-		case a.Median < b.Median:
-			return -1
-		case a.Median > b.Median:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(dated, func(a, b report.Row) int { return cmp.Compare(a.Median, b.Median) })
 	return dated
 }
 
