@@ -1,6 +1,7 @@
 package regions
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 
@@ -11,7 +12,7 @@ import (
 type feature struct {
 	where      string // for messages: "feature 3"
 	id         string // the feature's own id, "" for none
-	properties map[string]any
+	properties map[string]json.RawMessage
 	shape      orb.MultiPolygon
 }
 
@@ -24,8 +25,8 @@ type geometry struct {
 
 type geoFeature struct {
 	Type       string
-	ID         any
-	Properties map[string]any
+	ID         json.RawMessage
+	Properties map[string]json.RawMessage
 	Geometry   *geometry
 }
 
@@ -87,13 +88,13 @@ func (m mender) polygonsOf(g *geometry, shape *orb.MultiPolygon) error {
 	switch g.Type {
 	case "Polygon":
 		var rings [][][]float64
-		if err := m.coordinates(g, &rings); err != nil {
+		if err := m.coordinates(g, 3, &rings); err != nil {
 			return err
 		}
 		return m.polygon(rings, shape)
 	case "MultiPolygon":
 		var polygons [][][][]float64
-		if err := m.coordinates(g, &polygons); err != nil {
+		if err := m.coordinates(g, 4, &polygons); err != nil {
 			return err
 		}
 		for _, rings := range polygons {
@@ -115,11 +116,16 @@ func (m mender) polygonsOf(g *geometry, shape *orb.MultiPolygon) error {
 	return nil
 }
 
-func (m mender) coordinates(g *geometry, into any) error {
-	if err := json.Unmarshal(g.Coordinates, into); err != nil {
-		return fmt.Errorf("%s: %s: the coordinates are not those of a %s: %w", m.file, m.where, g.Type, err)
+// coordinates decodes the coordinates of a geometry, lists within depth lists.
+func (m mender) coordinates(g *geometry, depth int, into any) error {
+	err := json.Unmarshal(g.Coordinates, into)
+	if err == nil && !bytes.Contains(g.Coordinates, []byte("null")) { // which would count as 0
+		return nil
 	}
-	return nil
+	if words := misfit(g.Coordinates, "coordinates", depth); words != "" {
+		return fmt.Errorf("%s: %s: %s: these are not the coordinates of a %s", m.file, m.where, words, g.Type)
+	}
+	return err
 }
 
 // polygon turns lists of positions into rings and mends them.

@@ -1,6 +1,8 @@
 package regions
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
 	"slices"
 	"strconv"
@@ -11,7 +13,7 @@ import (
 // region.
 func identify(features []feature, file string, o Options, found *findings) ([]Region, error) {
 	var out []Region
-	at := map[string]int{}
+	at, alike := map[string]int{}, map[string]bool{}
 	for i, f := range features {
 		id, err := idOf(features, i, file, o)
 		if err != nil {
@@ -31,6 +33,11 @@ func identify(features []feature, file string, o Options, found *findings) ([]Re
 		switch {
 		case !known:
 			at[id] = len(out)
+			if like := strings.Join(strings.Fields(strings.ToLower(id)), " "); alike[like] {
+				found.add(f.where, "ids differ from an earlier one in capitals or blanks only, and are regions of their own")
+			} else {
+				alike[like] = true
+			}
 			out = append(out, Region{ID: id, Name: name, Within: within, Shape: f.shape, Bounds: BoundsOf(f.shape)})
 		case out[j].Name == name:
 			found.add(f.where, "features repeated the id and name of an earlier one and were joined to it")
@@ -78,6 +85,10 @@ func property(features []feature, i int, key, file string) (string, error) {
 		return f.id, nil
 	}
 	keys := propertyKeys(features)
+	if kind := kindOf(f.properties[key]); kind != "" {
+		return "", fmt.Errorf("%s: %s has %s for property %q; want a text or a number, as of another of %s",
+			file, f.where, kind, key, strings.Join(keys, ", "))
+	}
 	if slices.Contains(keys, key) {
 		return "", fmt.Errorf("%s: %s has no value for property %q, others have; give it one or choose another of %s",
 			file, f.where, key, strings.Join(keys, ", "))
@@ -88,14 +99,42 @@ func property(features []feature, i int, key, file string) (string, error) {
 	return "", fmt.Errorf("%s: no feature has a property %q; there are %s", file, key, strings.Join(keys, ", "))
 }
 
+// kindOf names a JSON value that is no text nor number, "" for one that is and
+// for null.
+func kindOf(raw json.RawMessage) string {
+	switch {
+	case bytes.HasPrefix(raw, []byte("{")):
+		return "an object"
+	case bytes.HasPrefix(raw, []byte("[")):
+		return "a list"
+	case bytes.Equal(raw, []byte("true")), bytes.Equal(raw, []byte("false")):
+		return string(raw)
+	}
+	return ""
+}
+
+// given reports whether a member is there and not null.
+func given(raw json.RawMessage) bool { return len(raw) > 0 && !bytes.Equal(raw, []byte("null")) }
+
 // plain writes a JSON value as text: strings without blanks around them,
-// numbers in full, "" for anything else.
-func plain(v any) string {
-	switch v := v.(type) {
-	case string:
-		return strings.TrimSpace(v)
-	case float64:
-		return strconv.FormatFloat(v, 'f', -1, 64)
+// numbers in full, "" for anything else. Whole numbers keep all their digits.
+func plain(raw json.RawMessage) string {
+	if len(raw) == 0 {
+		return ""
+	}
+	switch c := raw[0]; {
+	case c == '"':
+		var text string
+		if json.Unmarshal(raw, &text) == nil {
+			return strings.TrimSpace(text)
+		}
+	case c == '-' || c >= '0' && c <= '9':
+		if !bytes.ContainsAny(raw, ".eE") {
+			return string(raw)
+		}
+		if v, err := strconv.ParseFloat(string(raw), 64); err == nil {
+			return strconv.FormatFloat(v, 'f', -1, 64)
+		}
 	}
 	return ""
 }
