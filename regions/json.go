@@ -31,7 +31,7 @@ func unmarshal(data []byte, into any, name string) error {
 		}
 	}
 	if kind, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
-		return fmt.Errorf("%s:%s: the member %q cannot be a %s; %s", name, lineAt(data, kind.Offset), kind.Field, kind.Value, want)
+		return fmt.Errorf("%s:%s: the member %q is of the wrong kind: %s; %s", name, lineAt(data, kind.Offset), strings.ToLower(kind.Field), kind.Value, want)
 	}
 	return fmt.Errorf("%s: %s; %s", name, strings.TrimPrefix(err.Error(), "json: "), want)
 }
@@ -43,7 +43,7 @@ func inWords(complaint string, data []byte) string {
 			return fmt.Sprintf("%s is no number in JSON (RFC 8259, 6); leave out what is not known", word)
 		}
 	}
-	if complaint == "exceeded max depth" {
+	if strings.HasSuffix(complaint, "exceeded max depth") {
 		return "lists within lists, ten thousand deep"
 	}
 	return complaint
