@@ -24,9 +24,8 @@ type Options struct {
 	Within string
 }
 
-// Decode reads regions from GeoJSON or TopoJSON, as Text does; features may
-// also follow each other without a collection. name is the file's, for
-// messages.
+// Decode reads regions from GeoJSON or TopoJSON, as Text does. name is the
+// file's, for messages.
 //
 // Features that hold no polygon are left out with a warning. Features with the
 // same id and name become one region. Rings that cross themselves, spikes,
@@ -41,12 +40,6 @@ func Decode(r io.Reader, name string, o Options) (Set, error) {
 	}
 	found := newFindings(name)
 	found.notes = notes
-	if !json.Valid(data) {
-		if whole, features, ok := collected(data); ok {
-			found.note("holds %d features one after the other, which were read as one collection", features)
-			data = whole
-		}
-	}
 	features, err := read(data, name, o.Object, found)
 	if err != nil {
 		return Set{}, err

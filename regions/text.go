@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"bytes"
 	"compress/gzip"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -19,10 +20,11 @@ import (
 // cannot fill the memory.
 const mostText = 1 << 30
 
-// Text reads a JSON file of regions as UTF-8 without a byte order mark. It
-// unpacks gzip, and decodes UTF-16 and, where bytes are not UTF-8,
-// Windows-1252, which Latin-1 is part of; notes tell of what is a guess. name
-// is the file's, for messages.
+// Text reads a JSON file of regions as one document in UTF-8 without a byte
+// order mark. It unpacks gzip, decodes UTF-16 and, where bytes are not UTF-8,
+// Windows-1252, which Latin-1 is part of, and makes a collection of features
+// that follow each other; notes tell of what was not as it should be. name is
+// the file's, for messages. The text need not be JSON.
 func Text(r io.Reader, name string) (text []byte, notes []string, err error) {
 	in := bufio.NewReader(r)
 	head, _ := in.Peek(4)
@@ -46,7 +48,13 @@ func Text(r io.Reader, name string) (text []byte, notes []string, err error) {
 	case len(text) > mostText:
 		return nil, nil, fmt.Errorf("%s: holds more than %d MiB of text; simplify the polygons, or part the file", name, mostText>>20)
 	}
-	return decoded(text, name)
+	if text, notes, err = decoded(text, name); err != nil || json.Valid(text) {
+		return text, notes, err
+	}
+	if whole, features, ok := collected(text); ok {
+		return whole, append(notes, fmt.Sprintf("%s: holds %d features one after the other, which were read as one collection", name, features)), nil
+	}
+	return text, notes, nil
 }
 
 // decoded returns text as UTF-8.

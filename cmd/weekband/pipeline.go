@@ -31,7 +31,9 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 		return err
 	}
 	defer in.close()
-	in.keepOnGrid()
+	if err := in.keepOnGrid(r.Regions); err != nil {
+		return err
+	}
 	say.notes(in.notes)
 	if err := in.checkInsets(r.Insets); err != nil {
 		return fmt.Errorf("%s: %w", recipePath, err)
@@ -45,6 +47,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	say.notes(in.notes)
 	say.stage("summing up %d regions", len(in.areas.Regions))
 	covers := zonal.CoverAll(in.areas, in.normals.Grid())
+	in.noteOverlaps(covers)
 	rows := report.Build(fields, in.areas, covers)
 
 	say.stage("cutting bands")
