@@ -2,11 +2,14 @@ package regions
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
+
+	"weekband/regions/naming"
 )
 
 // identify gives features their ids and names and merges those that are one
@@ -23,14 +26,23 @@ func identify(features []feature, file string, o Options, found *findings) ([]Re
 		if err != nil {
 			return nil, err
 		}
-		j, known := at[id]
 		within := ""
 		if o.Within != "" {
 			if within, err = property(features, i, o.Within, file); err != nil {
 				return nil, err
 			}
 		}
+		for _, text := range []*string{&id, &name, &within} {
+			if line := naming.Plain(*text); line != *text {
+				found.add(f.where, "names or ids held control characters, which were left out")
+				*text = line
+			}
+		}
+		name = cmp.Or(name, id)
+		j, known := at[id]
 		switch {
+		case id == "":
+			return nil, fmt.Errorf("%s: %s has an id of nothing but control characters; give it one that can be read", file, f.where)
 		case !known:
 			at[id] = len(out)
 			if like := strings.Join(strings.Fields(strings.ToLower(id)), " "); alike[like] {

@@ -9,6 +9,7 @@ import (
 	"github.com/goccy/go-yaml/ast"
 
 	"weekband/grid/units"
+	"weekband/regions/naming"
 )
 
 // index is the ordinal of a mapping in a list, as in windows[2].
@@ -70,7 +71,10 @@ func (m *mapping) text(key, fallback string) string {
 		m.doc.note(node, "%s: want one value, found %s", key, describe(node))
 		return fallback
 	}
-	return text
+	if odd := naming.Odd(text); odd != 0 {
+		m.doc.note(node, "%s holds the control character U+%04X, which cannot be printed; leave it out", key, odd)
+	}
+	return naming.Plain(text)
 }
 
 // isText reports whether a key holds one value.
