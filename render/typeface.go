@@ -86,7 +86,7 @@ func (f Font) run(s string, glyph func(x float64, index sfnt.GlyphIndex, buf *sf
 	var buf sfnt.Buffer
 	x, perUnit := 0.0, f.Size/unitSize/64
 	var prev sfnt.GlyphIndex
-	for i, r := range s {
+	for i, r := range f.drawn(s) {
 		index, err := face.GlyphIndex(&buf, r)
 		if err != nil {
 			panic("render: reading a font of our own: " + err.Error())
