@@ -6,6 +6,8 @@ import (
 	"fmt"
 
 	"github.com/paulmach/orb"
+
+	"weekband/regions/naming"
 )
 
 // feature is a polygon with its description, before it has an identity.
@@ -74,7 +76,7 @@ func readGeoJSON(data []byte, name string, found *findings) ([]feature, error) {
 
 // place names a feature for messages: "feature 3 (id 17001)".
 func place(kind string, ordinal int, id string) string {
-	if id == "" {
+	if id = naming.Plain(id); id == "" { // it goes to terminals
 		return fmt.Sprintf("%s %d", kind, ordinal)
 	}
 	return fmt.Sprintf("%s %d (id %s)", kind, ordinal, id)

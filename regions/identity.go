@@ -57,7 +57,7 @@ func identify(features []feature, file string, o Options, found *findings) ([]Re
 			out[j].Bounds = BoundsOf(out[j].Shape)
 		default:
 			return nil, fmt.Errorf("%s: %s: id %q is both %q and %q; choose a property whose values differ (id: …); there are %s",
-				file, f.where, id, out[j].Name, name, strings.Join(propertyKeys(features), ", "))
+				file, f.where, id, out[j].Name, name, listed(propertyKeys(features)))
 		}
 	}
 	return out, nil
@@ -99,17 +99,20 @@ func property(features []feature, i int, key, file string) (string, error) {
 	keys := propertyKeys(features)
 	if kind := kindOf(f.properties[key]); kind != "" {
 		return "", fmt.Errorf("%s: %s has %s for property %q; want a text or a number, as of another of %s",
-			file, f.where, kind, key, strings.Join(keys, ", "))
+			file, f.where, kind, key, listed(keys))
 	}
 	if slices.Contains(keys, key) {
 		return "", fmt.Errorf("%s: %s has no value for property %q, others have; give it one or choose another of %s",
-			file, f.where, key, strings.Join(keys, ", "))
+			file, f.where, key, listed(keys))
 	}
 	if len(keys) == 0 {
 		return "", fmt.Errorf("%s: no feature has a property %q; there are no properties at all", file, key)
 	}
-	return "", fmt.Errorf("%s: no feature has a property %q; there are %s", file, key, strings.Join(keys, ", "))
+	return "", fmt.Errorf("%s: no feature has a property %q; there are %s", file, key, listed(keys))
 }
+
+// listed writes keys one after the other, for messages.
+func listed(keys []string) string { return naming.Plain(strings.Join(keys, ", ")) }
 
 // kindOf names a JSON value that is no text nor number, "" for one that is and
 // for null.

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"slices"
 	"sort"
-	"strings"
 
 	"github.com/paulmach/orb"
 )
@@ -56,7 +55,7 @@ func (doc *topology) pick(name, object string) (topoObject, error) {
 		keys = append(keys, key)
 	}
 	sort.Strings(keys)
-	list := strings.Join(keys, ", ")
+	list := listed(keys)
 	if object == "" && len(keys) == 1 {
 		object = keys[0]
 	}

@@ -128,6 +128,7 @@ func (in *inputs) readPlaces(name string) error {
 	if in.places, err = places.Decode(f, path); err != nil {
 		return err
 	}
+	in.tidyPlaces(path)
 	in.used(path)
 	return nil
 }

@@ -63,7 +63,7 @@ func firstOf(names []string) string {
 	if len(names) <= named {
 		return strings.Join(names, ", ")
 	}
-	return fmt.Sprintf("%d regions, the first are %s", len(names), strings.Join(names[:named], ", "))
+	return fmt.Sprintf("%d in all, the first are %s", len(names), strings.Join(names[:named], ", "))
 }
 
 // leastOverlap is the part of its ground from which a region counts as lying

@@ -91,7 +91,7 @@ func TestRegionsWithNotes(t *testing.T) {
 			[]string{"outside the normals and left out: Land B, Land C; 1 of them would lie there with latitude and longitude swapped"}, 1},
 		"over":   {[]string{square("A", -50, 38), square("B", -49.52, 38)}, []string{"Land B (id B), at least 50 % of it over Land A (id A)"}, 2},
 		"within": {[]string{square("A", -50, 38), square("B", -50, 38)}, []string{"Land B (id B), all of it over Land A (id A)"}, 2},
-		"crowd":  {crowd, []string{"119 regions, the first are Land C1 (id C1), all of it over Land C0"}, 120},
+		"crowd":  {crowd, []string{"119 in all, the first are Land C1 (id C1), all of it over Land C0"}, 120},
 	} {
 		notes, ids := notesOn(t, withRegions(t, c.features...))
 		if len(notes) != len(c.notes) || len(ids) != c.ids || !slices.EqualFunc(notes, c.notes, strings.Contains) {
