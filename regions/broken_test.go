@@ -105,6 +105,11 @@ var brokenFiles = []broken{
 	{file: "id-unknown.geojson", refused: `no feature has a property "code"; there are kode, name`},
 	{file: "key-twice.geojson", warnings: []string{`line 2: the key "code" stands twice in one object, and the later value counts; 2 such keys in all`}},
 
+	{file: "id-of-nothing.geojson", refused: "feature 1 has an id of nothing but control characters"},
+	{file: "name-of-nothing.geojson", warnings: []string{"names or ids held control characters, which were left out"}},
+	{file: "name-too-long.geojson", refused: `feature 1 has an id or name of 279 letters, "The land between the bro…"; want at most 200: choose another property`},
+	{file: "control-characters.geojson", warnings: []string{"1 × names or ids held control characters, which were left out; first in feature 1"}, regions: 2, area: 5},
+
 	// TopoJSON.
 	{file: "arcs-sound.topojson"},
 	{file: "arc-past-the-last.topojson", refused: "geometry 1 (id A): names arc 7, and the topology has 2, numbered from 0, or from -1 when run backwards"},
@@ -236,6 +241,9 @@ func TestBrokenFilesKeepNames(t *testing.T) {
 		if set, err := decodeBroken(t, file); err != nil || set.Regions[0].Name != "Sôlenne" {
 			t.Errorf("%s: %v, %+v", file, err, set.Regions)
 		}
+	}
+	if set, err := decodeBroken(t, "control-characters.geojson"); err != nil || set.Regions[0].Name != "Ash [31mholt" {
+		t.Errorf("%v, %+v", err, set.Regions)
 	}
 	set, err := decodeBroken(t, "id-number.geojson")
 	if err != nil || set.Regions[0].ID != "9007199254740993" || set.Regions[1].ID != "9007199254740992" || set.Regions[2].ID != "7" {

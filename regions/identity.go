@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"weekband/regions/naming"
 )
@@ -39,6 +40,10 @@ func identify(features []feature, file string, o Options, found *findings) ([]Re
 			}
 		}
 		name = cmp.Or(name, id)
+		if n := utf8.RuneCountInString(longer(id, name)); n > naming.Most {
+			return nil, fmt.Errorf("%s: %s has an id or name of %d letters, %q; want at most %d: choose another property (id: …, name: …); there are %s",
+				file, f.where, n, excerpt([]byte(longer(id, name))), naming.Most, listed(propertyKeys(features)))
+		}
 		j, known := at[id]
 		switch {
 		case id == "":
@@ -61,6 +66,13 @@ func identify(features []feature, file string, o Options, found *findings) ([]Re
 		}
 	}
 	return out, nil
+}
+
+func longer(a, b string) string {
+	if len(b) > len(a) {
+		return b
+	}
+	return a
 }
 
 func idOf(features []feature, i int, file string, o Options) (string, error) {

@@ -35,11 +35,11 @@ var attacks = []string{
 	`Ash;=1+1`, "Ash\t=1+1", `Ash",=1+1,"`,
 	`../../../etc/ashholt`, `C:\Ash\Holt`, `CON`, `nul.txt`, `COM1`, `index`,
 	"Birkmoor", "BIRKMOOR", "Birkmoor ", "birkmoor.",
-	strings.Repeat("Longholt ", 22) + "on", // 200 letters
-	strings.Repeat("Ashholt", 30),
+	strings.Repeat("Longholt ", 22) + "on", // as long as it may be
+	strings.Repeat("W", 200),
 	"🌾🌾🌾", "村の畑", "אבג מרו", "e\u0301\u0302\u0303\u0304 combining", "\u202egnp.ashholt",
 	"Ash\nBEGIN:VEVENT\nSUMMARY:Holt", "Ash\r\nX-ASH;X=\"Y\":Z\\, \\n",
-	`(Ash) Tj ET /JavaScript (app.alert\(1\))`, "%PDF-1.7 endobj", "\x1b[31mAsh\x07\x00", "- ash: *holt", "",
+	`(Ash) Tj ET /JavaScript (app.alert\(1\))`, "%PDF-1.7 endobj", "\x1b[31mAsh\x07\x00", "- ash: *holt", "The last, without a place",
 }
 
 // hostile are two editions of one small territory: one with attacks for names,
@@ -91,11 +91,10 @@ func buildNamed(t *testing.T, dir, out, title, credits string, named func(i int)
 		features = append(features, object{"type": "Feature", "properties": object{"code": id, "name": name}, "geometry": object{
 			"type": "Polygon", "coordinates": [][][2]float64{{{w, s}, {w + 0.24, s}, {w + 0.24, s + 0.24}, {w, s + 0.24}, {w, s}}},
 		}})
-		if strings.TrimSpace(name) != "" {
+		if i < len(attacks)-1 {
 			table.Write([]string{name, fmt.Sprint(s + 0.12), fmt.Sprint(w + 0.12), id})
 		}
 	}
-	features[len(features)-1].(object)["properties"].(object)["name"] = "The last" // a name that is only blank is an error
 	table.Flush()
 	text, err := json.Marshal(object{"type": "FeatureCollection", "features": features})
 	if err != nil {
@@ -128,10 +127,7 @@ func buildNamed(t *testing.T, dir, out, title, credits string, named func(i int)
 // wantNames are the names that an edition should hold.
 func wantNames() []string {
 	var want []string
-	for i, name := range attacks {
-		if i == len(attacks)-1 {
-			name = "The last"
-		}
+	for _, name := range attacks {
 		want = append(want, naming.Plain(name))
 	}
 	return want
@@ -168,7 +164,7 @@ func TestHostileNamesComeBack(t *testing.T) {
 		if i == len(attacks)-1 || want == "Birkmoor" { // several have this name
 			continue
 		}
-		code, answer, log := weekband(t, "lookup", out, want, "--json")
+		code, answer, log := weekband(t, "lookup", "--json", "--", out, want)
 		var r reply
 		if err := json.Unmarshal([]byte(answer), &r); strings.ContainsFunc(want, isLetter) && (err != nil || code != exitOK) {
 			t.Errorf("lookup of %q: exit code %d, %v %s", want, code, err, log)
@@ -196,7 +192,7 @@ func TestHostileNamesInTables(t *testing.T) {
 		if bare, cut := strings.CutPrefix(got, "'"); cut && strings.ContainsRune(starts, []rune(bare)[0]) {
 			got = bare
 		}
-		if got != want {
+		if got = untold(got); got != want {
 			t.Errorf("regions.csv has %q, want %q", got, want)
 		}
 	}
@@ -217,10 +213,19 @@ func TestHostileNamesInTables(t *testing.T) {
 		got, err := f.GetCellValue("regions", cell)
 		formula, _ := f.GetCellFormula("regions", cell)
 		kind, _ := f.GetCellType("regions", cell)
-		if err != nil || got != want || formula != "" || kind != excelize.CellTypeSharedString {
+		if err != nil || untold(got) != want || formula != "" || kind != excelize.CellTypeSharedString {
 			t.Errorf("%s is %q, formula %q, type %v (%v), want %q", cell, got, formula, kind, err, want)
 		}
 	}
+}
+
+// untold returns the name of one of two Birkmoors, which tables tell apart by
+// their ids.
+func untold(title string) string {
+	if strings.HasPrefix(title, "Birkmoor (") {
+		return "Birkmoor"
+	}
+	return title
 }
 
 // forbidden are the characters that names of files on Windows may not have.
@@ -235,8 +240,16 @@ func TestHostileNamesOfFiles(t *testing.T) {
 		t.Errorf("beside the edition: %v (%v)", beside, err)
 	}
 	all := files(t, out)
-	if others := len(files(t, twin)); len(all) != others {
-		t.Errorf("%d files, %d with harmless names", len(all), others)
+	pages := func(all map[string][]byte) (n int) { // but for the lookup's shards, by how names begin
+		for name := range all {
+			if !strings.HasPrefix(name, "data/lookup/places-") {
+				n++
+			}
+		}
+		return n
+	}
+	if a, b := pages(all), pages(files(t, twin)); a != b {
+		t.Errorf("%d files, %d with harmless names", a, b)
 	}
 	seen := map[string]string{}
 	for name := range all {

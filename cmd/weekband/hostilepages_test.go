@@ -62,7 +62,7 @@ func TestHostileNamesInPages(t *testing.T) {
 			if shapes[dir][kind] == nil {
 				shapes[dir][kind] = shape{}
 			}
-			shapeOf(t, name, text, shapes[dir][kind], func(n *html.Node) { checkElement(t, name, n) })
+			shapeOf(t, name, text, shapes[dir][kind], func(n *html.Node) { checkElement(t, name, n, shapes[dir][kind]) })
 		}
 	}
 	for kind, want := range shapes[twin] {
@@ -75,6 +75,9 @@ func TestHostileNamesInPages(t *testing.T) {
 			keys[key] = true
 		}
 		for _, key := range slices.Sorted(maps.Keys(keys)) {
+			if lines := strings.HasPrefix(key, "text") || strings.HasPrefix(key, "tspan"); lines && got[key] > 0 {
+				continue // long names take two lines on maps
+			}
 			if got[key] != want[key] {
 				t.Errorf("%s: %d × %s, %d with harmless names", kind, got[key], key, want[key])
 			}
@@ -87,8 +90,8 @@ func TestHostileNamesInPages(t *testing.T) {
 
 // checkElement refuses attributes that are scripts, addresses that are not of
 // the edition, and structured data that do not parse. HTML to copy is checked
-// as a page of its own.
-func checkElement(t *testing.T, name string, n *html.Node) {
+// as a page of its own and adds to the shape.
+func checkElement(t *testing.T, name string, n *html.Node, into shape) {
 	t.Helper()
 	for _, a := range n.Attr {
 		if strings.HasPrefix(a.Key, "on") {
@@ -110,12 +113,11 @@ func checkElement(t *testing.T, name string, n *html.Node) {
 			t.Errorf("%s: script that is no JSON: %.80s", name, text)
 		}
 	case n.Data == "textarea" || n.Data == "code" || n.Data == "pre":
-		shapeOf(t, name+": to copy", []byte(text), shape{}, func(n *html.Node) {
-			if n.Data == "script" || n.Data == "img" || n.Data == "svg" {
-				t.Errorf("%s: <%s> in HTML to copy: %.200s", name, n.Data, text)
-			}
-			checkElement(t, name+": to copy", n)
-		})
+		copied := shape{}
+		shapeOf(t, name+": to copy", []byte(text), copied, func(n *html.Node) { checkElement(t, name+": to copy", n, copied) })
+		for key, n := range copied {
+			into["to copy: "+key] += n
+		}
 	}
 }
 
@@ -159,12 +161,12 @@ func TestHostileNamesInXML(t *testing.T) {
 					texts += string(e) + "\n"
 				}
 			}
-			if dir == evil && (ext == ".svg" || name == "feed.xml") && !strings.Contains(texts, hostileTitle) {
+			if dir == evil && (strings.HasPrefix(name, "maps/") || name == "feed.xml") && !strings.Contains(texts, hostileTitle) {
 				t.Errorf("%s lacks the title as it is", name)
 			}
 		}
 	}
-	if len(kinds) < 3 {
+	if kinds["maps/spring.svg"] == nil || kinds["feed.xml"] == nil || kinds["sitemap.xml"] == nil {
 		t.Errorf("only %v", slices.Collect(maps.Keys(kinds)))
 	}
 	for name := range kinds {

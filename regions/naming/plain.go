@@ -5,6 +5,10 @@ import (
 	"unicode"
 )
 
+// Most is how many letters a name or title may have: more do not fit the
+// pictures, and are more likely a description.
+const Most = 200
+
 // Plain returns a text as one line of valid UTF-8: control characters, line
 // and paragraph separators become spaces; marks that turn the direction of all
 // text after them (Unicode Standard Annex 9, 2.1, 2.2 and 2.4), byte order

@@ -43,7 +43,7 @@ func windows(root *mapping) []status.Window {
 }
 
 func window(m *mapping) status.Window {
-	w := status.Window{ID: m.requiredText("id"), Title: m.requiredText("title")}
+	w := status.Window{ID: m.requiredText("id"), Title: m.title()}
 	if w.ID != "" && (!slug.MatchString(w.ID) || len(w.ID) > 60) {
 		m.problem("id", "id %q: want small letters, digits and single dashes, at most 60, such as summer-annuals; it names files", w.ID)
 	}
