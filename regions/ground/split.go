@@ -72,7 +72,7 @@ func (s segment) cut(at []point) []segment {
 	}
 	// By how far along: a rounded point may lie a step beside the line.
 	dx, dy := float64(s.b.x-s.a.x), float64(s.b.y-s.a.y)
-	along := func(p point) float64 { return float64(p.x-s.a.x)*dx + float64(p.y-s.a.y)*dy }
+	along := func(p point) float64 { return float64(float64(p.x-s.a.x)*dx) + float64(float64(p.y-s.a.y)*dy) }
 	slices.SortFunc(at, func(p, q point) int { return cmp.Or(cmp.Compare(along(p), along(q)), compare(p, q)) })
 	var out []segment
 	from := s.a

@@ -112,7 +112,7 @@ func (t *tally) cell(active []stretch, km2 float64) {
 	before, most := 0.0, active[0]
 	for i, s := range active {
 		if over := min(s.Share, before+s.Share-1); i > 0 && over > shareTol {
-			t.add(s.region, most.region, over*km2)
+			t.add(s.region, most.region, float64(over*km2))
 		}
 		before = min(1, before+s.Share)
 		if s.Share > most.Share {
