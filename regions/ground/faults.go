@@ -94,21 +94,20 @@ func (d *drawing) misplaced() Faults {
 	if len(d.rings) == 1 {
 		return f
 	}
-	index := newRows(d.segments)
-	odd := map[int32]bool{}
+	index, here := newRows(d.segments), newPlace(d)
 	for number, r := range d.rings {
 		if r.length == 0 {
 			continue
 		}
-		clear(odd)
-		index.west(d.segments[r.first], r.first, func(rings []int32) { odd[rings[0]] = !odd[rings[0]] })
+		here.clear()
+		index.west(d.segments[r.first], r.first, here.pass)
+		delete(here.odd, int32(number))
+		here.settle()
 		within := false
-		for other, in := range odd {
-			o := d.rings[other]
-			switch {
-			case !in || int(other) == number:
+		for other := range here.odd {
+			switch o := d.rings[other]; {
 			case o.polygon != r.polygon:
-				f.Overlaps = f.Overlaps || r.hole == 0 && o.hole == 0 && !d.holed(odd, o.polygon)
+				f.Overlaps = f.Overlaps || r.hole == 0 && o.hole == 0 && !here.holed[o.polygon]
 			case o.hole == 0:
 				within = true
 			case r.hole > 0:
@@ -118,14 +117,4 @@ func (d *drawing) misplaced() Faults {
 		f.Outside = f.Outside || r.hole > 0 && !within
 	}
 	return f
-}
-
-// holed reports whether a place is in a hole of a polygon.
-func (d *drawing) holed(odd map[int32]bool, polygon int) bool {
-	for other, in := range odd {
-		if o := d.rings[other]; in && o.polygon == polygon && o.hole > 0 {
-			return true
-		}
-	}
-	return false
 }

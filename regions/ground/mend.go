@@ -60,20 +60,14 @@ func Mend(shape orb.MultiPolygon) (orb.MultiPolygon, Faults, error) {
 // borders returns the directed lines that have ground on their left and none
 // on their right.
 func (d *drawing) borders(parts []segment) [][2]point {
-	index := newRows(parts)
+	index, here := newRows(parts), newPlace(d)
 	var lines [][2]point
-	odd := map[int32]bool{}
 	for i, s := range parts {
-		clear(odd)
-		flip := func(rings []int32) {
-			for _, r := range rings {
-				odd[r] = !odd[r]
-			}
-		}
-		index.west(s, i, flip)
-		west := d.isGround(odd)
-		flip(s.rings)
-		switch east := d.isGround(odd); {
+		here.clear()
+		index.west(s, i, here.pass)
+		west := here.isGround()
+		here.pass(s.rings)
+		switch east := here.isGround(); {
 		case west && !east:
 			lines = append(lines, [2]point{s.a, s.b})
 		case east && !west:
@@ -81,16 +75,6 @@ func (d *drawing) borders(parts []segment) [][2]point {
 		}
 	}
 	return lines
-}
-
-// isGround tells from the rings that surround a place.
-func (d *drawing) isGround(odd map[int32]bool) bool {
-	for number, in := range odd {
-		if r := d.rings[number]; in && r.hole == 0 && !d.holed(odd, r.polygon) {
-			return true
-		}
-	}
-	return false
 }
 
 // polygons joins directed lines to rings and sorts these into polygons.

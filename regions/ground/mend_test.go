@@ -1,6 +1,7 @@
 package ground_test
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -144,6 +145,33 @@ func fault(shape orb.MultiPolygon) error {
 		return nil
 	}
 	return planar.Check(planar.SegmentsOf(lines))
+}
+
+// Shapes that would take for ever are refused soon, others of many lines are
+// not.
+func TestMendOfManyLines(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	scribble := func(n int) orb.MultiPolygon {
+		var ring orb.Ring
+		for range n {
+			ring = append(ring, orb.Point{random.Float64(), random.Float64()})
+		}
+		return orb.MultiPolygon{{append(ring, ring[0])}}
+	}
+	if _, _, err := ground.Mend(scribble(2500)); !errors.Is(err, ground.ErrTangled) {
+		t.Errorf("got %v, want a tangle", err)
+	}
+	if _, found, err := ground.Mend(scribble(150)); err != nil || !found.Crossed {
+		t.Errorf("got %+v, %v", found, err)
+	}
+	var nested orb.MultiPolygon
+	for i := range 400 {
+		nested = append(nested, orb.Polygon{square(float64(i)/400, float64(i)/400, 5-float64(i)/200)})
+	}
+	got, found, err := ground.Mend(nested)
+	if err != nil || !found.Overlaps || math.Abs(arcs.Area(got)-25) > 1e-9 {
+		t.Errorf("area %v, %+v, %v; want 25", arcs.Area(got), found, err)
+	}
 }
 
 func BenchmarkMendSound(b *testing.B) {

@@ -11,7 +11,7 @@ import (
 const mostRounds = 12
 
 // mostCrossings is how many crossings are split in one round.
-const mostCrossings = 2_000_000
+const mostCrossings = 500_000
 
 // split returns segments of the same rings that meet in common ends only,
 // each once, in order. Stretches that a ring runs an even number of times
