@@ -158,7 +158,7 @@ func TestMendOfManyLines(t *testing.T) {
 		}
 		return orb.MultiPolygon{{append(ring, ring[0])}}
 	}
-	if _, _, err := ground.Mend(scribble(2500)); !errors.Is(err, ground.ErrTangled) {
+	if _, _, err := ground.Mend(scribble(1600)); !errors.Is(err, ground.ErrTangled) {
 		t.Errorf("got %v, want a tangle", err)
 	}
 	if _, found, err := ground.Mend(scribble(150)); err != nil || !found.Crossed {

@@ -47,6 +47,9 @@ func (r *rows) west(of segment, own int, visit func(rings []int32)) {
 	}
 	for _, i := range r.bands[band] {
 		s := &r.list[i]
+		if s.b.y < y || s.a.y > y+1 || s.west() > m.x>>1+1 {
+			continue // seen without more ado
+		}
 		a, b := point{2 * s.a.x, 2 * s.a.y}, point{2 * s.b.x, 2 * s.b.y}
 		if int(i) != own && compare(a, m) <= 0 && compare(m, b) < 0 && turn(a, b, m) < 0 {
 			visit(s.rings)

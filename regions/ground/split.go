@@ -10,8 +10,8 @@ import (
 // beside it; two or three rounds settle that.
 const mostRounds = 12
 
-// mostCrossings is how many crossings are split in one round.
-const mostCrossings = 500_000
+// mostCrossings is how many crossings are split in one round: some seconds.
+const mostCrossings = 100_000
 
 // split returns segments of the same rings that meet in common ends only,
 // each once, in order. Stretches that a ring runs an even number of times
