@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -13,6 +14,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"weekband/cmd/weekband/internal/demo"
+	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/recipe"
 )
 
@@ -106,6 +108,7 @@ func (versionCmd) Run(s *streams) error {
 
 type demoCmd struct {
 	Out    string `help:"Folder to write." default:"out/demo" placeholder:"DIR"`
+	Cache  string `help:"Folder for finished work, so that the next build repeats none of it; off for none." env:"WEEKBAND_CACHE" placeholder:"DIR"`
 	Unpack string `help:"Only write the example's recipe and data into this folder, to try changes on." placeholder:"DIR"`
 }
 
@@ -126,14 +129,15 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 	if err := os.CopyFS(filepath.Join(dir, "territory"), demo.Files()); err != nil {
 		return err
 	}
-	return build(ctx, filepath.Join(dir, "territory", demo.Recipe), c.Out, false, s.log)
+	return build(ctx, order{path: filepath.Join(dir, "territory", demo.Recipe), out: c.Out}, c.Cache, s.log)
 }
 
 type buildCmd struct {
 	Recipe string `arg:"" help:"YAML file that describes the run." placeholder:"RECIPE"`
 	Out    string `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
 
-	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
+	Cache    string `help:"Folder for finished work, so that the next build repeats none of it; off for none." env:"WEEKBAND_CACHE" placeholder:"DIR"`
+	AllCells bool   `help:"Write the table of cells even when it has more than two million lines."`
 }
 
 // Run builds the recipe's edition.
@@ -143,14 +147,40 @@ func (c buildCmd) Run(ctx context.Context, s *streams) error {
 		base := filepath.Base(c.Recipe)
 		out = filepath.Join("out", strings.TrimSuffix(base, filepath.Ext(base)))
 	}
-	return build(ctx, c.Recipe, out, c.AllCells, s.log)
+	return build(ctx, order{path: c.Recipe, out: out, allCells: c.AllCells}, c.Cache, s.log)
 }
 
-// build reads a recipe and runs the pipeline.
-func build(ctx context.Context, path, out string, allCells bool, log io.Writer) error {
-	r, err := recipe.Load(path)
-	if err != nil {
+// build reads a recipe and runs the pipeline; cache is a folder, "off", or ""
+// for the usual one.
+func build(ctx context.Context, o order, cache string, log io.Writer) error {
+	var err error
+	if o.recipe, err = recipe.Load(o.path); err != nil {
 		return err
 	}
-	return pipeline(ctx, r, path, out, allCells, &progress{to: log})
+	say := &progress{to: log}
+	if o.kept, err = openStore(cache); err != nil {
+		say.stage("  note: nothing is kept for the next build: %v", err)
+	}
+	if err := pipeline(ctx, o, say); err != nil {
+		return err
+	}
+	if err := cmp.Or(o.kept.Trouble(), o.kept.Trim()); err != nil {
+		say.stage("  note: not all of this build could be kept for the next one: %v", err)
+	}
+	return nil
+}
+
+// openStore opens the folder of finished work, nil for none.
+func openStore(dir string) (*keep.Store, error) {
+	if dir == "off" {
+		return nil, nil
+	}
+	if dir == "" {
+		user, err := os.UserCacheDir()
+		if err != nil {
+			return nil, err
+		}
+		dir = filepath.Join(user, "weekband")
+	}
+	return keep.Open(dir, keep.DefaultLimit)
 }

@@ -73,6 +73,7 @@ func demoEdition(t *testing.T) string {
 }
 
 func TestMain(m *testing.M) {
+	os.Setenv("WEEKBAND_CACHE", "off") // tests that reuse work say where it lies
 	code := m.Run()
 	if demoOnce.dir != "" {
 		os.RemoveAll(filepath.Dir(demoOnce.dir))

@@ -5,11 +5,20 @@ import (
 	"fmt"
 	"path/filepath"
 
+	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
 )
+
+// order is what a build is asked for.
+type order struct {
+	recipe    *recipe.Recipe
+	path, out string      // of the recipe, and the folder to write
+	allCells  bool        // write the table of cells however long it is
+	kept      *keep.Store // work of earlier builds, nil for none
+}
 
 // pipeline builds an edition, in the order data flows:
 //
@@ -17,27 +26,28 @@ import (
 //
 // Everything goes into a fresh folder that takes the place of the previous
 // edition at the very end: an error, or a kill, leaves that one as it was.
-func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, allCells bool, say *progress) error {
-	staging, err := publish.Begin(out)
+func pipeline(ctx context.Context, o order, say *progress) error {
+	r := o.recipe
+	staging, err := publish.Begin(o.out)
 	if err != nil {
 		return err
 	}
 	defer staging.Discard()
 	root := staging.Root()
 
-	say.stage("reading what %s names", recipePath)
-	in, err := openInputs(ctx, r, filepath.Dir(recipePath))
+	say.stage("reading what %s names", o.path)
+	in, err := openInputs(ctx, r, filepath.Dir(o.path))
 	if err != nil {
 		return err
 	}
 	defer in.close()
-	if err := in.hash(recipePath); err != nil {
+	if err := in.hash(o.path); err != nil {
 		return err
 	}
 	in.keepOnGrid()
 	say.notes(in.notes)
 	if err := in.checkInsets(r.Insets); err != nil {
-		return fmt.Errorf("%s: %w", recipePath, err)
+		return fmt.Errorf("%s: %w", o.path, err)
 	}
 
 	say.stage("working out %v", in.normals.Grid())
@@ -51,19 +61,19 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	rows := report.Build(fields, in.areas, covers)
 
 	say.stage("cutting bands")
-	drawings, err := trace(ctx, fields, r.Maps)
+	drawings, err := trace(ctx, fields, r.Maps, o.kept)
 	if err != nil {
 		return err
 	}
 	say.stage("drawing")
 	in.noteUndrawn(r, fields)
 	say.notes(in.notes)
-	pictures, err := draw(ctx, root, r, in, drawings, rows)
+	pictures, err := draw(ctx, root, o, in, drawings, rows)
 	if err != nil {
 		return err
 	}
 	say.stage("writing tables, data and pages")
-	cells, err := writeTables(root, fields, rows, allCells)
+	cells, err := writeTables(root, fields, rows, o.allCells)
 	if err != nil {
 		return err
 	}
@@ -85,6 +95,6 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := staging.Commit(); err != nil {
 		return err
 	}
-	say.stage("done: open %s", filepath.Join(out, "index.html"))
+	say.stage("done: open %s", filepath.Join(o.out, "index.html"))
 	return nil
 }
