@@ -1,12 +1,10 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync/atomic"
 
 	"weekband/cmd/weekband/internal/convert"
 	"weekband/cmd/weekband/internal/recipe"
@@ -158,18 +156,6 @@ func gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
 		return grid.Sized(box, want.Cell.Degrees, want.Cell.Degrees)
 	}
 	return grid.Sized(box, own.StepLon(), own.StepLat())
-}
-
-// compute works out the fields and notes cells that had to be left out.
-func compute(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field, error) {
-	opts := computeOptions(r, in)
-	var partial atomic.Int64
-	opts.Done = func(_, cells int) { partial.Add(int64(cells)) }
-	fields, err := weeks.Compute(ctx, in.normals, r.Windows, opts)
-	if n := partial.Load(); n > 0 {
-		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out", n))
-	}
-	return fields, in.convert.Restore(err)
 }
 
 // computeOptions turns the recipe's soil into the model of the core.

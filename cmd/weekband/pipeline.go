@@ -51,7 +51,7 @@ func pipeline(ctx context.Context, o order, say *progress) error {
 	}
 
 	say.stage("working out %v", in.normals.Grid())
-	fields, err := compute(ctx, r, in)
+	fields, err := compute(ctx, o, in)
 	if err != nil {
 		return err
 	}
