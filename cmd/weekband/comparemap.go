@@ -1,0 +1,157 @@
+package main
+
+import (
+	"bufio"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid"
+	"weekband/grid/classes"
+	"weekband/grid/crossing"
+	"weekband/grid/shift"
+	"weekband/regions"
+	"weekband/regions/bands"
+	"weekband/render"
+)
+
+// shiftAtlas returns what the maps of a comparison share: the outlines and
+// towns of the newer edition.
+func (c *comparison) shiftAtlas() (*render.Atlas, error) {
+	areas := c.newer.areas
+	lines := len(areas.Regions) > 0
+	if !lines {
+		outline, err := groundOf(c.windows[0].field)
+		if err != nil {
+			return nil, err
+		}
+		areas.Regions = []regions.Region{{Shape: outline, Bounds: regions.BoundsOf(outline)}}
+	}
+	t := outlined(areas, areas.Bounds(), recipe.DefaultSize*mapScale, lines)
+	t.Language = c.words()
+	known, err := c.newer.lookup.PlaceList()
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range labelled(known) {
+		t.Places = append(t.Places, render.Place{Name: p.Name, At: p.At, Rank: p.Rank})
+	}
+	return render.NewAtlas(t, recipe.DefaultSize)
+}
+
+// groundOf returns the outline of the cells that have normals in either.
+func groundOf(f *shift.Field) (orb.MultiPolygon, error) {
+	class := grid.NewRaster[uint8](f.Grid())
+	for cell := range f.Fate.All() {
+		class.Set(cell, 1)
+	}
+	set, err := bands.Trace(bands.Field{Day: grid.NewRaster[float32](f.Grid()), Class: class}, nil, bands.Options{})
+	if err != nil || len(set.Bands) == 0 {
+		return nil, err
+	}
+	return set.Bands[0].Shape, nil
+}
+
+// shiftMap puts ground and legend of the map of a window's shift together.
+func (c *comparison) shiftMap(w *comparedWindow) (render.ValueMap, error) {
+	words := &c.words().Sentences.Shift
+	m := render.ValueMap{Caption: c.shiftCaption(w), Heading: words.Heading, Diverging: true}
+	scale := shift.ScaleOf(w.field.Days)
+	km2 := classes.Areas(scale.Classes, w.field.Days)
+	for i, class := range scale.Classes {
+		label := words.Days(class)
+		if scale.Unit == shift.Weeks {
+			label = words.Weeks(class, scale.Step)
+		}
+		m.Classes = append(m.Classes, render.ValueClass{From: class.From, To: class.To, Label: label, Share: km2[i] / w.sum.Km2})
+	}
+	set, err := bands.Trace(bands.Field{Day: w.field.Days, Class: fates(w.field)}.Extend(past), classes.Breaks(scale.Classes), bands.Options{})
+	if err != nil {
+		return m, err
+	}
+	looks := map[shift.Fate]render.Undated{
+		shift.Gained: {Reason: render.Always, Label: words.Gained}, shift.Lost: {Reason: render.Never, Label: words.Lost},
+		shift.Undated: {Reason: render.Flat, Label: words.Undated}, shift.OnlyBefore: {Reason: render.NoData, Label: words.Apart},
+	}
+	for _, part := range set.Bands {
+		if part.Class == 0 {
+			m.Classes[part.Index].Shape = part.Shape
+			continue
+		}
+		fate := shift.Fate(part.Class)
+		u := looks[fate]
+		u.Shape, u.Share = part.Shape, w.sum.FateKm2[fate]/w.sum.Km2
+		if fate == shift.OnlyBefore {
+			u.Share += w.sum.FateKm2[shift.OnlyAfter] / w.sum.Km2
+		}
+		m.Undated = append(m.Undated, u)
+	}
+	return m, nil
+}
+
+// fates marks the cells without a shift by what became of them; ground that
+// only one covers is one class.
+func fates(f *shift.Field) *grid.Raster[uint8] {
+	class := grid.NewRaster[uint8](f.Grid())
+	for cell, fate := range f.Fate.All() {
+		switch fate {
+		case shift.Moved:
+		case shift.OnlyAfter:
+			class.Set(cell, uint8(shift.OnlyBefore))
+		default:
+			class.Set(cell, uint8(fate))
+		}
+	}
+	return class
+}
+
+// shiftCaption holds the words around the map of a window's shift.
+func (c *comparison) shiftCaption(w *comparedWindow) render.Caption {
+	l := c.words()
+	s := &l.Sentences
+	older, newer := c.names()
+	shows := s.Shift.Windows(w.after.Title, w.before.Title)
+	source := s.Edition(c.newer.made.Edition, c.newer.made.Period)
+	if !c.twoWindows() {
+		event := s.Window.Passing(c.newer.lookup.Measures, crossing.Trigger{Level: w.after.Threshold, Direction: w.after.Direction})
+		shows = w.after.Title + ". " + s.Shift.Editions(l.Together(event), newer, older)
+		source += " " + s.Shift.Compared(s.Edition(c.older.made.Edition, c.older.made.Period))
+	}
+	if credits := c.newer.lookup.Credits; credits != "" {
+		source += " " + strings.TrimSuffix(credits, ".") + "."
+	}
+	return render.Caption{Title: c.newer.made.Title, Subtitle: shows + ".", Source: source, Cautions: []string{s.Caution}}
+}
+
+// drawShift writes the map of a window's shift, in colour and in grey.
+func (c *comparison) drawShift(root *os.Root, atlas *render.Atlas, w *comparedWindow) error {
+	m, err := c.shiftMap(w)
+	if err != nil {
+		return err
+	}
+	grey := m
+	grey.Grey = true
+	return atOnce(
+		func() error { return printShift(root, atlas, m, w.after.ID+".png") },
+		func() error { return printShift(root, atlas, grey, w.after.ID+"-grey.png") },
+	)
+}
+
+// printShift writes one map as PNG that says its size in print.
+func printShift(root *os.Root, atlas *render.Atlas, m render.ValueMap, name string) error {
+	page, err := atlas.Values(m)
+	if err != nil {
+		return err
+	}
+	paper := render.Print{Width: page.Layout.Width * mapScale / printDPI, DPI: printDPI}
+	return create(root, name, func(w io.Writer) error {
+		out := bufio.NewWriterSize(w, 1<<16)
+		if err := page.PrintPNG(out, paper); err != nil {
+			return err
+		}
+		return out.Flush()
+	})
+}
