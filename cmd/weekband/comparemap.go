@@ -8,6 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"weekband/cmd/weekband/internal/cause"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/classes"
@@ -116,8 +117,14 @@ func (c *comparison) shiftCaption(w *comparedWindow) render.Caption {
 	shows := s.Shift.Windows(w.after.Title, w.before.Title)
 	source := s.Edition(c.newer.made.Edition, c.newer.made.Period)
 	if !c.twoWindows() {
-		event := s.Window.Passing(c.newer.lookup.Measures, crossing.Trigger{Level: w.after.Threshold, Direction: w.after.Direction})
-		shows = w.after.Title + ". " + s.Shift.Editions(l.Together(event), newer, older)
+		event := func(what string, w cause.Window) string {
+			return l.Together(s.Window.Passing(what, crossing.Trigger{Level: w.Threshold, Direction: w.Direction}))
+		}
+		before, after := event(c.older.made.Soil, w.before), event(c.newer.made.Soil, w.after)
+		shows = w.after.Title + ". " + s.Shift.Events(after, newer, before, older)
+		if before == after {
+			shows = w.after.Title + ". " + s.Shift.Editions(after, newer, older)
+		}
 		source += " " + s.Shift.Compared(s.Edition(c.older.made.Edition, c.older.made.Period))
 	}
 	if credits := c.newer.lookup.Credits; credits != "" {

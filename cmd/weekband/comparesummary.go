@@ -7,6 +7,7 @@ import (
 
 	"weekband/grid/shift"
 	"weekband/regions/shifts"
+	"weekband/render/tables"
 )
 
 // summary tells the owner what moved and why, and ends with the paragraph to
@@ -81,7 +82,7 @@ func (c *comparison) writeWindow(b *strings.Builder, w *comparedWindow) {
 	common := s.FateKm2[shift.Moved]
 	if common > 0 {
 		fmt.Fprintf(b, "  days later   %+.1f in the middle; eight tenths of the ground from %+.1f to %+.1f, all from %+.1f to %+.1f; less than 0 is earlier\n",
-			s.Median, s.P10, s.P90, s.Earliest, s.Latest)
+			tables.Round(s.Median, 1), tables.Round(s.P10, 1), tables.Round(s.P90, 1), tables.Round(s.Earliest, 1), tables.Round(s.Latest, 1))
 		earlier, same, later := s.Turned()
 		fmt.Fprintf(b, "  weeks        earlier on %s of the ground, the same on %s, later on %s%s\n", percent(earlier/common), percent(same/common), percent(later/common), farWeeks(s))
 	}
@@ -143,6 +144,9 @@ func (c *comparison) writeRegions(b *strings.Builder, rows []shifts.Row) {
 		}
 	}
 	b.WriteString("\n")
+	if d, n := shifts.MiddleDates(rows); n > 0 {
+		fmt.Fprintf(b, "  calendars    days later, in the middle region: on time from %+.0f to %+.0f, catching up until %+.0f\n", d.OntimeFrom, d.OntimeTo, d.CatchupTo)
+	}
 	if redrawn > 0 {
 		fmt.Fprintf(b, "  %d regions have another area than before: part of the shift of their weeks comes from their outlines\n", redrawn)
 	}
@@ -168,7 +172,7 @@ func (c *comparison) writeRows(b *strings.Builder, head string, rows []*shifts.R
 		line := ""
 		switch {
 		case r.Told():
-			line = fmt.Sprintf("%s → %s, %+.1f days in the middle", c.words().Week(r.Before.Week), c.words().Week(r.After.Week), r.Median)
+			line = fmt.Sprintf("%s → %s, %+.1f days in the middle", c.words().Week(r.Before.Week), c.words().Week(r.After.Week), tables.Round(r.Median, 1))
 		case r.After.HasWeek():
 			line = c.words().Week(r.After.Week)
 		case r.Before.HasWeek():

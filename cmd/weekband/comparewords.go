@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -40,11 +41,26 @@ func (c *comparison) paragraph() string {
 			parts = append(parts, c.moved(w))
 		}
 	}
-	end := c.words().Sentences.Caution
-	if why := cause.Sentence(c.causes); why != "" && !c.same() {
-		end = "Behind the change: " + why + ". " + end
+	if end := c.explained(); end != "" {
+		parts = append(parts, end)
 	}
-	return strings.Join(append(parts, end), "\n\n") + "\n"
+	return strings.Join(append(parts, c.words().Sentences.Caution), "\n\n") + "\n"
+}
+
+// explained tells why anything moved, and why weeks change that moved by days;
+// "" when there is nothing to tell.
+func (c *comparison) explained() string {
+	if c.same() || c.twoWindows() {
+		return ""
+	}
+	var said []string
+	if why := cause.Sentence(c.causes); why != "" {
+		said = append(said, "Behind the change: "+why+".")
+	}
+	if slices.ContainsFunc(c.windows, func(w comparedWindow) bool { return w.sum.TurnedByDays() }) {
+		said = append(said, "Weeks are steps of seven days: a place at the edge of one has another week as soon as it moves by a day.")
+	}
+	return strings.Join(said, " ")
 }
 
 // moved tells how a window moved between two editions.
@@ -58,7 +74,7 @@ func (c *comparison) moved(w *comparedWindow) string {
 	if common == 0 {
 		return fmt.Sprintf("%s: no ground has a week both in %s and in %s.", w.after.Title, older, newer)
 	}
-	text := fmt.Sprintf("%s: in %s the typical week comes %s in %s%s.", w.after.Title, newer, comparative(s.Median), older, between(s))
+	text := fmt.Sprintf("%s: in %s the typical week comes on the whole %s in %s%s.", w.after.Title, newer, comparative(s.Median), older, between(s))
 	earlier, same, later := s.Turned()
 	text += " " + turned(earlier/common, same/common, later/common) + "."
 	if gained := s.FateKm2[shift.Gained] / s.Km2; gained >= worthAWord {
@@ -79,7 +95,7 @@ func (c *comparison) gap(w *comparedWindow) string {
 	if s.FateKm2[shift.Moved] == 0 {
 		return fmt.Sprintf("No ground has a week both of “%s” and of “%s”.", w.before.Title, w.after.Title)
 	}
-	text := fmt.Sprintf("The typical week of “%s” comes %s that of “%s”%s.", w.after.Title, comparative(s.Median), w.before.Title, between(s))
+	text := fmt.Sprintf("The typical week of “%s” comes on the whole %s that of “%s”%s.", w.after.Title, comparative(s.Median), w.before.Title, between(s))
 	told := slices.DeleteFunc(pointers(w.rows), func(r *shifts.Row) bool { return !r.Told() })
 	if len(told) < 2 {
 		return text
@@ -112,9 +128,20 @@ func (c *comparison) regionsMoved(w *comparedWindow) string {
 		if len(part.rows) == 1 {
 			most = ", "
 		}
-		parts = append(parts, fmt.Sprintf("%d %s%s%s (%s)", len(part.rows), part.word, most, far.Name, "from "+c.weeksOf(far, "to")))
+		verb := "have"
+		if len(part.rows) == 1 {
+			verb = "has"
+		}
+		parts = append(parts, fmt.Sprintf("%d %s %s%s%s (from %s)", len(part.rows), verb, part.word, most, far.Name, c.weeksOf(far, "to")))
 	}
-	return fmt.Sprintf("Of %d regions that have a week in both, %d keep it, %s.", all, same, strings.Join(parts, ", and "))
+	keep := fmt.Sprintf("%d keep it", same)
+	switch same {
+	case 0:
+		keep = "none keeps it"
+	case 1:
+		keep = "1 keeps it"
+	}
+	return fmt.Sprintf("Of %d regions that have a week in both %s; %s.", all, keep, strings.Join(parts, ", and "))
 }
 
 // weeksOf writes a region's weeks before and after, with a word between.
@@ -185,20 +212,12 @@ func between(s *shift.Sum) string {
 	if a == m && b == m {
 		return ""
 	}
-	say := func(text string) string {
-		if text == "" {
-			return "no shift"
-		}
-		return text
-	}
-	if a == b {
-		return fmt.Sprintf(" on the middle of the ground, and %s on most", say(a))
-	}
-	return fmt.Sprintf(" on the middle of the ground, and on eight tenths of it between %s and %s", say(a), say(b))
+	say := func(text string) string { return cmp.Or(text, "no shift") }
+	return fmt.Sprintf(" (eight tenths of the ground: from %s to %s)", say(a), say(b))
 }
 
-// roughShift tells a shift in days in words: in days up to half a week, then in
-// weeks; "" for less than half a day.
+// roughShift tells a shift in days in words, weeks from half a week on; "" for less than
+// a day, which no calendar shows.
 func roughShift(days float64) string {
 	side := "later"
 	if days < 0 {
@@ -206,10 +225,8 @@ func roughShift(days float64) string {
 	}
 	const week = 7
 	switch far := math.Abs(days); {
-	case far < 0.5:
+	case far < 1:
 		return ""
-	case far < 1.5:
-		return "about a day " + side
 	case far < week/2.0:
 		return "a few days " + side
 	case far < 1.5*week:

@@ -15,12 +15,12 @@ const (
 	Weeks
 )
 
-// halfWeek is the shift in days from which a map counts in weeks; less than a
-// tenth of the ground may move by more and still be told in days.
+// A map counts in weeks when more than a tenth of the ground moved by a week
+// and a half, and so by about two weeks. Ours.
 const (
-	week     = 7.0
-	halfWeek = week / 2
-	tenth    = 0.1
+	week   = 7.0
+	toTell = 1.5 * week
+	tenth  = 0.1
 )
 
 // Scale is the classes of a map of a shift, in days, alike on both sides of a
@@ -37,8 +37,8 @@ type Scale struct {
 const sides = (classes.Max - 1) / 2
 
 // ScaleOf returns the classes for a shift in days, none when no cell has one.
-// Where nine tenths of the ground moved by less than half a week they are those of
-// classes.Around, from a day on; otherwise classes of 1, 2, 4, … weeks, the
+// Where nine tenths of the ground moved by less than a week and a half they are
+// those of classes.Around, from a day on; otherwise classes of 1, 2, 4, … weeks, the
 // narrowest of which the outermost hold at most a tenth of the ground besides
 // their own, and are open only when there is more.
 func ScaleOf(days *grid.Raster[float32]) Scale {
@@ -46,7 +46,7 @@ func ScaleOf(days *grid.Raster[float32]) Scale {
 		return Scale{}
 	}
 	total := farther(days, 0)
-	if farther(days, halfWeek) <= tenth*total {
+	if farther(days, toTell) <= tenth*total {
 		return Scale{Unit: Days, Classes: classes.Around(days, 1)}
 	}
 	step := 1

@@ -64,6 +64,13 @@ func (s *Sum) Turned() (earlier, same, later float64) {
 	return earlier, same, later
 }
 
+// TurnedByDays reports whether some ground has another week although half of
+// the ground moved by less than half a week.
+func (s *Sum) TurnedByDays() bool {
+	earlier, _, later := s.Turned()
+	return earlier+later > 0 && math.Abs(s.Median) < week/2
+}
+
 // Same reports whether nothing moved at all: every cell has the day, or the
 // reason for none, that it had.
 func (s *Sum) Same() bool {

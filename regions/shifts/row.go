@@ -2,6 +2,7 @@ package shifts
 
 import (
 	"math"
+	"slices"
 
 	"weekband/grid/season"
 	"weekband/grid/shift"
@@ -104,6 +105,25 @@ func (r *Row) Weeks() int {
 		return 0
 	}
 	return shift.WeeksLater(r.Before.Week, r.After.Week)
+}
+
+// MiddleDates returns the median, over the n regions that both editions have a
+// week to tell of, of each of the four shifts of Dates: the lower one of an even number.
+func MiddleDates(rows []Row) (middle Dates, n int) {
+	var ahead, from, to, catchup []float64
+	for i := range rows {
+		if d, ok := rows[i].Dates(); ok && rows[i].Told() {
+			ahead, from, to, catchup = append(ahead, d.AheadFrom), append(from, d.OntimeFrom), append(to, d.OntimeTo), append(catchup, d.CatchupTo)
+		}
+	}
+	if n = len(from); n == 0 {
+		return middle, 0
+	}
+	median := func(v []float64) float64 {
+		slices.Sort(v)
+		return v[(n-1)/2]
+	}
+	return Dates{AheadFrom: median(ahead), OntimeFrom: median(from), OntimeTo: median(to), CatchupTo: median(catchup)}, n
 }
 
 // outline is by how much the area of a region may differ, as a share of it,

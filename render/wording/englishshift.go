@@ -12,6 +12,9 @@ func englishShift() Shift {
 		Editions: func(event, newer, older string) string {
 			return fmt.Sprintf("How much earlier or later %s in %s than in %s", event, newer, older)
 		},
+		Events: func(after, newer, before, older string) string {
+			return fmt.Sprintf("How much earlier or later %s in %s than %s in %s", after, newer, before, older)
+		},
 		Windows: func(second, first string) string {
 			return fmt.Sprintf("How much earlier or later the week of “%s” comes than that of “%s”", second, first)
 		},

@@ -5,11 +5,12 @@ import "weekband/grid/classes"
 // Shift is the words of a map of how far weeks moved from one edition, or
 // window, to another.
 type Shift struct {
-	Editions func(event, newer, older string) string // what the map shows, of two editions
-	Windows  func(second, first string) string       // what it shows, of two windows by their titles
-	OfYear   func(year int) string                   // an edition within a sentence
-	OfPeriod func(period string) string              // one that only the period of its normals tells from the other
-	Newer    string                                  // one that nothing tells from the other
+	Editions func(event, newer, older string) string         // what the map shows, of two editions
+	Events   func(after, newer, before, older string) string // the same, of two that map different things
+	Windows  func(second, first string) string               // what it shows, of two windows by their titles
+	OfYear   func(year int) string                           // an edition within a sentence
+	OfPeriod func(period string) string                      // one that only the period of its normals tells from the other
+	Newer    string                                          // one that nothing tells from the other
 	Older    string
 	Compared func(edition string) string // a sentence about the older edition; edition is one of Sentences.Edition
 

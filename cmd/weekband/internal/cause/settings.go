@@ -30,8 +30,8 @@ func (d *differences) recipe(windows [][2]string) {
 		}
 		d.add(c)
 	}
-	if !told && len(list) == 0 && d.rewritten() {
-		d.add(Cause{Kind: Recipe, Text: "the recipe's file differs, in a way that these manifests do not tell"})
+	if !told && len(Moving(d.list)) == 0 && d.rewritten() {
+		d.add(Cause{Kind: Recipe, Moves: true, Text: "perhaps another recipe: its file differs, in a way that these manifests do not tell"})
 	}
 }
 
@@ -65,9 +65,17 @@ func (d *differences) derived(windows [][2]string) (out []setting) {
 			out = append(out, setting{key, was, is})
 		}
 	}
-	compare("soil", d.a.Soil, d.b.Soil)
+	const at = "soil at " // as the catalogue of every edition yet has it
+	was, soilBefore := strings.CutPrefix(d.a.Soil, at)
+	is, soilAfter := strings.CutPrefix(d.b.Soil, at)
+	if soilBefore && soilAfter {
+		compare("soil.depth", was, is)
+	} else {
+		compare("soil", d.a.Soil, d.b.Soil)
+	}
 	compare("grid", d.a.Grid, d.b.Grid)
-	compare("normals.unit", d.a.Unit, d.b.Unit)
+	unit := func(told string) string { scale, _, _ := strings.Cut(told, ":"); return scale } // what follows is how it was told
+	compare("normals.unit", unit(d.a.Unit), unit(d.b.Unit))
 	number := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 	for _, pair := range windows {
 		a, inA := d.a.WindowByID(pair[0])
