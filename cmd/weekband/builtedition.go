@@ -19,28 +19,29 @@ import (
 	"weekband/render/tables"
 )
 
-// builtEdition is a built edition that is read back whole.
+// builtEdition is a built edition that is read back to be compared.
 type builtEdition struct {
 	dir     string
 	made    cause.Manifest
-	lookup  *lookup.Edition // nil for an older edition whose lookups have another format
+	lookup  *lookup.Edition // nil for an edition whose lookups have another format
 	reasons []*grid.Raster[crossing.Reason]
 	lines   []shifts.Line // of its table of regions; none without regions
-	areas   regions.Set
+	areas   regions.Set   // of an edition that lends its outlines
 	notes   []string
 }
 
-// openBuilt opens an edition's folder. Lookups of another format are an
-// error only when they are needed.
-func openBuilt(dir string, needLookup bool) (*builtEdition, error) {
+// openBuilt opens an edition's folder. One that lends its words and outlines
+// must be readable whole; of another one, which an earlier weekband may have
+// written, lookups of another format are only noted.
+func openBuilt(dir string, lends bool) (*builtEdition, error) {
 	p := &builtEdition{dir: dir}
-	if err := p.read(needLookup); err != nil {
+	if err := p.read(lends); err != nil {
 		return nil, fmt.Errorf("%s: %w", dir, err)
 	}
 	return p, nil
 }
 
-func (p *builtEdition) read(needLookup bool) (err error) {
+func (p *builtEdition) read(lends bool) (err error) {
 	if _, err := os.Stat(filepath.Join(p.dir, comparisonFile)); err == nil {
 		return errors.New("this is a comparison of two editions; want the folder of an edition")
 	}
@@ -48,16 +49,18 @@ func (p *builtEdition) read(needLookup bool) (err error) {
 	if p.made, err = cause.Read(fsys); err != nil {
 		return err
 	}
-	if p.lookup, err = lookup.Open(fsys); err != nil && needLookup {
+	if p.lookup, err = lookup.Open(fsys); err != nil && lends {
 		return err
 	}
 	if err != nil {
-		p.notes = append(p.notes, fmt.Sprintf("the older edition: %v; it is compared without them: its ground without a week counts as ground it does not cover", err))
+		p.notes = append(p.notes, fmt.Sprintf("the older edition: %v; it is compared without them: why some of its ground has no week is not known", err))
 	} else if p.reasons, err = p.lookup.Reasons(); err != nil {
 		return err
 	}
-	if p.areas, err = publishedRegions(p.dir); err != nil {
-		return err
+	if lends {
+		if p.areas, err = publishedRegions(p.dir); err != nil {
+			return err
+		}
 	}
 	p.lines, err = p.table()
 	return err

@@ -60,13 +60,13 @@ type daysReply struct {
 }
 
 type regionShiftReply struct {
-	ID     string        `json:"id"`
-	Name   string        `json:"name"`
-	Change shifts.Change `json:"change"`
-	Before season.Week   `json:"week_before,omitempty"`
-	After  season.Week   `json:"week_after,omitempty"`
-	Weeks  int           `json:"weeks_later"`
-	Days   float64       `json:"days_later"` // of the middle of its ground
+	ID     string      `json:"id"`
+	Name   string      `json:"name"`
+	Change string      `json:"change"`
+	Before season.Week `json:"week_before,omitempty"`
+	After  season.Week `json:"week_after,omitempty"`
+	Weeks  int         `json:"weeks_later"`
+	Days   float64     `json:"days_later"` // of the middle of its ground
 }
 
 // fateNames are what became of ground, by shift.Fate, as JSON names it.
@@ -124,7 +124,7 @@ func newWindowShiftReply(w *comparedWindow) windowShiftReply {
 }
 
 func newRegionShiftReply(row *shifts.Row) regionShiftReply {
-	r := regionShiftReply{ID: row.ID, Name: row.Name, Change: row.Change(), Weeks: row.Weeks(), Days: tables.Round(row.Median, 1)}
+	r := regionShiftReply{ID: row.ID, Name: row.Name, Change: row.Change().String(), Weeks: row.Weeks(), Days: tables.Round(row.Median, 1)}
 	if row.Before.HasWeek() {
 		r.Before = row.Before.Week
 	}

@@ -161,9 +161,12 @@ func (c *comparison) writeRegions(b *strings.Builder, rows []shifts.Row) {
 	}
 }
 
-// writeRows names the regions of one kind, the farthest first.
+// writeRows names the regions of one kind: those that moved by how far, others
+// in the order of the table.
 func (c *comparison) writeRows(b *strings.Builder, head string, rows []*shifts.Row) {
-	slices.SortStableFunc(rows, farthestFirst)
+	if len(rows) > 0 && rows[0].Told() {
+		slices.SortStableFunc(rows, farthestFirst)
+	}
 	for i, r := range rows {
 		if i == namedRegions {
 			fmt.Fprintf(b, "    %-12s and %d more\n", "", len(rows)-i)

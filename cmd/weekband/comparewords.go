@@ -102,6 +102,9 @@ func (c *comparison) gap(w *comparedWindow) string {
 	}
 	slices.SortStableFunc(told, farthestFirst)
 	far, near := told[0], told[len(told)-1]
+	if far.Weeks() == near.Weeks() {
+		return text
+	}
 	return text + fmt.Sprintf(" They lie farthest apart in %s (%s) and closest together in %s (%s).", far.Name, c.weeksOf(far, "and"), near.Name, c.weeksOf(near, "and"))
 }
 

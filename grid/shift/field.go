@@ -81,7 +81,7 @@ func Between(before, after Layer) (*Field, error) {
 
 // add notes what became of one cell.
 func (f *Field) add(c grid.Cell, before, after Layer, km2 float64) {
-	was, is := before.reason(c), after.reason(c)
+	was, is := reasons(before, after, c)
 	f.ReasonKm2[was][is] += km2
 	fate := fateOf(was, is)
 	if fate == Nothing {

@@ -11,8 +11,21 @@ type Layer struct {
 	Day *grid.Raster[float32] // unwrapped or of the year; a value where there is a day
 	// Reason says why a cell has a day or none; no value where there are no
 	// normals. nil when it is not known: then ground without a day counts as
-	// ground without normals.
+	// having the reason of the other layer where that has no day either, and as
+	// ground without normals elsewhere.
 	Reason *grid.Raster[crossing.Reason]
+}
+
+// reasons returns those of a cell in two layers.
+func reasons(before, after Layer, c grid.Cell) (was, is crossing.Reason) {
+	was, is = before.reason(c), after.reason(c)
+	switch {
+	case before.Reason == nil && was == crossing.NoData && !is.HasDay():
+		was = is
+	case after.Reason == nil && is == crossing.NoData && !was.HasDay():
+		is = was
+	}
+	return was, is
 }
 
 // reason returns that of a cell; a day counts more than what Reason says.

@@ -22,9 +22,6 @@ func (c Change) String() string {
 	return [...]string{"none", "same", "earlier", "later", "gained", "lost", "added", "left"}[c]
 }
 
-// MarshalText gives the word of tables.
-func (c Change) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
-
 // Change returns what became of the region's week.
 func (r *Row) Change() Change {
 	switch {

@@ -3,6 +3,7 @@ package shifts
 import (
 	"weekband/grid/season"
 	"weekband/grid/status"
+	"weekband/regions/report"
 )
 
 // Line is what an edition's table of regions says of one region under one
@@ -21,14 +22,11 @@ type Line struct {
 	NeverShare, AlwaysShare, NoDataShare, FlatShare float64
 }
 
-// mostly is the share of a region's ground with a day from which its week is
-// told as the region's: that of report.Row.MostlyDated.
-const mostly = 0.495
-
 // HasWeek reports whether at least half of the region's ground, in whole
-// percents, has a week, so that it may be told as the region's.
+// percents, has a week, so that it may be told as the region's, as
+// report.Row.MostlyDated does. A nil Line has none.
 func (l *Line) HasWeek() bool {
-	return l != nil && l.Dated && 1-l.NeverShare-l.AlwaysShare-l.NoDataShare-l.FlatShare >= mostly
+	return l != nil && l.Dated && report.Mostly(1-l.NeverShare-l.AlwaysShare-l.NoDataShare-l.FlatShare)
 }
 
 // Alike reports whether two lines say the same of a region, its name and the

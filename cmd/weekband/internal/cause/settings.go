@@ -25,7 +25,8 @@ func (d *differences) recipe(windows [][2]string) {
 			continue
 		}
 		c := Cause{Kind: Recipe, Text: "another recipe: " + s.String()}
-		if c.Moves = moves(s.key); c.Moves {
+		renamed := told && namesFiles(s.key) && d.a.roles() && d.b.roles() // or the inputs had told
+		if c.Moves = moves(s.key) && !renamed; c.Moves {
 			c.Plain = plain(s.key)
 		}
 		d.add(c)
@@ -124,6 +125,11 @@ func plain(key string) string {
 		return "normals read in another way"
 	}
 	return "another setting"
+}
+
+// namesFiles reports whether a setting names files.
+func namesFiles(key string) bool {
+	return slices.Contains([]string{"normals.files", "normals.sites", "normals.values", "terrain", "soil.calibration"}, key)
 }
 
 // toldByInputs reports whether a setting only names a file whose change is told

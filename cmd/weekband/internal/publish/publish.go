@@ -71,7 +71,7 @@ func replaceable(target, marker string) error {
 		}
 	}
 	if len(entries) > 0 {
-		return fmt.Errorf("output folder %s holds files that weekband did not write there as this kind of output (there is no %s): name another folder with --out, or empty it", target, marker)
+		return fmt.Errorf("output folder %s holds files that weekband did not write, or wrote as something else (there is no %s): name another folder with --out, or empty it", target, marker)
 	}
 	return nil
 }
