@@ -58,25 +58,13 @@ func groundOf(f *shift.Field) (orb.MultiPolygon, error) {
 
 // shiftMap puts ground and legend of the map of a window's shift together.
 func (c *comparison) shiftMap(w *comparedWindow) (render.ValueMap, error) {
-	words := &c.words().Sentences.Shift
-	m := render.ValueMap{Caption: c.shiftCaption(w), Heading: words.Heading, Diverging: true}
-	scale := shift.ScaleOf(w.field.Days)
-	km2 := classes.Areas(scale.Classes, w.field.Days)
-	for i, class := range scale.Classes {
-		label := words.Days(class)
-		if scale.Unit == shift.Weeks {
-			label = words.Weeks(class, scale.Step)
-		}
-		m.Classes = append(m.Classes, render.ValueClass{From: class.From, To: class.To, Label: label, Share: km2[i] / w.sum.Km2})
-	}
-	set, err := bands.Trace(bands.Field{Day: w.field.Days, Class: fates(w.field)}.Extend(past), classes.Breaks(scale.Classes), bands.Options{})
+	m := render.ValueMap{Caption: c.shiftCaption(w)}
+	list := c.addClasses(&m, w)
+	set, err := bands.Trace(bands.Field{Day: w.field.Days, Class: fates(w.field)}.Extend(past), classes.Breaks(list), bands.Options{})
 	if err != nil {
 		return m, err
 	}
-	looks := map[shift.Fate]render.Undated{
-		shift.Gained: {Reason: render.Always, Label: words.Gained}, shift.Lost: {Reason: render.Never, Label: words.Lost},
-		shift.Undated: {Reason: render.Flat, Label: words.Undated}, shift.OnlyBefore: {Reason: render.NoData, Label: words.Apart},
-	}
+	looks := c.undatedLooks(w)
 	for _, part := range set.Bands {
 		if part.Class == 0 {
 			m.Classes[part.Index].Shape = part.Shape
@@ -91,6 +79,50 @@ func (c *comparison) shiftMap(w *comparedWindow) (render.ValueMap, error) {
 		m.Undated = append(m.Undated, u)
 	}
 	return m, nil
+}
+
+// addClasses adds the classes to the legend and returns them: about no shift
+// between two editions, and even ones between two windows, of which one mostly
+// comes after the other.
+func (c *comparison) addClasses(m *render.ValueMap, w *comparedWindow) (list []classes.Class) {
+	l := c.words()
+	words := &l.Sentences.Shift
+	var labels []string
+	if c.twoWindows() {
+		m.Heading, list = words.Later, classes.Even(w.field.Days, leastDays)
+		for _, class := range list {
+			labels = append(labels, l.Class(class))
+		}
+	} else {
+		scale := shift.ScaleOf(w.field.Days)
+		m.Heading, m.Diverging, list = words.Heading, true, scale.Classes
+		for _, class := range list {
+			label := words.Days(class)
+			if scale.Unit == shift.Weeks {
+				label = words.Weeks(class, scale.Step)
+			}
+			labels = append(labels, label)
+		}
+	}
+	km2 := classes.Areas(list, w.field.Days)
+	for i, class := range list {
+		m.Classes = append(m.Classes, render.ValueClass{From: class.From, To: class.To, Label: labels[i], Share: km2[i] / w.sum.Km2})
+	}
+	return list
+}
+
+// undatedLooks returns looks and labels of ground without a shift, by what
+// became of it.
+func (c *comparison) undatedLooks(w *comparedWindow) map[shift.Fate]render.Undated {
+	words := &c.words().Sentences.Shift
+	gained, lost := words.Gained, words.Lost
+	if c.twoWindows() {
+		gained, lost = words.Only(w.after.Title), words.Only(w.before.Title)
+	}
+	return map[shift.Fate]render.Undated{
+		shift.Gained: {Reason: render.Always, Label: gained}, shift.Lost: {Reason: render.Never, Label: lost},
+		shift.Undated: {Reason: render.Flat, Label: words.Undated}, shift.OnlyBefore: {Reason: render.NoData, Label: words.Apart},
+	}
 }
 
 // fates marks the cells without a shift by what became of them; ground that

@@ -86,11 +86,15 @@ func (c *comparison) writeWindow(b *strings.Builder, w *comparedWindow) {
 		earlier, same, later := s.Turned()
 		fmt.Fprintf(b, "  weeks        earlier on %s of the ground, the same on %s, later on %s%s\n", percent(earlier/common), percent(same/common), percent(later/common), farWeeks(s))
 	}
+	gained, lost := "has a week and had none", "had a week and has none"
+	if c.twoWindows() {
+		gained, lost = "has a week in the second only", "has a week in the first only"
+	}
 	for _, g := range []struct {
 		km2  float64
 		what string
 	}{
-		{s.FateKm2[shift.Gained], "has a week and had none"}, {s.FateKm2[shift.Lost], "had a week and has none"},
+		{s.FateKm2[shift.Gained], gained}, {s.FateKm2[shift.Lost], lost},
 		{s.OtherKm2, "has no week in either, for another reason than before"},
 		{s.FateKm2[shift.OnlyAfter], "is new"}, {s.FateKm2[shift.OnlyBefore], "is no longer there"},
 	} {
@@ -123,6 +127,10 @@ func (c *comparison) writeRegions(b *strings.Builder, rows []shifts.Row) {
 	if len(rows) == 0 {
 		return
 	}
+	gained, lost := "a week now and none before in", "none now and one before in"
+	if c.twoWindows() {
+		gained, lost = "a week in the second only in", "in the first only in"
+	}
 	count := map[shifts.Change]int{}
 	redrawn := 0
 	for i := range rows {
@@ -136,7 +144,7 @@ func (c *comparison) writeRegions(b *strings.Builder, rows []shifts.Row) {
 		change shifts.Change
 		what   string
 	}{
-		{shifts.Gained, "a week now and none before in"}, {shifts.Lost, "none now and one before in"}, {shifts.None, "none in either in"},
+		{shifts.Gained, gained}, {shifts.Lost, lost}, {shifts.None, "none in either in"},
 		{shifts.Added, "only in the newer:"}, {shifts.Left, "only in the older:"},
 	} {
 		if n := count[k.change]; n > 0 {

@@ -24,6 +24,8 @@ func englishShift() Shift {
 		Compared: func(edition string) string { return "Compared with: " + edition },
 		Heading:  "Shift of the typical week", Days: englishDaysLater, Weeks: englishWeeksLater,
 		Gained: "has a week now, had none", Lost: "had a week, has none now", Undated: "no week in either", Apart: "only in one of the two",
+		Only:  func(window string) string { return fmt.Sprintf("only “%s” has a week", window) },
+		Later: "Days later",
 	}
 }
 

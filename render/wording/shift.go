@@ -20,5 +20,7 @@ type Shift struct {
 	Gained  string                                 // ground that has a week only in the newer one, in a legend
 	Lost    string                                 // only in the older one
 	Undated string                                 // in neither
+	Only    func(window string) string             // ground that has a week only in one of two windows, by its title
+	Later   string                                 // heading of a legend of days, of two windows
 	Apart   string                                 // ground that only one covers
 }
