@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/crossing"
 	"weekband/grid/source/geotiff"
@@ -36,13 +37,15 @@ type handMade struct {
 	soil    string
 	windows []status.Window
 	days    map[string][]string // by id of window
+	recipe  map[string]string
 }
 
 func newHandMade() *handMade {
 	spring := status.Window{ID: "spring", Title: "Spring weeds", Trigger: crossing.Trigger{Level: 12.7778}, Starts: crossing.Trigger{Level: 10}, AheadDays: 21}
 	return &handMade{
 		edition: 2027, version: "0.1.0", soil: "soil at 4 in (10 cm)", windows: []status.Window{spring},
-		days: map[string][]string{"spring": {"86 86 93 n", "86 86 93 93"}},
+		days:   map[string][]string{"spring": {"86 86 93 n", "86 86 93 93"}},
+		recipe: map[string]string{"size": "800", "insets[1].title": "Far East", "insets[1].box": "[-46, 36, -44, 38]"},
 	}
 }
 
@@ -92,7 +95,7 @@ func (v *handMade) write(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := manifest{Program: "weekband", Version: v.version, Title: "Soil warm-up, Merrow Vale", Edition: v.edition, Soil: v.soil, Grid: "of the vale"}
+	m := manifest{Program: "weekband", Version: v.version, Title: "Soil warm-up, Merrow Vale", Edition: v.edition, Soil: v.soil, Grid: "of the vale", Recipe: v.recipe}
 	var fields []*weeks.Field
 	for _, w := range v.windows {
 		f := v.field(t, w)
@@ -318,6 +321,47 @@ func TestCompareRefuses(t *testing.T) {
 	code, out, log := weekband(t, "compare", damaged(lookup.IndexFile, `{"format":1}`), b)
 	if code != exitOK || !strings.Contains(out, "Nothing moved") || !strings.Contains(log, "why some of its ground has no week is not known") {
 		t.Errorf("exit code %d\n%s%s", code, out, log)
+	}
+}
+
+// Without regions the map shows the ground that either covers.
+func TestCompareWithoutRegions(t *testing.T) {
+	unraced(t)
+	older, newer := newHandMade(), newHandMade()
+	newer.days["spring"] = []string{"79.5 79.5 92.5 99", "79.5 79.5 n 93"}
+	a, b := older.write(t), newer.write(t)
+	head, _, _ := strings.Cut(string(files(t, a)[tableCSV]), "\n")
+	for _, dir := range []string{a, b} {
+		if err := os.Remove(filepath.Join(dir, regionsFile)); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(dir, tableCSV), []byte(head+"\n"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	out := filepath.Join(t.TempDir(), "moved")
+	code, text, log := weekband(t, "compare", a, b, "--out", out)
+	if code != exitOK || strings.Contains(text, "regions") || !strings.Contains(text, "-6.5 in the middle") {
+		t.Errorf("exit code %d\n%s%s", code, text, log)
+	}
+	if made := files(t, out); len(made["spring.png"]) == 0 {
+		t.Errorf("no map among %d files", len(made))
+	}
+}
+
+func TestLooksOfAManifest(t *testing.T) {
+	l, err := looksOf(map[string]string{"size": "1600", "insets[1].title": "Far Isles", "insets[1].box": "[-50.5, 30, -49, 31.25]", "insets[2].title": "Rock", "insets[2].box": "[1, 2, 3, 4]"})
+	want := recipe.Inset{Title: "Far Isles", Box: grid.Box{West: -50.5, South: 30, East: -49, North: 31.25}}
+	if err != nil || l.Size != 1600 || len(l.Insets) != 2 || l.Insets[0] != want || l.Insets[1].Title != "Rock" {
+		t.Errorf("%+v, %v", l, err)
+	}
+	if l, err := looksOf(nil); err != nil || l.Size != recipe.DefaultSize || l.Insets != nil {
+		t.Errorf("of an older edition: %+v, %v", l, err)
+	}
+	for _, broken := range []map[string]string{{"size": "wide"}, {"size": "99999"}, {"insets[1].box": "everything"}} {
+		if _, err := looksOf(broken); err == nil || !strings.Contains(err.Error(), "want ") {
+			t.Errorf("%v: %v", broken, err)
+		}
 	}
 }
 

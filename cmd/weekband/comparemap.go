@@ -6,55 +6,14 @@ import (
 	"os"
 	"strings"
 
-	"github.com/paulmach/orb"
-
 	"weekband/cmd/weekband/internal/cause"
-	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/classes"
 	"weekband/grid/crossing"
 	"weekband/grid/shift"
-	"weekband/regions"
 	"weekband/regions/bands"
 	"weekband/render"
 )
-
-// shiftAtlas returns what the maps of a comparison share: the outlines and
-// towns of the newer edition.
-func (c *comparison) shiftAtlas() (*render.Atlas, error) {
-	areas := c.newer.areas
-	lines := len(areas.Regions) > 0
-	if !lines {
-		outline, err := groundOf(c.windows[0].field)
-		if err != nil {
-			return nil, err
-		}
-		areas.Regions = []regions.Region{{Shape: outline, Bounds: regions.BoundsOf(outline)}}
-	}
-	t := outlined(areas, areas.Bounds(), recipe.DefaultSize*mapScale, lines)
-	t.Language = c.words()
-	known, err := c.newer.lookup.PlaceList()
-	if err != nil {
-		return nil, err
-	}
-	for _, p := range labelled(known) {
-		t.Places = append(t.Places, render.Place{Name: p.Name, At: p.At, Rank: p.Rank})
-	}
-	return render.NewAtlas(t, recipe.DefaultSize)
-}
-
-// groundOf returns the outline of the cells that have normals in either.
-func groundOf(f *shift.Field) (orb.MultiPolygon, error) {
-	class := grid.NewRaster[uint8](f.Grid())
-	for cell := range f.Fate.All() {
-		class.Set(cell, 1)
-	}
-	set, err := bands.Trace(bands.Field{Day: grid.NewRaster[float32](f.Grid()), Class: class}, nil, bands.Options{})
-	if err != nil || len(set.Bands) == 0 {
-		return nil, err
-	}
-	return set.Bands[0].Shape, nil
-}
 
 // shiftMap puts ground and legend of the map of a window's shift together.
 func (c *comparison) shiftMap(w *comparedWindow) (render.ValueMap, error) {

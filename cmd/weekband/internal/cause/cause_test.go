@@ -30,7 +30,7 @@ func newer() *cause.Manifest {
 	m.Inputs = []cause.Input{
 		{Name: "(recipe)", SHA256: "r1", Role: "recipe"}, {Name: "normals.tif", SHA256: "n1", Role: "normals"}, {Name: "counties.geojson", SHA256: "c1", Role: "regions"},
 	}
-	m.Recipe = map[string]string{"title": "Merrow Vale", "soil.depth": "4 in", "soil.calibration": "us", "normals.files": "normals.tif", "windows.spring.threshold": "55 °F"}
+	m.Recipe = map[string]string{"title": "Merrow Vale", "soil.depth": "4 in", "soil.calibration": "us", "normals.files": "normals.tif", "windows[spring].threshold": "55 °F"}
 	return m
 }
 
@@ -45,7 +45,7 @@ func ExampleBetween() {
 	// Output:
 	// true other normals: 2001-2030 in place of 1991-2020; new.tif in place of normals.tif
 	// true another recipe: soil.depth from 4 in to 2 in
-	// false another recipe: title from Merrow Vale to Merrow
+	// false other settings: title
 	// other normals and another depth of soil
 }
 
@@ -62,7 +62,7 @@ func TestBetween(t *testing.T) {
 			[]string{"!other input files: normals.tif with other contents"}},
 		"normals of another period without roles": {older, func(m *cause.Manifest) { m.Inputs[1].SHA256, m.Period = "n2", "2001-2030" },
 			[]string{"!other normals: 2001-2030 in place of 1991-2020; normals.tif with other contents"}},
-		"only renamed":    {newer, func(m *cause.Manifest) { m.Inputs[1].Name, m.Recipe["normals.files"] = "tavg.tif", "tavg.tif" }, []string{"another recipe: normals.files from normals.tif to tavg.tif"}},
+		"only renamed":    {newer, func(m *cause.Manifest) { m.Inputs[1].Name, m.Recipe["normals.files"] = "tavg.tif", "tavg.tif" }, []string{"other settings: normals.files"}},
 		"only the period": {older, func(m *cause.Manifest) { m.Period = "1991–2020" }, []string{"another period of the same normals, as printed: 1991–2020 in place of 1991-2020"}},
 		"outlines":        {newer, func(m *cause.Manifest) { m.Inputs[2].SHA256 = "c2" }, []string{"other outlines of regions: counties.geojson with other contents"}},
 		"terrain added": {newer, func(m *cause.Manifest) {
@@ -72,12 +72,21 @@ func TestBetween(t *testing.T) {
 		"calibration":        {newer, func(m *cause.Manifest) { m.Calibration, m.Recipe["soil.calibration"] = "", "none" }, []string{"!another calibration: none in place of us: 77 stations"}},
 		"depth, older":       {older, func(m *cause.Manifest) { m.Soil = "soil at 2 in (5 cm)" }, []string{"!another recipe: soil.depth from 4 in (10 cm) to 2 in (5 cm)"}},
 		"air, older":         {older, func(m *cause.Manifest) { m.Soil = "air" }, []string{"!another recipe: soil from soil at 4 in (10 cm) to air"}},
-		"threshold, older":   {older, func(m *cause.Manifest) { m.Windows[0].Threshold = 15 }, []string{"!another recipe: windows.spring.threshold from 55 °F (12.8 °C) to 59 °F (15 °C)"}},
-		"half-life, older":   {older, func(m *cause.Manifest) { m.Windows[0].HalfLife = 30 }, []string{"another recipe: windows.spring.residual from 60 d to 30 d"}},
+		"threshold, older":   {older, func(m *cause.Manifest) { m.Windows[0].Threshold = 15 }, []string{"!another recipe: windows[spring].threshold from 55 °F (12.8 °C) to 59 °F (15 °C)"}},
+		"half-life, older":   {older, func(m *cause.Manifest) { m.Windows[0].HalfLife = 30 }, []string{"another recipe: windows[spring].residual from 60 d to 30 d"}},
 		"unit, older":        {older, func(m *cause.Manifest) { m.Unit = "0.1C: told by the values" }, []string{"!another recipe: normals.unit from C to 0.1C"}},
 		"set and unset":      {newer, func(m *cause.Manifest) { delete(m.Recipe, "soil.depth"); m.Recipe["grid.cell"] = "4 km" }, []string{"!another recipe: grid.cell set to 4 km", "!another recipe: soil.depth no longer set to 4 in"}},
 		"something unknown":  {older, func(m *cause.Manifest) { m.Inputs[0].SHA256 = "r2" }, []string{"!perhaps another recipe: its file differs, in a way that these manifests do not tell"}},
 		"one tells settings": {newer, func(m *cause.Manifest) { m.Recipe, m.Soil = nil, "soil at 2 in" }, []string{"!another recipe: soil.depth from 4 in (10 cm) to 2 in"}},
+		"starts and looks": {newer, func(m *cause.Manifest) {
+			m.Recipe["size"], m.Recipe["windows[spring].starts"], m.Recipe["windows[fall].threshold"] = "800", "48 °F", "70 °F"
+		},
+			[]string{"another recipe: windows[spring].starts set to 48 °F", "other settings: size"}},
+		"one tells roles": {older, func(m *cause.Manifest) {
+			*m = *newer()
+			m.Inputs[0] = cause.Input{Name: "vale.yaml", SHA256: "r2", Role: "recipe"}
+		},
+			[]string{"!perhaps another recipe: its file differs, in a way that these manifests do not tell"}},
 		"many files": {older, func(m *cause.Manifest) {
 			m.Inputs = m.Inputs[:1]
 			for i := range 12 {
@@ -98,6 +107,18 @@ func TestBetween(t *testing.T) {
 		if strings.Join(got, "\n") != strings.Join(c.want, "\n") {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
+	}
+}
+
+// A window that has another id is compared with its own, and called as in the
+// newer edition.
+func TestPairedWindows(t *testing.T) {
+	a, b := newer(), newer()
+	a.Recipe = map[string]string{"windows[crab].id": "crab", "windows[crab].threshold": "55 °F"}
+	b.Recipe = map[string]string{"windows[spring].id": "spring", "windows[spring].threshold": "56 °F"}
+	got := cause.Between(a, b, [][2]string{{"crab", "spring"}})
+	if len(got) != 1 || got[0].Text != "another recipe: windows[spring].threshold from 55 °F to 56 °F" {
+		t.Errorf("%+v", got)
 	}
 }
 

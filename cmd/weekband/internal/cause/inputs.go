@@ -23,9 +23,6 @@ var parts = []struct {
 	{"logo", Inputs, "logo", "", false},
 }
 
-// ownRecipe is the name of the recipe among inputs.
-const ownRecipe = "(recipe)"
-
 // inputs compares the files, by role where both manifests tell it.
 func (d *differences) inputs() {
 	if d.a.roles() && d.b.roles() {
@@ -55,13 +52,12 @@ func (d *differences) periods() string {
 }
 
 // replaced tells which files differ: by their contents, whatever they are
-// called. The recipe's own file, whose settings are compared one by one, is
-// passed over.
+// called. The recipe's own file is passed over.
 func replaced(a, b []Input) (text string, differ bool) {
 	var changed, left, added []string
 	for _, in := range b {
 		switch {
-		case in.Name == ownRecipe || contains(a, in):
+		case in.own() || contains(a, in):
 		case slices.ContainsFunc(a, func(o Input) bool { return o.Name == in.Name }):
 			changed = append(changed, in.Name)
 		default:
@@ -69,7 +65,7 @@ func replaced(a, b []Input) (text string, differ bool) {
 		}
 	}
 	for _, in := range a {
-		if in.Name != ownRecipe && !contains(b, in) && !slices.Contains(changed, in.Name) {
+		if !in.own() && !contains(b, in) && !slices.Contains(changed, in.Name) {
 			left = append(left, in.Name)
 		}
 	}
@@ -90,7 +86,7 @@ func replaced(a, b []Input) (text string, differ bool) {
 
 // contains reports whether a list holds a file of the same contents.
 func contains(list []Input, in Input) bool {
-	return slices.ContainsFunc(list, func(o Input) bool { return o.Name != ownRecipe && o.SHA256 == in.SHA256 })
+	return slices.ContainsFunc(list, func(o Input) bool { return !o.own() && o.SHA256 == in.SHA256 })
 }
 
 // few names up to three files and counts the others.

@@ -48,6 +48,10 @@ type Window struct {
 	Floor     float64            `json:"worth_floor"`
 }
 
+// own reports whether the input is the recipe itself, whose settings are
+// compared one by one.
+func (in Input) own() bool { return in.Role == "recipe" || in.Name == "(recipe)" }
+
 // File is where a manifest lies in an edition's folder.
 const File = "manifest.json"
 

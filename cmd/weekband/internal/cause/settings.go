@@ -16,20 +16,26 @@ func (d *differences) recipe(windows [][2]string) {
 	told := len(d.a.Recipe) > 0 && len(d.b.Recipe) > 0
 	var list []setting
 	if told {
-		list = resolved(d.a.Recipe, d.b.Recipe)
+		list = resolved(of(d.a.Recipe, windows, 0), of(d.b.Recipe, windows, 1))
 	} else {
 		list = d.derived(windows)
 	}
+	var looks []string
 	for _, s := range list {
-		if d.toldByInputs(s.key) {
-			continue
-		}
-		c := Cause{Kind: Recipe, Text: "another recipe: " + s.String()}
 		renamed := told && namesFiles(s.key) && d.a.roles() && d.b.roles() // or the inputs had told
-		if c.Moves = moves(s.key) && !renamed; c.Moves {
-			c.Plain = plain(s.key)
+		switch c := (Cause{Kind: Recipe, Text: "another recipe: " + s.String()}); {
+		case d.toldByInputs(s.key):
+		case moves(s.key) && !renamed:
+			c.Moves, c.Plain = true, plain(s.key)
+			d.add(c)
+		case strings.HasPrefix(s.key, "windows") && !strings.HasSuffix(s.key, "title"):
+			d.add(c)
+		default:
+			looks = append(looks, s.key)
 		}
-		d.add(c)
+	}
+	if len(looks) > 0 {
+		d.add(Cause{Kind: Recipe, Text: "other settings: " + strings.Join(looks, ", ")})
 	}
 	if !told && len(Moving(d.list)) == 0 && d.rewritten() {
 		d.add(Cause{Kind: Recipe, Moves: true, Text: "perhaps another recipe: its file differs, in a way that these manifests do not tell"})
@@ -45,6 +51,28 @@ func (s setting) String() string {
 		return s.key + " no longer set to " + s.was
 	}
 	return s.key + " from " + s.was + " to " + s.is
+}
+
+// of returns the settings that belong to what is compared: without those of
+// other windows. Windows, named by the id in the edition of a side, are called as
+// in the newer one.
+func of(recipe map[string]string, windows [][2]string, side int) map[string]string {
+	out := map[string]string{}
+	for key, text := range recipe {
+		rest, ok := strings.CutPrefix(key, "windows[")
+		if !ok {
+			if key != "edition" { // tells the two apart, and is told as their names
+				out[key] = text
+			}
+			continue
+		}
+		for _, pair := range windows {
+			if name, ok := strings.CutPrefix(rest, pair[side]+"]."); ok && name != "id" {
+				out["windows["+pair[1]+"]."+name] = text
+			}
+		}
+	}
+	return out
 }
 
 // resolved returns the settings that differ, by key.
@@ -84,7 +112,7 @@ func (d *differences) derived(windows [][2]string) (out []setting) {
 		if !inA || !inB {
 			continue
 		}
-		key := "windows." + pair[1] + "."
+		key := "windows[" + pair[1] + "]."
 		compare(key+"threshold", a.Threshold.Both(), b.Threshold.Both())
 		compare(key+"direction", a.Direction.String(), b.Direction.String())
 		compare(key+"starts", a.Starts.Both(), b.Starts.Both())
@@ -150,7 +178,7 @@ func (d *differences) toldByInputs(key string) bool {
 func (d *differences) rewritten() bool {
 	own := func(m *Manifest) string {
 		for _, in := range m.Inputs {
-			if in.Name == ownRecipe {
+			if in.own() {
 				return in.SHA256
 			}
 		}
