@@ -15,6 +15,10 @@ const (
 	Weeks
 )
 
+// within is the least middle class of a map in days, either way: nobody can act
+// on less. Ours.
+const within = 2.0
+
 // A map counts in weeks when more than a tenth of the ground moved by a week
 // and a half, and so by about two weeks. Ours.
 const (
@@ -38,7 +42,7 @@ const sides = (classes.Max - 1) / 2
 
 // ScaleOf returns the classes for a shift in days, none when no cell has one.
 // Where nine tenths of the ground moved by less than a week and a half they are
-// those of classes.Around, from a day on; otherwise classes of 1, 2, 4, … weeks, the
+// those of classes.Around, from two days on; otherwise classes of 1, 2, 4, … weeks, the
 // narrowest of which the outermost hold at most a tenth of the ground besides
 // their own, and are open only when there is more.
 func ScaleOf(days *grid.Raster[float32]) Scale {
@@ -47,7 +51,7 @@ func ScaleOf(days *grid.Raster[float32]) Scale {
 	}
 	total := farther(days, 0)
 	if farther(days, toTell) <= tenth*total {
-		return Scale{Unit: Days, Classes: classes.Around(days, 1)}
+		return Scale{Unit: Days, Classes: classes.Around(days, within)}
 	}
 	step := 1
 	for farther(days, edge(sides+1, step)) > tenth*total {

@@ -260,8 +260,8 @@ func TestScaleByHand(t *testing.T) {
 		open   bool
 	}{
 		"none":              {[]float32{0, 0}, shift.Days, 0, "[]", false},
-		"days":              {even(-4, 4), shift.Days, 0, "[-2 -1 1 2]", false},
-		"one cell far":      {append(even(-4, 4), 40), shift.Days, 0, "[-5 -2 -1 1 2 5]", true},
+		"days":              {even(-4, 4), shift.Days, 0, "[-2 2]", false},
+		"one cell far":      {append(even(-4, 4), 40), shift.Days, 0, "[-10 -5 -2 2 5 10]", true},
 		"weeks":             {even(-16, 8), shift.Weeks, 1, "[-10.5 -3.5 3.5 10.5]", false},
 		"three weeks":       {even(-20, 20), shift.Weeks, 1, "[-17.5 -10.5 -3.5 3.5 10.5 17.5]", false},
 		"a few far":         {append(even(-16, 16), 90), shift.Weeks, 1, "[-17.5 -10.5 -3.5 3.5 10.5 17.5]", true},
