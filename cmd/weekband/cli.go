@@ -37,6 +37,7 @@ type commands struct {
 	Calibrate calibrateCmd `cmd:"" help:"Learn from paired series of air and soil how much warmer soil is: a table for recipes, and how good it is."`
 	Inspect   inspectCmd   `cmd:"" help:"Tell what a data set holds and what in it looks wrong."`
 	Verify    verifyCmd    `cmd:"" help:"Compare an edition with soil thermometers: departures in degrees and days, and a picture."`
+	Compare   compareCmd   `cmd:"" help:"Tell what moved from one edition to the next, and why: maps, a table and a paragraph to publish."`
 	Preview   previewCmd   `cmd:"" help:"Show a built edition in a browser of this machine, as a host would serve it."`
 	Version   versionCmd   `cmd:"" help:"Print the version."`
 }

@@ -13,8 +13,8 @@ import (
 	"path/filepath"
 )
 
-// Marker is the file every published folder holds. A folder that has other
-// things in it but no Marker is not ours, and is never replaced.
+// Marker is the file every published edition holds. A folder that has other
+// things in it but no Marker is no edition, and none replaces it.
 const Marker = "manifest.json"
 
 // Staging is a fresh folder beside the target.
@@ -26,9 +26,13 @@ type Staging struct {
 // Begin makes a fresh folder beside target, whose parents are made if need
 // be. It returns an error when target exists and neither is empty nor holds
 // an earlier publication.
-func Begin(target string) (*Staging, error) {
+func Begin(target string) (*Staging, error) { return BeginMarked(target, Marker) }
+
+// BeginMarked is Begin for folders of another kind, each of which holds the
+// file marker: it replaces only folders of that kind.
+func BeginMarked(target, marker string) (*Staging, error) {
 	target = filepath.Clean(target)
-	if err := replaceable(target); err != nil {
+	if err := replaceable(target, marker); err != nil {
 		return nil, err
 	}
 	parent, name := filepath.Split(target)
@@ -53,7 +57,7 @@ func Begin(target string) (*Staging, error) {
 }
 
 // replaceable reports, as an error, a target that must not be replaced.
-func replaceable(target string) error {
+func replaceable(target, marker string) error {
 	entries, err := os.ReadDir(target)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
@@ -62,12 +66,12 @@ func replaceable(target string) error {
 		return fmt.Errorf("output folder: %w", err)
 	}
 	for _, e := range entries {
-		if e.Name() == Marker {
+		if e.Name() == marker {
 			return nil
 		}
 	}
 	if len(entries) > 0 {
-		return fmt.Errorf("output folder %s holds files that weekband did not write (there is no %s): name another folder with --out, or empty it", target, Marker)
+		return fmt.Errorf("output folder %s holds files that weekband did not write, or wrote as something else (there is no %s): name another folder with --out, or empty it", target, marker)
 	}
 	return nil
 }

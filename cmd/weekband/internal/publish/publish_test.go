@@ -3,6 +3,7 @@ package publish_test
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"weekband/cmd/weekband/internal/publish"
@@ -79,5 +80,29 @@ func TestForeignFolderIsRefused(t *testing.T) {
 	}
 	if got := read(t, filepath.Join(target, "letter.txt")); got != "dear" {
 		t.Errorf("the letter reads %q", got)
+	}
+}
+
+// A folder of one kind is never replaced by one of another.
+func TestKindsAreKeptApart(t *testing.T) {
+	const other = "comparison.json"
+	for _, c := range []struct{ there, marker string }{{publish.Marker, other}, {other, publish.Marker}} {
+		target := filepath.Join(t.TempDir(), "vale")
+		for i := range 2 { // the second replaces the first
+			s, err := publish.BeginMarked(target, c.there)
+			if err != nil {
+				t.Fatalf("%d: %v", i, err)
+			}
+			write(t, s, c.there, "kept")
+			if err := s.Commit(); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if _, err := publish.BeginMarked(target, c.marker); err == nil || !strings.Contains(err.Error(), "no "+c.marker) {
+			t.Errorf("a folder with %s may be replaced by one with %s: %v", c.there, c.marker, err)
+		}
+		if got := read(t, filepath.Join(target, c.there)); got != "kept" {
+			t.Errorf("%s holds %q", c.there, got)
+		}
 	}
 }
