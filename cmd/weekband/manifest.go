@@ -59,7 +59,7 @@ type windowManifest struct {
 
 func newManifest(r *recipe.Recipe, in *inputs, fields []*weeks.Field, recipePath string) (manifest, error) {
 	m := manifest{
-		Program: "weekband", Version: version, Title: r.Title, Edition: r.Edition, Period: r.Normals.Period,
+		Program: publish.Program, Version: version, Title: r.Title, Edition: r.Edition, Period: r.Normals.Period,
 		Grid: in.normals.Grid().String(), Unit: in.unit, Soil: measures(r), Notes: in.notes,
 	}
 	if in.offsets != nil {
