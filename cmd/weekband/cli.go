@@ -10,12 +10,14 @@ import (
 	"os/signal"
 	"path/filepath"
 	"strings"
+	"syscall"
 
 	"github.com/alecthomas/kong"
 
 	"weekband/cmd/weekband/internal/demo"
 	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/scratch"
 )
 
 // Exit codes.
@@ -48,8 +50,9 @@ type streams struct{ out, log io.Writer }
 
 // run is the whole program; it returns the exit code.
 func run(ctx context.Context, args []string, out, log io.Writer) int {
-	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // a second signal ends the process at once
 	code := exitOK
 	exited := false
 	parser, err := kong.New(&commands{},
@@ -122,15 +125,16 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 		fmt.Fprintf(s.log, "wrote %s; now try: weekband build %s\n", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
 		return nil
 	}
-	dir, err := os.MkdirTemp("", "weekband-demo-")
+	dir, err := scratch.New("demo")
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(dir)
-	if err := os.CopyFS(filepath.Join(dir, "territory"), demo.Files()); err != nil {
+	defer dir.Close()
+	territory := filepath.Join(dir.Path(), "territory")
+	if err := os.CopyFS(territory, demo.Files()); err != nil {
 		return err
 	}
-	return build(ctx, order{path: filepath.Join(dir, "territory", demo.Recipe), out: c.Out}, c.Cache, s.log)
+	return build(ctx, order{path: filepath.Join(territory, demo.Recipe), out: c.Out}, c.Cache, s.log)
 }
 
 type buildCmd struct {
@@ -148,7 +152,8 @@ func (c buildCmd) Run(ctx context.Context, s *streams) error {
 		base := filepath.Base(c.Recipe)
 		out = filepath.Join("out", strings.TrimSuffix(base, filepath.Ext(base)))
 	}
-	return build(ctx, order{path: c.Recipe, out: out, allCells: c.AllCells}, c.Cache, s.log)
+	o := order{path: c.Recipe, out: out, allCells: c.AllCells}
+	return build(ctx, o, c.Cache, s.log)
 }
 
 // build reads a recipe and runs the pipeline; cache is a folder, "off", or ""

@@ -21,16 +21,16 @@ const (
 )
 
 // publish writes the folder of a comparison.
-func (c *comparison) publish(ctx context.Context, dir string) error {
+func (c *comparison) publish(ctx context.Context, dir string) (err error) {
 	staging, err := publish.BeginMarked(dir, comparisonFile)
 	if err != nil {
 		return err
 	}
-	defer staging.Discard()
+	defer func() { err = staging.End(err) }()
 	if err := c.writeFiles(ctx, staging.Root()); err != nil {
 		return err
 	}
-	return staging.Commit()
+	return staging.Commit(ctx)
 }
 
 func (c *comparison) writeFiles(ctx context.Context, root *os.Root) error {

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"os"
 	"path/filepath"
 
 	"weekband/cmd/weekband/internal/keep"
@@ -20,21 +21,34 @@ type order struct {
 	kept      *keep.Store // work of earlier builds, nil for none
 }
 
-// pipeline builds an edition, in the order data flows:
-//
-//	read ─► curve ─► soil ─► crossing ─► week grid ─► bands, regions ─► pictures ─► pages ─► publish
-//
-// Everything goes into a fresh folder that takes the place of the previous
-// edition at the very end: an error, or a kill, leaves that one as it was.
-func pipeline(ctx context.Context, o order, say *progress) error {
-	r := o.recipe
+// pipeline builds an edition and puts it in the place of the previous one at
+// the very end: an error, or a kill, leaves that one as it was.
+func pipeline(ctx context.Context, o order, say *progress) (err error) {
 	staging, err := publish.Begin(o.out)
 	if err != nil {
 		return err
 	}
-	defer staging.Discard()
-	root := staging.Root()
+	defer func() { err = staging.End(err) }()
+	say.remarks(staging.Notes())
+	told := len(staging.Notes())
+	if err := edition(ctx, o, staging.Root(), staging.Spare, say); err != nil {
+		return err
+	}
+	if err := staging.Commit(ctx); err != nil {
+		return err
+	}
+	say.remarks(staging.Notes()[told:])
+	say.stage("done: open %s", filepath.Join(o.out, "index.html"))
+	return nil
+}
 
+// edition writes an edition into a fresh folder, in the order data flows:
+//
+//	read ─► curve ─► soil ─► crossing ─► week grid ─► bands, regions ─► pictures ─► pages ─► publish
+//
+// spare is told what is read, and returns an error when it would go.
+func edition(ctx context.Context, o order, root *os.Root, spare func(files ...string) error, say *progress) error {
+	r := o.recipe
 	say.stage("reading what %s names", o.path)
 	in, err := openInputs(ctx, r, filepath.Dir(o.path))
 	if err != nil {
@@ -42,6 +56,9 @@ func pipeline(ctx context.Context, o order, say *progress) error {
 	}
 	defer in.close()
 	if err := in.hash(o.path); err != nil {
+		return err
+	}
+	if err := spare(in.paths()...); err != nil {
 		return err
 	}
 	in.keepOnGrid()
@@ -89,12 +106,5 @@ func pipeline(ctx context.Context, o order, say *progress) error {
 	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}
-	if err := writeManifest(root, newManifest(r, in, fields)); err != nil {
-		return err
-	}
-	if err := staging.Commit(); err != nil {
-		return err
-	}
-	say.stage("done: open %s", filepath.Join(o.out, "index.html"))
-	return nil
+	return writeManifest(root, newManifest(r, in, fields))
 }
