@@ -16,28 +16,92 @@ import (
 // it only the pixels that do. Times are rounded to hundredths of a second. The
 // same series gives the same bytes. It returns the errors of w.
 func (s *Series) GIF(w io.Writer, step, hold time.Duration) error {
-	palette := append(slices.Clip(s.palette), color.RGBA{})
-	film := gif.GIF{Config: image.Config{ColorModel: palette, Width: s.frames[0].size.X, Height: s.frames[0].size.Y}}
+	if len(s.frames) == 1 {
+		only, err := s.film(1, step, hold)
+		if err == nil {
+			_, err = w.Write(only)
+		}
+		return err
+	}
+	// What follows the first frame does not show the title, if all have the same.
+	keeper := s.keeper
+	if slices.ContainsFunc(s.frames, func(f picture) bool { return !bytes.Equal(f.head.packed, s.frames[0].head.packed) }) {
+		keeper = nil
+	}
+	key := func() Key {
+		d := newDigest("rest of a GIF")
+		d.text(string(s.key[:]))
+		d.numbers(float64(hundredths(step)), float64(hundredths(hold)))
+		return d.key()
+	}
+	var rest bytes.Buffer
+	err := throughKeeper(keeper, key, &rest, func(w io.Writer) error {
+		all, err := s.film(len(s.frames), step, hold)
+		if err == nil {
+			_, err = w.Write(all[afterFirst(all):])
+		}
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	first, err := s.film(2, step, hold) // that it is one of several stands in the file's head
+	if err != nil {
+		return err
+	}
+	for _, part := range [][]byte{first[:afterFirst(first)], rest.Bytes()} {
+		if _, err := w.Write(part); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// afterFirst returns where in a GIF the first image ends (GIF89a, sections 15
+// to 22: a header of 13 bytes, the palette, blocks).
+func afterFirst(file []byte) int {
+	at := 13 + 3<<(file[10]&7+1)
+	subBlocks := func() {
+		for file[at] > 0 {
+			at += 1 + int(file[at])
+		}
+		at++
+	}
+	for file[at] == '!' { // extensions
+		at += 2
+		subBlocks()
+	}
+	at += 10 + 1 // descriptor of an image that has the file's palette; the size of its codes
+	subBlocks()
+	return at
+}
+
+// film returns the first n frames as a GIF.
+func (s *Series) film(n int, step, hold time.Duration) ([]byte, error) {
+	palette := append(slices.Clip(s.palette()), color.RGBA{})
+	size := s.Size()
+	film := gif.GIF{Config: image.Config{ColorModel: palette, Width: size.X, Height: size.Y}}
 	var shown *image.Paletted
-	for _, f := range s.frames {
-		next := f.paletted(s.reduction)
+	for i, f := range s.frames[:n] {
+		next := image.NewPaletted(image.Rectangle{Max: size}, nil)
+		copy(next.Pix[copy(next.Pix, f.head.pixels(size.X)):], f.body.pixels(size.X))
 		part := next
 		if shown != nil {
-			part = change(shown, next, uint8(len(s.palette)))
+			part = change(shown, next, uint8(len(palette)-1))
 		}
 		part.Palette = palette
 		film.Image = append(film.Image, part)
-		film.Delay = append(film.Delay, hundredths(step))
+		delay := step
+		if i == len(s.frames)-1 {
+			delay = hold
+		}
+		film.Delay = append(film.Delay, hundredths(delay))
 		film.Disposal = append(film.Disposal, gif.DisposalNone)
 		shown = next
 	}
-	film.Delay[len(film.Delay)-1] = hundredths(hold)
 	var b bytes.Buffer // the encoder makes a write of every few bytes
-	if err := gif.EncodeAll(&b, &film); err != nil {
-		return err
-	}
-	_, err := b.WriteTo(w)
-	return err
+	err := gif.EncodeAll(&b, &film)
+	return b.Bytes(), err
 }
 
 // hundredths returns a time in the unit of GIF.

@@ -31,10 +31,12 @@ const (
 var shoot = sync.OnceValue(func() film {
 	var f film
 	a := must(render.NewAtlas(merrow.territory(), 900))
+	var pages []*render.Page
 	for _, m := range merrow.frames(12) {
-		f.paintings = append(f.paintings, must(a.Status(m).Paint(1)))
+		pages = append(pages, a.Status(m))
+		f.paintings = append(f.paintings, must(pages[len(pages)-1].Paint(1)))
 	}
-	f.series = must(render.NewSeries(f.paintings))
+	f.series = must(render.NewSeries(pages, 1))
 	f.gif = animated(f.series)
 	f.GIF = must(gif.DecodeAll(bytes.NewReader(f.gif)))
 	return f
@@ -179,8 +181,8 @@ func TestAnimationIsSmall(t *testing.T) {
 // A week like the one before has its time too; odd frames are refused.
 func TestSeriesOfOddFrames(t *testing.T) {
 	a, narrow := must(render.NewAtlas(merrow.territory(), 480)), must(render.NewAtlas(merrow.territory(), 400))
-	one := must(a.Status(merrow.frame(3, 12)).Paint(1))
-	g := must(gif.DecodeAll(bytes.NewReader(animated(must(render.NewSeries([]*render.Painting{one, one, one}))))))
+	one := a.Status(merrow.frame(3, 12))
+	g := must(gif.DecodeAll(bytes.NewReader(animated(must(render.NewSeries([]*render.Page{one, one, one}, 1))))))
 	if len(g.Image) != 3 || g.Image[1].Rect.Dx() != 1 {
 		t.Errorf("three weeks alike became %d frames", len(g.Image))
 	}
@@ -189,10 +191,10 @@ func TestSeriesOfOddFrames(t *testing.T) {
 			t.Errorf("frame %d differs", i)
 		}
 	}
-	if _, err := render.NewSeries(nil); err == nil {
+	if _, err := render.NewSeries(nil, 1); err == nil {
 		t.Error("a series without frames was made")
 	}
-	if _, err := render.NewSeries([]*render.Painting{one, must(narrow.Status(merrow.frame(3, 12)).Paint(1))}); err == nil {
+	if _, err := render.NewSeries([]*render.Page{one, narrow.Status(merrow.frame(3, 12))}, 1); err == nil {
 		t.Error("frames of two sizes were joined")
 	}
 }

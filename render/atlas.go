@@ -92,6 +92,11 @@ func NewAtlas(t Territory, width int) (*Atlas, error) {
 	return a, nil
 }
 
+// blank returns a page with nothing on it.
+func (a *Atlas) blank(width, height float64, grey bool) *Page {
+	return &Page{lang: a.Language, Layout: Layout{Width: width, Height: height}, grey: grey, keeper: a.Keeper}
+}
+
 // extent is the box to show: the one asked for, or that of the regions.
 func (t Territory) extent() grid.Box {
 	if t.Extent != (grid.Box{}) || len(t.Regions) == 0 {

@@ -58,7 +58,7 @@ func (a *Atlas) Card(c Card) (*Page, error) {
 	case c.Region == nil && n > 0:
 		return nil, fmt.Errorf("render: a card of the edition %s with %d windows; want none", c.Title, n)
 	}
-	p := &Page{lang: a.Language, Layout: Layout{Width: CardWidth, Height: CardHeight}}
+	p := a.blank(CardWidth, CardHeight, false)
 	room := Rect{Left: cardMargin, Right: CardWidth - cardMargin, Top: cardMargin - 6, Bottom: CardHeight - cardFoot}
 	if err := p.caution(c.Caution, room); err != nil {
 		return nil, err

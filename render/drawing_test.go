@@ -207,7 +207,7 @@ func TestReduce(t *testing.T) {
 			t.Fatal("a painting is not what was painted")
 		}
 		r := reduce([]*Painting{p}, paletteSize, keep)
-		return p.paletted(r), r
+		return &image.Paletted{Pix: p.indexes(r.index), Stride: p.size.X, Rect: im.Rect, Palette: r.palette}, r
 	}
 	if few, r := reduced(three, nil); r.moved > 0 || len(few.Palette) != 3 {
 		t.Errorf("three colours became %d, moved by %v", len(few.Palette), r.moved)
@@ -243,7 +243,14 @@ func TestTooManyColors(t *testing.T) {
 		t.Fatalf("colours all over the place moved by %v only", r.moved)
 	}
 	var b bytes.Buffer
-	if err := p.encode(&b, r); err != nil {
+	page := Page{Layout: Layout{Width: 256, Height: 128}, steps: []func(Canvas){func(c Canvas) {
+		for y := range 128 {
+			for x := range 256 {
+				c.Fill(rectPath(Rect{Left: float64(x), Right: float64(x + 1), Top: float64(y), Bottom: float64(y + 1)}), color.NRGBA(im.RGBAAt(x, y)))
+			}
+		}
+	}}}
+	if err := page.PNG(&b, 1); err != nil {
 		t.Fatal(err)
 	}
 	got, err := png.Decode(&b)

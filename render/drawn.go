@@ -21,7 +21,7 @@ func (f Font) drawn(s string) string {
 	if !strings.ContainsFunc(s, unusual) {
 		return s
 	}
-	face := typefaces[f.Face]()
+	face := typefaces[f.Face]().Font
 	var buf sfnt.Buffer
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -99,7 +99,7 @@ func Lacking(text string) []rune {
 	var out []rune
 	var buf sfnt.Buffer
 	for _, r := range norm.NFC.String(text) {
-		if unusual(r) && !unseen(r) && !slices.Contains(out, r) && !has(typefaces[Regular](), &buf, r) {
+		if unusual(r) && !unseen(r) && !slices.Contains(out, r) && !has(typefaces[Regular]().Font, &buf, r) {
 			out = append(out, r)
 		}
 	}

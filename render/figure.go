@@ -43,8 +43,9 @@ func (a *Atlas) frameAspect() float64 {
 func (a *Atlas) compose(f figure) *Page {
 	u := a.unit
 	margin := math.Round(1.5 * u)
-	p := &Page{lang: a.Language, Layout: Layout{Width: a.width}, grey: f.grey}
+	p := a.blank(a.width, 0, f.grey)
 	y := p.header(f.caption, u, Rect{Left: margin, Top: margin, Right: a.width - margin})
+	p.endHead(y - headGap*u/2)
 	frame := Rect{Left: margin, Top: y, Right: a.width - margin}
 	aspect := a.bounds.Height() / a.bounds.Width()
 	beside := aspect >= tall && a.width >= 560 && len(f.legend.entries) > 0
@@ -65,6 +66,9 @@ func (a *Atlas) compose(f figure) *Page {
 	return p
 }
 
+// headGap is how far the rest of a page keeps from its title, in units.
+const headGap = 0.7
+
 // header writes title and subtitle, beside them the logo, and returns the y
 // under all.
 func (p *Page) header(c Caption, u float64, room Rect) float64 {
@@ -77,7 +81,7 @@ func (p *Page) header(c Caption, u float64, room Rect) float64 {
 	if c.Subtitle != "" {
 		y = p.heading(c.Subtitle, Text{At: carto.Pixel{X: room.Left, Y: y + 0.1*u}, Font: Font{Face: Regular, Size: 1.12 * u}, Color: lessColor}, room.Width())
 	}
-	return math.Round(max(y, logo.Bottom) + 0.7*u)
+	return math.Round(max(y, logo.Bottom) + headGap*u)
 }
 
 // headingLines is how many lines a title or subtitle takes at most.

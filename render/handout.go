@@ -42,7 +42,7 @@ func (a *Atlas) Handout(h Handout) (*Page, error) {
 	}
 	u := a.unit
 	margin := math.Round(1.2 * u)
-	p := &Page{lang: a.Language, Layout: Layout{Width: handoutWidth, Height: handoutHeight}, grey: h.Map.Grey}
+	p := a.blank(handoutWidth, handoutHeight, h.Map.Grey)
 	room := Rect{Left: margin, Right: handoutWidth - margin, Top: margin, Bottom: handoutHeight - margin}
 	room.Top = p.header(h.Map.Caption, u, room)
 

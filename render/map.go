@@ -25,6 +25,7 @@ type Territory struct {
 	Terrain    *grid.Raster[float32] // elevation, m, for the relief of band maps; nil for none
 	Insets     []Inset
 	Language   *wording.Language // of the words on all pages; English when nil. Insets have that of the whole
+	Keeper     Keeper            // of finished pictures; nil: each is drawn whenever it is asked for
 }
 
 // Inset is a far-away part of a territory that is shown by itself, as a small

@@ -19,15 +19,22 @@ type Page struct {
 	insets []window
 	colors int // of its pictures, 0 for the usual number
 	steps  []func(Canvas)
+
+	title  int     // how many of the steps draw the title; 0: none is apart
+	head   float64 // where what they draw ends, from the top
+	keeper Keeper  // of finished pictures, nil for none
 }
 
 // Draw draws the page on a canvas of its size.
-func (p *Page) Draw(c Canvas) {
+func (p *Page) Draw(c Canvas) { p.draw(c, p.steps) }
+
+// draw draws some steps of the page.
+func (p *Page) draw(c Canvas, steps []func(Canvas)) {
 	if p.grey {
 		c = greyed{to: c}
 	}
 	c.Fill(rectPath(Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}), paper)
-	for _, step := range p.steps {
+	for _, step := range steps {
 		step(c)
 	}
 }

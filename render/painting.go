@@ -1,12 +1,13 @@
 package render
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"image/color"
-	"image/draw"
 	"image/png"
 	"io"
+	"slices"
 )
 
 // Painting is a page in opaque pixels, row by row from the top left, packed as
@@ -34,16 +35,24 @@ func (c rgb) channel(k int) int { return int(c >> (16 - 8*k) & 255) }
 // screen, 2 for a dense screen. It returns an error when scale is not between
 // 0.5 and 10 or the image would have more than 60 million pixels.
 func (p *Page) Paint(scale float64) (*Painting, error) {
+	if err := p.checkScale(scale); err != nil {
+		return nil, err
+	}
+	body := p.paintBody(scale)
+	if p.title == 0 {
+		return body, nil
+	}
+	return p.paintHead(scale).above(body), nil
+}
+
+func (p *Page) checkScale(scale float64) error {
 	if !(scale >= minScale && scale <= maxScale) {
-		return nil, fmt.Errorf("render: %g image pixels per layout pixel; want %g to %d", scale, minScale, maxScale)
+		return fmt.Errorf("render: %g image pixels per layout pixel; want %g to %d", scale, minScale, maxScale)
 	}
 	if pixels := p.Layout.Width * scale * p.Layout.Height * scale; pixels > maxPixels {
-		return nil, fmt.Errorf("render: an image of %.0f million pixels; want at most %.0f: draw it smaller", pixels/1e6, maxPixels/1e6)
+		return fmt.Errorf("render: an image of %.0f million pixels; want at most %.0f: draw it smaller", pixels/1e6, maxPixels/1e6)
 	}
-	b := newBitmap(p.Layout.Width, p.Layout.Height, scale)
-	draw.Draw(b.image(), b.image().Rect, image.NewUniform(paper), image.Point{}, draw.Src) // a last row that is part of a pixel, too
-	p.Draw(b)
-	return newPainting(b.image()), nil
+	return nil
 }
 
 // newPainting packs an opaque image whose rows follow each other without gaps.
@@ -68,13 +77,41 @@ func newPainting(im *image.RGBA) *Painting {
 	return p
 }
 
-// encode writes the painting as PNG, in the colours of a reduction unless it
-// moves one too far.
-func (p *Painting) encode(w io.Writer, r reduction) error {
-	if r.moved > mostMoved {
-		return png.Encode(w, p.image())
+// above returns one painting over another of its width.
+func (p *Painting) above(o *Painting) *Painting {
+	out := &Painting{size: image.Pt(p.size.X, p.size.Y+o.size.Y), runs: slices.Clone(p.runs), colors: slices.Clone(p.colors), counts: slices.Clone(p.counts)}
+	index := map[rgb]uint32{}
+	for i, c := range out.colors {
+		index[c] = uint32(i)
 	}
-	return png.Encode(w, p.paletted(r))
+	for i, c := range o.colors {
+		k, ok := index[c]
+		if !ok {
+			k = uint32(len(out.colors))
+			index[c] = k
+			out.colors, out.counts = append(out.colors, c), append(out.counts, 0)
+		}
+		out.counts[k] += o.counts[i]
+	}
+	for _, r := range o.runs {
+		out.runs = append(out.runs, run{color: index[o.colors[r.color]], n: r.n})
+	}
+	return out
+}
+
+// png writes the painting in full colours, with chunks after the header.
+func (p *Painting) png(w io.Writer, own ...[]byte) error {
+	var plain bytes.Buffer
+	if err := png.Encode(&plain, p.image()); err != nil {
+		return err
+	}
+	const header = 8 + 25 // signature and IHDR, always the first chunk
+	for _, part := range slices.Concat([][]byte{plain.Bytes()[:header]}, own, [][]byte{plain.Bytes()[header:]}) {
+		if _, err := w.Write(part); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // image returns the painting as it was painted.
@@ -91,21 +128,21 @@ func (p *Painting) image() *image.RGBA {
 	return im
 }
 
-// paletted returns the painting in the colours of a reduction that knows all
-// of its own.
-func (p *Painting) paletted(r reduction) *image.Paletted {
-	index := make([]uint8, len(p.colors))
+// indexes returns the palette's index of each pixel, by the index of each of
+// the painting's colours.
+func (p *Painting) indexes(index map[rgb]uint8) []uint8 {
+	of := make([]uint8, len(p.colors))
 	for i, c := range p.colors {
-		index[i] = r.index[c]
+		of[i] = index[c]
 	}
-	im := image.NewPaletted(image.Rectangle{Max: p.size}, r.palette)
-	rest := im.Pix
+	out := make([]uint8, p.size.X*p.size.Y)
+	rest := out
 	for _, r := range p.runs {
-		k := index[r.color]
+		k := of[r.color]
 		for i := range rest[:r.n] {
 			rest[i] = k
 		}
 		rest = rest[r.n:]
 	}
-	return im
+	return out
 }

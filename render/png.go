@@ -1,9 +1,6 @@
 package render
 
-import (
-	"image/png"
-	"io"
-)
+import "io"
 
 // Limits of PNG. A picture takes some ten bytes a pixel while it is drawn, so
 // the largest takes 600 MB.
@@ -17,23 +14,27 @@ const (
 // pixel: 1 for a screen, 2 for a dense screen, PrintScale for print. The same
 // page gives the same bytes. It returns the errors of w, and one when scale is
 // not between 0.5 and 10 or the image would have more than 60 million pixels.
-func (p *Page) PNG(w io.Writer, scale float64) error {
+func (p *Page) PNG(w io.Writer, scale float64) error { return p.png(w, scale) }
+
+// png writes the page as PNG, in a palette unless that moves a colour too far,
+// with chunks of its own after the header.
+func (p *Page) png(w io.Writer, scale float64, own ...[]byte) error {
+	if err := p.checkScale(scale); err != nil {
+		return err
+	}
+	if p.colors > 0 {
+		if pic, ok := p.picture(scale, p.colors, false); ok {
+			return pic.png(w, own...)
+		}
+	}
+	if pic, ok := p.picture(scale, paletteSize, false); ok {
+		return pic.png(w, own...)
+	}
 	painting, err := p.Paint(scale)
 	if err != nil {
 		return err
 	}
-	return painting.encode(w, p.reduced(painting))
-}
-
-// reduced returns the colours of a painting of the page: few where the page
-// asks for few and they suffice.
-func (p *Page) reduced(painting *Painting) reduction {
-	if p.colors > 0 {
-		if r := reduce([]*Painting{painting}, p.colors, p.tones()); r.moved <= mostMoved {
-			return r
-		}
-	}
-	return reduce([]*Painting{painting}, paletteSize, p.tones())
+	return painting.png(w, own...)
 }
 
 // tones are the colours of the legend as the page shows them; however rare,
@@ -44,7 +45,7 @@ func (p *Page) tones() map[rgb]bool {
 		if p.grey {
 			c = greyOf(c)
 		}
-		keep[rgb(c.R)<<16|rgb(c.G)<<8|rgb(c.B)] = true
+		keep[rgbOf(c)] = true
 	}
 	return keep
 }
@@ -57,9 +58,9 @@ const screenColors = 64
 // of which those of the legend are exact. It takes a third of the bytes of a
 // picture in full colours.
 func (p *Page) ScreenPNG(w io.Writer, scale float64) error {
-	painting, err := p.Paint(scale)
-	if err != nil {
+	if err := p.checkScale(scale); err != nil {
 		return err
 	}
-	return png.Encode(w, painting.paletted(reduce([]*Painting{painting}, screenColors, p.tones())))
+	pic, _ := p.picture(scale, screenColors, true)
+	return pic.png(w)
 }

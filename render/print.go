@@ -1,7 +1,6 @@
 package render
 
 import (
-	"bytes"
 	"encoding/binary"
 	"fmt"
 	"hash/crc32"
@@ -36,17 +35,7 @@ func (p *Page) PrintPNG(w io.Writer, r Print) error {
 	if !(r.Width > 0) || !(r.dpi() >= 72 && r.dpi() <= 1200) {
 		return fmt.Errorf("render: a print %g in wide at %g pixels per inch; want a width above 0 and 72 to 1200", r.Width, r.dpi())
 	}
-	var plain bytes.Buffer
-	if err := p.PNG(&plain, p.PrintScale(r)); err != nil {
-		return err
-	}
-	const header = 8 + 25 // signature and IHDR, always the first chunk
-	for _, part := range [...][]byte{plain.Bytes()[:header], physical(r.dpi()), plain.Bytes()[header:]} {
-		if _, err := w.Write(part); err != nil {
-			return err
-		}
-	}
-	return nil
+	return p.png(w, p.PrintScale(r), physical(r.dpi()))
 }
 
 // physical returns the pHYs chunk (PNG, third edition, section 11.3.4.3):
@@ -54,10 +43,14 @@ func (p *Page) PrintPNG(w io.Writer, r Print) error {
 func physical(dpi float64) []byte {
 	const metre = 1 // the unit
 	perMetre := uint32(math.Round(dpi / mmPerInch * 1000))
-	chunk := binary.BigEndian.AppendUint32(nil, 9) // length of the data
-	chunk = append(chunk, "pHYs"...)
-	chunk = binary.BigEndian.AppendUint32(chunk, perMetre)
-	chunk = binary.BigEndian.AppendUint32(chunk, perMetre)
-	chunk = append(chunk, metre)
-	return binary.BigEndian.AppendUint32(chunk, crc32.ChecksumIEEE(chunk[4:]))
+	data := binary.BigEndian.AppendUint32(nil, perMetre)
+	data = binary.BigEndian.AppendUint32(data, perMetre)
+	return chunk("pHYs", append(data, metre))
+}
+
+// chunk returns a chunk of a PNG (third edition, section 5.3).
+func chunk(kind string, data []byte) []byte {
+	out := binary.BigEndian.AppendUint32(nil, uint32(len(data)))
+	out = append(append(out, kind...), data...)
+	return binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(out[4:]))
 }

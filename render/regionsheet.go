@@ -49,7 +49,7 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	}
 	u := a.unit
 	margin := math.Round(1.2 * u)
-	p := &Page{lang: a.Language, Layout: Layout{Width: handoutWidth, Height: handoutHeight}, grey: s.Grey}
+	p := a.blank(handoutWidth, handoutHeight, s.Grey)
 	room := Rect{Left: margin, Right: handoutWidth - margin, Top: margin, Bottom: handoutHeight - margin}
 	room.Top = p.header(s.Caption, u, room)
 	words := Handout{Guide: s.Guide, Sure: s.Sure}

@@ -19,10 +19,10 @@ const sheetType = 1.2
 func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
 	u := a.unit * sheetType
 	margin := math.Round(1.5 * a.unit)
-	p := &Page{lang: a.Language, Layout: Layout{Width: a.width}}
+	p := a.blank(a.width, 0, len(frames) > 0 && frames[0].Grey)
 	room := Rect{Left: margin, Right: a.width - margin, Top: margin}
 	room.Top = p.header(caption, u, room)
-	p.grey = len(frames) > 0 && frames[0].Grey
+	p.endHead(room.Top - headGap*u/2)
 	key := sheetLegend(frames, a.Language)
 	y := a.tiles(p, frames, room)
 	p.Layout.Frame = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}

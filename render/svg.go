@@ -24,7 +24,11 @@ func (p *Page) SVG(w io.Writer, d Description) error {
 	if err := d.check(); err != nil {
 		return err
 	}
-	var s sketch
+	return throughKeeper(p.keeper, func() Key { return p.key("SVG", d) }, w, func(w io.Writer) error { return p.svg(w, d) })
+}
+
+func (p *Page) svg(w io.Writer, d Description) error {
+	s := sketch{keeper: p.keeper}
 	p.Draw(&s)
 	out := bufio.NewWriterSize(w, 1<<16)
 	s.write(out, p.Layout, d)
@@ -36,6 +40,7 @@ type sketch struct {
 	elements []element
 	shapes   []shape        // outlines, each once
 	known    map[string]int // index in shapes by path data
+	keeper   Keeper
 }
 
 // element is markup, or a shape with its attributes.

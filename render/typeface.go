@@ -9,7 +9,6 @@ import (
 	"github.com/go-fonts/liberation/liberationsansitalic"
 	"github.com/go-fonts/liberation/liberationsansregular"
 	"github.com/go-fonts/liberation/liberationserifbold"
-	"golang.org/x/image/font"
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
@@ -56,20 +55,20 @@ type Text struct {
 var haloColor = color.NRGBA{R: 255, G: 255, B: 255, A: 255}
 
 // typefaces holds the parsed fonts; parsing once takes a few milliseconds.
-var typefaces = [...]func() *sfnt.Font{
+var typefaces = [...]func() *face{
 	Regular: sync.OnceValue(parsed(liberationsansregular.TTF)),
 	Bold:    sync.OnceValue(parsed(liberationsansbold.TTF)),
 	Italic:  sync.OnceValue(parsed(liberationsansitalic.TTF)),
 	Heading: sync.OnceValue(parsed(liberationserifbold.TTF)),
 }
 
-func parsed(ttf []byte) func() *sfnt.Font {
-	return func() *sfnt.Font {
+func parsed(ttf []byte) func() *face {
+	return func() *face {
 		f, err := opentype.Parse(ttf)
 		if err != nil {
 			panic("render: a font of our own does not parse: " + err.Error())
 		}
-		return f
+		return &face{Font: f, letters: map[rune]letter{}, shifts: map[[2]sfnt.GlyphIndex]fixed.Int26_6{}}
 	}
 }
 
@@ -82,29 +81,15 @@ var fullSize = fixed.I(unitSize)
 // run calls glyph for each glyph of s with its place from the start of the
 // line in pixels, kerned, and returns the width of the line.
 func (f Font) run(s string, glyph func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer)) float64 {
-	face := typefaces[f.Face]()
-	var buf sfnt.Buffer
+	glyphs := typefaces[f.Face]().lookUp(f.drawn(s))
 	x, perUnit := 0.0, f.Size/unitSize/64
-	var prev sfnt.GlyphIndex
-	for i, r := range f.drawn(s) {
-		index, err := face.GlyphIndex(&buf, r)
-		if err != nil {
-			panic("render: reading a font of our own: " + err.Error())
-		}
-		if i > 0 {
-			if k, err := face.Kern(&buf, prev, index, fullSize, font.HintingNone); err == nil {
-				x += float64(k) * perUnit
-			}
-		}
+	var buf sfnt.Buffer
+	for _, g := range glyphs {
+		x += float64(g.shift) * perUnit
 		if glyph != nil {
-			glyph(x, index, &buf)
+			glyph(x, g.index, &buf)
 		}
-		advance, err := face.GlyphAdvance(&buf, index, fullSize, font.HintingNone)
-		if err != nil {
-			panic("render: reading a font of our own: " + err.Error())
-		}
-		x += float64(advance) * perUnit
-		prev = index
+		x += float64(g.advance) * perUnit
 	}
 	return x
 }

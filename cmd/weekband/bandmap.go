@@ -85,14 +85,14 @@ func (s *studio) caption(f *weeks.Field) render.Caption {
 
 // ground cuts a continuous raster into shapes for a picture: it reaches
 // beyond the cells that have a value, under whatever limits the land.
-func ground(r *grid.Raster[float32], breaks []float64) ([]bands.Band, error) {
-	set, err := bands.Trace(bands.Field{Day: r}.Extend(past), breaks, bands.Options{})
+func (s *studio) ground(r *grid.Raster[float32], breaks []float64) ([]bands.Band, error) {
+	set, err := cutBands(s.kept, bands.Field{Day: r}, past, breaks)
 	return set.Bands, err
 }
 
 // below returns the ground on which a continuous raster is under a limit.
-func below(r *grid.Raster[float32], limit float64) (orb.MultiPolygon, error) {
-	parts, err := ground(r, []float64{limit})
+func (s *studio) below(r *grid.Raster[float32], limit float64) (orb.MultiPolygon, error) {
+	parts, err := s.ground(r, []float64{limit})
 	if err != nil || len(parts) == 0 || parts[0].Index != 0 {
 		return nil, err
 	}
@@ -108,7 +108,7 @@ func (s *studio) bandMap(d drawing, days *grid.Raster[float32], without []render
 	for i, b := range shown {
 		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: s.lang.Together(s.lang.Stretch(b.From, b.To, b.OpenBegin, b.OpenEnd)), Share: km2[i] / s.land})
 	}
-	parts, err := ground(days, weeks.Breaks(shown))
+	parts, err := s.ground(days, weeks.Breaks(shown))
 	if err != nil {
 		return m, err
 	}
@@ -130,7 +130,7 @@ func (s *studio) beyond(f *weeks.Field) (render.Overlay, error) {
 	if share := km2 / s.land; share == 0 || share > allBeyond {
 		return render.Overlay{}, nil
 	}
-	shape, err := below(f.Near, weeks.BeyondBelow)
+	shape, err := s.below(f.Near, weeks.BeyondBelow)
 	return render.Overlay{Label: s.lang.Sentences.Sure.Beyond, Shape: shape, Share: km2 / s.land}, err
 }
 
@@ -146,7 +146,7 @@ func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
 		if areas[u.reason] == 0 {
 			continue
 		}
-		shape, err := below(f.Margin(u.reason), 0)
+		shape, err := s.below(f.Margin(u.reason), 0)
 		if err != nil {
 			return nil, err
 		}

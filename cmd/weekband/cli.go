@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -9,11 +10,14 @@ import (
 	"os/signal"
 	"path/filepath"
 	"strings"
+	"syscall"
 
 	"github.com/alecthomas/kong"
 
 	"weekband/cmd/weekband/internal/demo"
+	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/scratch"
 )
 
 // Exit codes.
@@ -35,6 +39,7 @@ type commands struct {
 	Calibrate calibrateCmd `cmd:"" help:"Learn from paired series of air and soil how much warmer soil is: a table for recipes, and how good it is."`
 	Inspect   inspectCmd   `cmd:"" help:"Tell what a data set holds and what in it looks wrong."`
 	Verify    verifyCmd    `cmd:"" help:"Compare an edition with soil thermometers: departures in degrees and days, and a picture."`
+	Compare   compareCmd   `cmd:"" help:"Tell what moved from one edition to the next, and why: maps, a table and a paragraph to publish."`
 	Preview   previewCmd   `cmd:"" help:"Show a built edition in a browser of this machine, as a host would serve it."`
 	Version   versionCmd   `cmd:"" help:"Print the version."`
 }
@@ -45,8 +50,9 @@ type streams struct{ out, log io.Writer }
 
 // run is the whole program; it returns the exit code.
 func run(ctx context.Context, args []string, out, log io.Writer) int {
-	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // a second signal ends the process at once
 	code := exitOK
 	exited := false
 	parser, err := kong.New(&commands{},
@@ -106,6 +112,7 @@ func (versionCmd) Run(s *streams) error {
 
 type demoCmd struct {
 	Out    string `help:"Folder to write." default:"out/demo" placeholder:"DIR"`
+	Cache  string `help:"Folder for finished work, so that the next build repeats none of it; off for none." env:"WEEKBAND_CACHE" placeholder:"DIR"`
 	Unpack string `help:"Only write the example's recipe and data into this folder, to try changes on." placeholder:"DIR"`
 }
 
@@ -118,22 +125,24 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 		fmt.Fprintf(s.log, "wrote %s; now try: weekband build %s\n", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
 		return nil
 	}
-	dir, err := os.MkdirTemp("", "weekband-demo-")
+	dir, err := scratch.New("demo")
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(dir)
-	if err := os.CopyFS(filepath.Join(dir, "territory"), demo.Files()); err != nil {
+	defer dir.Close()
+	territory := filepath.Join(dir.Path(), "territory")
+	if err := os.CopyFS(territory, demo.Files()); err != nil {
 		return err
 	}
-	return build(ctx, filepath.Join(dir, "territory", demo.Recipe), c.Out, false, s.log)
+	return build(ctx, order{path: filepath.Join(territory, demo.Recipe), out: c.Out}, c.Cache, s.log)
 }
 
 type buildCmd struct {
 	Recipe string `arg:"" help:"YAML file that describes the run." placeholder:"RECIPE"`
 	Out    string `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
 
-	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
+	Cache    string `help:"Folder for finished work, so that the next build repeats none of it; off for none." env:"WEEKBAND_CACHE" placeholder:"DIR"`
+	AllCells bool   `help:"Write the table of cells even when it has more than two million lines."`
 }
 
 // Run builds the recipe's edition.
@@ -143,14 +152,41 @@ func (c buildCmd) Run(ctx context.Context, s *streams) error {
 		base := filepath.Base(c.Recipe)
 		out = filepath.Join("out", strings.TrimSuffix(base, filepath.Ext(base)))
 	}
-	return build(ctx, c.Recipe, out, c.AllCells, s.log)
+	o := order{path: c.Recipe, out: out, allCells: c.AllCells}
+	return build(ctx, o, c.Cache, s.log)
 }
 
-// build reads a recipe and runs the pipeline.
-func build(ctx context.Context, path, out string, allCells bool, log io.Writer) error {
-	r, err := recipe.Load(path)
-	if err != nil {
+// build reads a recipe and runs the pipeline; cache is a folder, "off", or ""
+// for the usual one.
+func build(ctx context.Context, o order, cache string, log io.Writer) error {
+	var err error
+	if o.recipe, err = recipe.Load(o.path); err != nil {
 		return err
 	}
-	return pipeline(ctx, r, path, out, allCells, &progress{to: log})
+	say := &progress{to: log}
+	if o.kept, err = openStore(cache); err != nil {
+		say.stage("  note: nothing is kept for the next build: %v", err)
+	}
+	if err := pipeline(ctx, o, say); err != nil {
+		return err
+	}
+	if err := cmp.Or(o.kept.Trouble(), o.kept.Trim()); err != nil {
+		say.stage("  note: not all of this build could be kept for the next one: %v", err)
+	}
+	return nil
+}
+
+// openStore opens the folder of finished work, nil for none.
+func openStore(dir string) (*keep.Store, error) {
+	if dir == "off" {
+		return nil, nil
+	}
+	if dir == "" {
+		user, err := os.UserCacheDir()
+		if err != nil {
+			return nil, err
+		}
+		dir = filepath.Join(user, "weekband")
+	}
+	return keep.Open(dir, keep.DefaultLimit)
 }

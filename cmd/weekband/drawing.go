@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/weeks"
@@ -34,7 +35,7 @@ func without(f *weeks.Field) *grid.Raster[uint8] {
 
 // traced cuts a field into bands. When early and late years are drawn as well
 // all three maps have one scale.
-func traced(f *weeks.Field, kinds []recipe.Map) (drawing, error) {
+func traced(f *weeks.Field, kinds []recipe.Map, kept *keep.Store) (drawing, error) {
 	d := drawing{field: f, weeks: f.Bands()}
 	if slices.Contains(kinds, recipe.Early) || slices.Contains(kinds, recipe.Late) {
 		d.early, d.late = f.EarlyLate()
@@ -44,7 +45,7 @@ func traced(f *weeks.Field, kinds []recipe.Map) (drawing, error) {
 		d.scale = d.weeks
 	}
 	var err error
-	d.bands, err = bands.Trace(bands.Field{Day: f.Day, Class: without(f)}, weeks.Breaks(d.weeks), bands.Options{})
+	d.bands, err = cutBands(kept, bands.Field{Day: f.Day, Class: without(f)}, 0, weeks.Breaks(d.weeks))
 	if err != nil {
 		return d, fmt.Errorf("window %s: %w", f.Window.ID, err)
 	}
@@ -52,13 +53,13 @@ func traced(f *weeks.Field, kinds []recipe.Map) (drawing, error) {
 }
 
 // trace cuts every field into bands.
-func trace(ctx context.Context, fields []*weeks.Field, kinds []recipe.Map) ([]drawing, error) {
+func trace(ctx context.Context, fields []*weeks.Field, kinds []recipe.Map, kept *keep.Store) ([]drawing, error) {
 	var out []drawing
 	for _, f := range fields {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		d, err := traced(f, kinds)
+		d, err := traced(f, kinds, kept)
 		if err != nil {
 			return nil, err
 		}

@@ -151,7 +151,7 @@ func (s *studio) valueMap(d drawing, r *grid.Raster[float32], list []classes.Cla
 	for i, c := range list {
 		m.Classes = append(m.Classes, render.ValueClass{From: c.From, To: c.To, Label: s.lang.Class(c), Share: km2[i] / s.land})
 	}
-	parts, err := ground(r, classes.Breaks(list))
+	parts, err := s.ground(r, classes.Breaks(list))
 	if err != nil {
 		return site.Map{}, err
 	}

@@ -1,12 +1,10 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync/atomic"
 
 	"weekband/cmd/weekband/internal/convert"
 	"weekband/cmd/weekband/internal/recipe"
@@ -41,6 +39,10 @@ func (in *inputs) readNormals(r *recipe.Recipe) error {
 
 // openFiles opens the files that match the patterns.
 func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool) (*source.Normals, error) {
+	role := "normals"
+	if deviation {
+		role = "sd"
+	}
 	var paths []string
 	for _, pattern := range patterns {
 		found, err := filepath.Glob(in.path(pattern))
@@ -57,13 +59,13 @@ func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool)
 		unit = n.Unit.String()
 	}
 	for _, p := range paths {
-		in.used(p)
+		in.used(role, p)
 	}
 	opts := source.NormalsOptions{Variable: n.Variable, Unit: unit, Deviation: deviation}
 	normals, err := source.OpenNormals(paths, opts)
 	if convert.Wanted(err) {
 		var notes []string
-		if paths, notes, err = in.readable(paths, n.Variable); err != nil {
+		if paths, notes, err = in.readable(role, paths, n.Variable); err != nil {
 			return nil, err
 		}
 		if normals, err = source.OpenNormals(paths, opts); err != nil {
@@ -82,7 +84,7 @@ func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool)
 
 // readable returns paths with a converted copy in place of every file that
 // cannot be read as it is, and notes what was converted.
-func (in *inputs) readable(paths []string, variable string) (out, notes []string, err error) {
+func (in *inputs) readable(role string, paths []string, variable string) (out, notes []string, err error) {
 	out = slices.Clone(paths)
 	names := map[string][]string{} // by how they were converted
 	var order []string
@@ -102,7 +104,7 @@ func (in *inputs) readable(paths []string, variable string) (out, notes []string
 			return nil, nil, err
 		}
 		for _, part := range convert.Beside(p) {
-			in.used(part)
+			in.used(role, part)
 		}
 		if names[how] == nil {
 			order = append(order, how)
@@ -154,18 +156,6 @@ func gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
 		return grid.Sized(box, want.Cell.Degrees, want.Cell.Degrees)
 	}
 	return grid.Sized(box, own.StepLon(), own.StepLat())
-}
-
-// compute works out the fields and notes cells that had to be left out.
-func compute(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field, error) {
-	opts := computeOptions(r, in)
-	var partial atomic.Int64
-	opts.Done = func(_, cells int) { partial.Add(int64(cells)) }
-	fields, err := weeks.Compute(ctx, in.normals, r.Windows, opts)
-	if n := partial.Load(); n > 0 {
-		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out", n))
-	}
-	return fields, in.convert.Restore(err)
 }
 
 // computeOptions turns the recipe's soil into the model of the core.

@@ -12,6 +12,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/season"
@@ -91,6 +92,7 @@ type studio struct {
 	land                        float64           // area of the ground with normals, km², of the window in hand
 	expected                    string            // how sure the map of the window in hand is, "" when not known
 	large, narrow, frames, page *render.Atlas
+	kept                        *keep.Store   // work of earlier builds, nil for none
 	presses                     chan struct{} // one for each picture that may be painted at a time
 }
 
@@ -103,11 +105,15 @@ func pressesFor(size int) int {
 }
 
 // draw draws every window's map, grey map and weeks.
-func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, drawings []drawing, rows []report.Row) (album, error) {
-	s := &studio{root: root, recipe: r, lang: r.Language, in: in, presses: make(chan struct{}, pressesFor(r.Size)), sure: sure(r, in), slugs: slugs(in.areas)}
+func draw(ctx context.Context, root *os.Root, o order, in *inputs, drawings []drawing, rows []report.Row) (album, error) {
+	r := o.recipe
+	s := &studio{root: root, recipe: r, lang: r.Language, in: in, presses: make(chan struct{}, pressesFor(r.Size)), sure: sure(r, in), slugs: slugs(in.areas), kept: o.kept}
 	land, err := territory(r, in, drawings[0].field)
 	if err != nil {
 		return album{}, err
+	}
+	if o.kept != nil {
+		land.Keeper = o.kept
 	}
 	for _, a := range []struct {
 		atlas **render.Atlas

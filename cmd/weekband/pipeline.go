@@ -3,44 +3,74 @@ package main
 import (
 	"context"
 	"fmt"
+	"os"
 	"path/filepath"
 
+	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
 )
 
-// pipeline builds an edition, in the order data flows:
-//
-//	read ─► curve ─► soil ─► crossing ─► week grid ─► bands, regions ─► pictures ─► pages ─► publish
-//
-// Everything goes into a fresh folder that takes the place of the previous
-// edition at the very end: an error, or a kill, leaves that one as it was.
-func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, allCells bool, say *progress) error {
-	staging, err := publish.Begin(out)
+// order is what a build is asked for.
+type order struct {
+	recipe    *recipe.Recipe
+	path, out string      // of the recipe, and the folder to write
+	allCells  bool        // write the table of cells however long it is
+	kept      *keep.Store // work of earlier builds, nil for none
+}
+
+// pipeline builds an edition and puts it in the place of the previous one at
+// the very end: an error, or a kill, leaves that one as it was.
+func pipeline(ctx context.Context, o order, say *progress) (err error) {
+	staging, err := publish.Begin(o.out)
 	if err != nil {
 		return err
 	}
-	defer staging.Discard()
-	root := staging.Root()
+	defer func() { err = staging.End(err) }()
+	say.remarks(staging.Notes())
+	told := len(staging.Notes())
+	if err := edition(ctx, o, staging.Root(), staging.Spare, say); err != nil {
+		return err
+	}
+	if err := staging.Commit(ctx); err != nil {
+		return err
+	}
+	say.remarks(staging.Notes()[told:])
+	say.stage("done: open %s", filepath.Join(o.out, "index.html"))
+	return nil
+}
 
-	say.stage("reading what %s names", recipePath)
-	in, err := openInputs(ctx, r, filepath.Dir(recipePath))
+// edition writes an edition into a fresh folder, in the order data flows:
+//
+//	read ─► curve ─► soil ─► crossing ─► week grid ─► bands, regions ─► pictures ─► pages ─► publish
+//
+// spare is told what is read, and returns an error when it would go.
+func edition(ctx context.Context, o order, root *os.Root, spare func(files ...string) error, say *progress) error {
+	r := o.recipe
+	say.stage("reading what %s names", o.path)
+	in, err := openInputs(ctx, r, filepath.Dir(o.path))
 	if err != nil {
 		return err
 	}
 	defer in.close()
+	if err := in.hash(o.path); err != nil {
+		return err
+	}
+	if err := spare(in.paths()...); err != nil {
+		return err
+	}
 	if err := in.keepOnGrid(r.Regions); err != nil {
 		return err
 	}
 	say.notes(in.notes)
 	if err := in.checkInsets(r.Insets); err != nil {
-		return fmt.Errorf("%s: %w", recipePath, err)
+		return fmt.Errorf("%s: %w", o.path, err)
 	}
 
 	say.stage("working out %v", in.normals.Grid())
-	fields, err := compute(ctx, r, in)
+	fields, err := compute(ctx, o, in)
 	if err != nil {
 		return err
 	}
@@ -51,19 +81,19 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	rows := report.Build(fields, in.areas, covers)
 
 	say.stage("cutting bands")
-	drawings, err := trace(ctx, fields, r.Maps)
+	drawings, err := trace(ctx, fields, r.Maps, o.kept)
 	if err != nil {
 		return err
 	}
 	say.stage("drawing")
 	in.noteUndrawn(r, fields)
 	say.notes(in.notes)
-	pictures, err := draw(ctx, root, r, in, drawings, rows)
+	pictures, err := draw(ctx, root, o, in, drawings, rows)
 	if err != nil {
 		return err
 	}
 	say.stage("writing tables, data and pages")
-	cells, err := writeTables(root, fields, rows, allCells)
+	cells, err := writeTables(root, fields, rows, o.allCells)
 	if err != nil {
 		return err
 	}
@@ -79,16 +109,5 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}
-	m, err := newManifest(r, in, fields, recipePath)
-	if err != nil {
-		return err
-	}
-	if err := writeManifest(root, m); err != nil {
-		return err
-	}
-	if err := staging.Commit(); err != nil {
-		return err
-	}
-	say.stage("done: open %s", filepath.Join(out, "index.html"))
-	return nil
+	return writeManifest(root, newManifest(r, in, fields))
 }

@@ -115,11 +115,11 @@ func (r *outlookReply) sentence(l *wording.Language, level string) string {
 		return text + fmt.Sprintf(": this year %s is not expected to be reached.", level)
 	}
 	return text + fmt.Sprintf(": this year %s is expected in the week of %s (in one year of ten before %s, in one of ten after %s), %s.",
-		level, l.Week(o.Day.Week()), l.Date(o.Early), l.Date(o.Late), shift(float64(o.Day-o.Typical.Day)))
+		level, l.Week(o.Day.Week()), l.Date(o.Early), l.Date(o.Late), offTypical(float64(o.Day-o.Typical.Day)))
 }
 
-// shift says how far this year's day is from the typical one.
-func shift(days float64) string {
+// offTypical says how far this year's day is from the typical one.
+func offTypical(days float64) string {
 	switch {
 	case math.Abs(days) < 1:
 		return "as in a typical year"

@@ -26,7 +26,7 @@ func opened(t *testing.T, dir, text string) (*inputs, []*weeks.Field) {
 		t.Fatal(err)
 	}
 	t.Cleanup(in.close)
-	fields, err := compute(t.Context(), r, in)
+	fields, err := compute(t.Context(), order{recipe: r}, in)
 	if err != nil {
 		t.Fatal(err)
 	}

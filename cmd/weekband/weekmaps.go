@@ -31,17 +31,17 @@ type weekSeries struct {
 func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Undated) (weekSeries, error) {
 	frames := f.Frames()
 	out := weekSeries{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
-	paintings := make([]*render.Painting, len(frames))
+	pages := make([]*render.Page, len(frames))
 	err := inTurn(ctx, len(frames), func(i int) (err error) {
 		if out.maps[i], err = s.statusMap(f, frames[i], without); err == nil {
-			paintings[i], err = s.frames.Status(out.maps[i]).Paint(1)
+			pages[i] = s.frames.Status(out.maps[i])
 		}
 		return err
 	})
 	if err != nil || len(frames) == 0 {
 		return out, err
 	}
-	series, err := render.NewSeries(paintings)
+	series, err := render.NewSeries(pages, 1)
 	if err != nil {
 		return out, err
 	}
@@ -77,7 +77,7 @@ func best(maps []render.StatusMap) int {
 func (s *studio) statusMap(f *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
 	m := render.StatusMap{Caption: s.caption(f), Week: s.lang.Week(at.Week), Undated: without}
 	stages := f.Stages(at.Middle)
-	parts, err := ground(stages, weeks.StageBreaks)
+	parts, err := s.ground(stages, weeks.StageBreaks)
 	if err != nil {
 		return m, err
 	}

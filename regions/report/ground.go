@@ -12,7 +12,11 @@ const (
 // percents, has a week.
 // Only then are its weeks told as the region's own: compared with those of
 // others and entered into calendars.
-func (r *Row) MostlyDated() bool { return r.Dated && r.Shares.DatedShare >= mostly }
+func (r *Row) MostlyDated() bool { return r.Dated && Mostly(r.Shares.DatedShare) }
+
+// Mostly reports whether a share of a region's ground, 0 to 1, is enough for
+// MostlyDated.
+func Mostly(dated float64) bool { return dated >= mostly }
 
 // DatedThroughout reports whether the weeks hold for the region as a whole:
 // hardly any ground is known to have none, and at least half of it has one.

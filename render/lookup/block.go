@@ -99,20 +99,19 @@ func (b block) packField(f *weeks.Field, perDay int, s *Scales) (parts [][]byte,
 // takeField unpacks what a window's part at the head of data tells of cell i,
 // and returns what follows.
 func (b block) takeField(data []byte, i, perDay int, s *Scales) (v value, rest []byte, err error) {
-	n := b.rows * b.cols
-	if len(data) < n {
-		return v, nil, errShort
+	marks, data, err := b.takeMarks(data)
+	if err != nil {
+		return v, nil, err
 	}
-	marks, has := make([]byte, n), make([]bool, n)
+	has := make([]bool, len(marks))
 	for k := range marks {
-		marks[k] = data[k] ^ likely(marks, b.cols, k)
 		has[k] = crossing.Reason(marks[k] &^ beyondBit).HasDay()
 	}
 	v.reason, v.beyond = crossing.Reason(marks[i]&^beyondBit), marks[i]&beyondBit != 0
 	if int(v.reason) >= len(crossing.Reasons) {
 		return v, nil, fmt.Errorf("reason %d is none", int(v.reason))
 	}
-	days, data, err := b.plane(2).take(data[n:], has)
+	days, data, err := b.plane(2).take(data, has)
 	if err != nil {
 		return v, nil, err
 	}

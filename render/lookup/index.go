@@ -134,6 +134,9 @@ func readIndex(fsys fs.FS) (*Index, error) {
 	if err := json.Unmarshal(text, &x); err != nil {
 		return nil, fmt.Errorf("%s: %w; build the edition again", IndexFile, err)
 	}
+	if x.Format > format {
+		return nil, fmt.Errorf("%s: format %d, of a newer weekband; this one reads %d: look at it with the newer one, or build the edition again", IndexFile, x.Format, format)
+	}
 	if x.Format != format {
 		return nil, fmt.Errorf("%s: format %d, this weekband reads %d; build the edition again", IndexFile, x.Format, format)
 	}

@@ -88,6 +88,39 @@ func TestLargeEditionsKeepTheDate(t *testing.T) {
 	}
 }
 
+// Reasons of all cells are those of the fields, and cells without normals have
+// none.
+func TestReasonsComeBack(t *testing.T) {
+	f := field(t)
+	dir := t.TempDir()
+	d := data(f)
+	write(t, dir, d)
+	e, err := lookup.Open(os.DirFS(dir))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := e.Reasons()
+	if err != nil || len(got) != len(d.Fields) {
+		t.Fatalf("%d rasters, %v", len(got), err)
+	}
+	seen := map[crossing.Reason]int{}
+	for i, f := range d.Fields {
+		for row := range f.Grid().Rows() {
+			for col := range f.Grid().Cols() {
+				c := grid.Cell{Row: row, Col: col}
+				want, there := f.Reason.At(c)
+				if why, ok := got[i].At(c); why != want || ok != (there && want != crossing.NoData) {
+					t.Fatalf("window %d, %v: %v, %v; want %v, %v", i, c, why, ok, want, there)
+				}
+				seen[want]++
+			}
+		}
+	}
+	if len(seen) < 3 {
+		t.Errorf("the fields have the reasons %v only", seen)
+	}
+}
+
 func TestOffTheGridThereIsNoData(t *testing.T) {
 	e, _ := edition(t)
 	for _, p := range []grid.LonLat{{Lon: -91.01, Lat: 38}, {Lon: -85, Lat: 40}, {}} {
@@ -122,6 +155,9 @@ func TestDamagedEditionsAreRefused(t *testing.T) {
 		if _, err := e.At(at); err == nil || !strings.Contains(err.Error(), "0-0.js") || !strings.Contains(err.Error(), "build the edition again") {
 			t.Errorf("%s: %v", what, err)
 		}
+		if _, err := e.Reasons(); err == nil || !strings.Contains(err.Error(), "0-0.js") || strings.Count(err.Error(), "build the edition again") != 1 {
+			t.Errorf("%s: reasons: %v", what, err)
+		}
 	}
 	for name, text := range map[string]string{
 		"no JSON": "{", "other format": `{"format":99}`, "no grid": `{"format":3,"side":64,"per_day":1}`, "no blocks": `{"format":3}`,
@@ -140,7 +176,7 @@ func TestDamagedEditionsAreRefused(t *testing.T) {
 func ExampleOpen() {
 	_, err := lookup.Open(fstest.MapFS{lookup.IndexFile: {Data: []byte(`{"format": 7}`)}})
 	fmt.Println(err)
-	// Output: data/lookup.json: format 7, this weekband reads 3; build the edition again
+	// Output: data/lookup.json: format 7, of a newer weekband; this one reads 3: look at it with the newer one, or build the edition again
 }
 
 // The typical year of a cell comes back to a tenth of a degree, moved so

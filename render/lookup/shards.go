@@ -171,23 +171,36 @@ func (e *Edition) cellAt(p grid.LonLat) (c cellData, ok bool, err error) {
 	if !inside || !e.has(row, col) {
 		return c, false, nil
 	}
-	var key, text string
-	name := shardName(row, col)
-	if err := readCall(e.fsys, name, "weekbandShard", &key, &text); err != nil {
+	data, err := e.shard(row, col)
+	if err != nil {
 		return c, false, err
+	}
+	b := blockAt(e.Grid.Rows, e.Grid.Cols, row, col, e.Side)
+	if c, err = e.unpack(b, data, (cell.Row-b.cell.Row)*b.cols+cell.Col-b.cell.Col); err != nil {
+		return c, false, damaged(row, col, err)
+	}
+	return c, true, nil
+}
+
+// shard returns the data of a block.
+func (e *Edition) shard(row, col int) ([]byte, error) {
+	var key, text string
+	if err := readCall(e.fsys, shardName(row, col), "weekbandShard", &key, &text); err != nil {
+		return nil, err
 	}
 	data, err := inflated(text)
 	if err == nil && key != fmt.Sprintf("%d-%d", row, col) {
 		err = fmt.Errorf("it is the shard %q", key)
 	}
-	if err == nil {
-		b := blockAt(e.Grid.Rows, e.Grid.Cols, row, col, e.Side)
-		c, err = e.unpack(b, data, (cell.Row-b.cell.Row)*b.cols+cell.Col-b.cell.Col)
-	}
 	if err != nil {
-		return c, false, fmt.Errorf("%s: %w; build the edition again", name, err)
+		return nil, damaged(row, col, err)
 	}
-	return c, true, nil
+	return data, nil
+}
+
+// damaged says what is wrong with the shard of a block.
+func damaged(row, col int, err error) error {
+	return fmt.Errorf("%s: %w; build the edition again", shardName(row, col), err)
 }
 
 // unpack returns cell i of a block's data.

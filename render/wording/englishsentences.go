@@ -24,7 +24,7 @@ func englishSentences() Sentences {
 				return fmt.Sprintf("soil at %s (%s)", depth.Inches(), depth.Centimetres())
 			},
 		},
-		Sure: englishSure(), Window: englishWindow(), Further: englishFurther(), Region: englishRegion(), Calendar: englishCalendar(), Feed: englishFeed(),
+		Sure: englishSure(), Window: englishWindow(), Further: englishFurther(), Shift: englishShift(), Region: englishRegion(), Calendar: englishCalendar(), Feed: englishFeed(),
 		Verdict: Verdict{
 			Title:  "Map against soil thermometers",
 			Method: "Each year's day is the last of the first seven whose mean is past the threshold.",

@@ -13,6 +13,7 @@ type Sentences struct {
 	Sure     Sure
 	Window   Window
 	Further  Further
+	Shift    Shift
 	Region   Region
 	Verdict  Verdict
 	Calendar Calendar
