@@ -38,7 +38,7 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 		return err
 	}
 	say.remarks(staging.Notes()[told:])
-	say.stage("done: open %s", filepath.Join(o.out, "index.html"))
+	say.done("done: open %s", filepath.Join(o.out, "index.html"))
 	return nil
 }
 
@@ -61,6 +61,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	if err := spare(in.paths()...); err != nil {
 		return err
 	}
+	in.say = say
 	in.keepOnGrid()
 	say.notes(in.notes)
 	if err := in.checkInsets(r.Insets); err != nil {
@@ -89,7 +90,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	if err != nil {
 		return err
 	}
-	say.stage("writing tables, data and pages")
+	say.stage("writing tables and data")
 	cells, err := writeTables(root, fields, rows, o.allCells)
 	if err != nil {
 		return err
@@ -103,6 +104,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	if err := writeCalendars(root, r, in.areas, rows); err != nil {
 		return err
 	}
+	say.stage("writing pages")
 	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}
