@@ -1,23 +1,16 @@
 package main
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"os/signal"
-	"path/filepath"
-	"strings"
+	"slices"
 	"syscall"
 
 	"github.com/alecthomas/kong"
-
-	"weekband/cmd/weekband/internal/demo"
-	"weekband/cmd/weekband/internal/keep"
-	"weekband/cmd/weekband/internal/recipe"
-	"weekband/cmd/weekband/internal/scratch"
 )
 
 // Exit codes.
@@ -27,6 +20,10 @@ const (
 	exitUsage       = 2 // something is wrong with the command line
 	exitInterrupted = 130
 )
+
+// exitCodes tells them in the help.
+const exitCodes = "Exit codes: 0, all is well; 1, something is wrong with a file or its contents, or the system refuses; " +
+	"2, something is wrong with the command line; 130, interrupted by Ctrl-C."
 
 // version is what the program and its manifests call it.
 const version = "0.1.0"
@@ -42,31 +39,52 @@ type commands struct {
 	Compare   compareCmd   `cmd:"" help:"Tell what moved from one edition to the next, and why: maps, a table and a paragraph to publish."`
 	Preview   previewCmd   `cmd:"" help:"Show a built edition in a browser of this machine, as a host would serve it."`
 	Version   versionCmd   `cmd:"" help:"Print the version."`
+
+	Quiet bool `short:"q" help:"Tell errors only, no progress and no notes; manifest.json of an edition has its notes."`
 }
 
-// streams are what a command prints to: answers to out, progress and
-// complaints to log.
-type streams struct{ out, log io.Writer }
+// eventsFlag is for commands that answer nothing; those that do have their own
+// flag of that name, and tell events as well.
+type eventsFlag struct {
+	JSON bool `help:"Tell progress, notes and errors as JSON, one object a line."`
+}
+
+// streams are what a command prints to: answers to out; progress, notes and
+// complaints to log, which say does.
+type streams struct {
+	out, log io.Writer
+	say      *progress
+}
+
+// begin makes ready to tell in a manner, or errors only.
+func (s *streams) begin(want telling, hush bool) {
+	s.say = newProgress(s.log, want, hush)
+	if s.say.look == live {
+		s.out, s.log = above{s.say, s.out}, above{s.say, s.log}
+	}
+}
 
 // run is the whole program; it returns the exit code.
 func run(ctx context.Context, args []string, out, log io.Writer) int {
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	context.AfterFunc(ctx, stop) // a second signal ends the process at once
 	code := exitOK
 	exited := false
-	parser, err := kong.New(&commands{},
+	var line commands
+	s := &streams{out: out, log: log}
+	parser, err := kong.New(&line,
 		kong.Name("weekband"),
 		kong.Description("From climate normals to the week in which soil is warm enough for weed seed to germinate: maps, bands, tables and pages."),
 		kong.Writers(out, log),
 		kong.Exit(func(c int) { code, exited = c, true }),
 		kong.UsageOnError(),
-		kong.Bind(&streams{out: out, log: log}),
+		kong.Bind(s),
 		kong.BindTo(ctx, (*context.Context)(nil)),
 	)
 	if err != nil {
 		panic(err) // our own command line does not parse
 	}
+	parser.Model.Detail = exitCodes
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}
@@ -74,27 +92,48 @@ func run(ctx context.Context, args []string, out, log io.Writer) int {
 	if exited { // --help
 		return code
 	}
+	s.begin(tellingOf(cmd, args), line.Quiet)
+	defer s.say.close()
+	context.AfterFunc(ctx, func() {
+		stop() // a second Ctrl-C ends the program at once
+		s.say.ending()
+	})
 	if err != nil {
-		fmt.Fprintf(log, "weekband: %v\nTry weekband --help.\n", err)
+		s.say.fail(exitUsage, err.Error(), "Try weekband --help.\n")
 		return exitUsage
 	}
-	return exitCode(cmd.Run(), log)
+	return s.say.exit(cmd.Run())
 }
 
-// exitCode reports what a command returned.
-func exitCode(err error, log io.Writer) int {
-	if err == nil {
+// tellingOf returns how a command line wants to be told; cmd is nil when it does
+// not parse.
+func tellingOf(cmd *kong.Context, args []string) telling {
+	inJSON := slices.Contains(args, "--json")
+	if cmd != nil {
+		inJSON = slices.ContainsFunc(cmd.Flags(), func(f *kong.Flag) bool { on, _ := cmd.FlagValue(f).(bool); return on && f.Name == "json" })
+	}
+	if inJSON {
+		return events
+	}
+	return lines
+}
+
+// exit tells what a command returned, as an exit code.
+func (p *progress) exit(err error) int {
+	code, text := exitData, ""
+	_, usage := errors.AsType[*usageError](err)
+	switch {
+	case err == nil:
 		return exitOK
+	case errors.Is(err, context.Canceled):
+		code, text = exitInterrupted, "interrupted; what stood before stands still"
+	case usage:
+		code, text = exitUsage, err.Error()
+	default:
+		text = err.Error()
 	}
-	if errors.Is(err, context.Canceled) {
-		fmt.Fprintln(log, "weekband: interrupted; what stood before stands still")
-		return exitInterrupted
-	}
-	fmt.Fprintf(log, "weekband: %v\n", err)
-	if _, ok := errors.AsType[*usageError](err); ok {
-		return exitUsage
-	}
-	return exitData
+	p.fail(code, text, "")
+	return code
 }
 
 // usageError is a wrong argument that the command line's grammar allows.
@@ -108,85 +147,4 @@ type versionCmd struct{}
 func (versionCmd) Run(s *streams) error {
 	_, err := fmt.Fprintln(s.out, "weekband", version)
 	return err
-}
-
-type demoCmd struct {
-	Out    string `help:"Folder to write." default:"out/demo" placeholder:"DIR"`
-	Cache  string `help:"Folder for finished work, so that the next build repeats none of it; off for none." env:"WEEKBAND_CACHE" placeholder:"DIR"`
-	Unpack string `help:"Only write the example's recipe and data into this folder, to try changes on." placeholder:"DIR"`
-}
-
-// Run builds the embedded territory, or unpacks it.
-func (c demoCmd) Run(ctx context.Context, s *streams) error {
-	if c.Unpack != "" {
-		if err := os.CopyFS(c.Unpack, demo.Files()); err != nil {
-			return err
-		}
-		fmt.Fprintf(s.log, "wrote %s; now try: weekband build %s\n", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
-		return nil
-	}
-	dir, err := scratch.New("demo")
-	if err != nil {
-		return err
-	}
-	defer dir.Close()
-	territory := filepath.Join(dir.Path(), "territory")
-	if err := os.CopyFS(territory, demo.Files()); err != nil {
-		return err
-	}
-	return build(ctx, order{path: filepath.Join(territory, demo.Recipe), out: c.Out}, c.Cache, s.log)
-}
-
-type buildCmd struct {
-	Recipe string `arg:"" help:"YAML file that describes the run." placeholder:"RECIPE"`
-	Out    string `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
-
-	Cache    string `help:"Folder for finished work, so that the next build repeats none of it; off for none." env:"WEEKBAND_CACHE" placeholder:"DIR"`
-	AllCells bool   `help:"Write the table of cells even when it has more than two million lines."`
-}
-
-// Run builds the recipe's edition.
-func (c buildCmd) Run(ctx context.Context, s *streams) error {
-	out := c.Out
-	if out == "" {
-		base := filepath.Base(c.Recipe)
-		out = filepath.Join("out", strings.TrimSuffix(base, filepath.Ext(base)))
-	}
-	o := order{path: c.Recipe, out: out, allCells: c.AllCells}
-	return build(ctx, o, c.Cache, s.log)
-}
-
-// build reads a recipe and runs the pipeline; cache is a folder, "off", or ""
-// for the usual one.
-func build(ctx context.Context, o order, cache string, log io.Writer) error {
-	var err error
-	if o.recipe, err = recipe.Load(o.path); err != nil {
-		return err
-	}
-	say := &progress{to: log}
-	if o.kept, err = openStore(cache); err != nil {
-		say.stage("  note: nothing is kept for the next build: %v", err)
-	}
-	if err := pipeline(ctx, o, say); err != nil {
-		return err
-	}
-	if err := cmp.Or(o.kept.Trouble(), o.kept.Trim()); err != nil {
-		say.stage("  note: not all of this build could be kept for the next one: %v", err)
-	}
-	return nil
-}
-
-// openStore opens the folder of finished work, nil for none.
-func openStore(dir string) (*keep.Store, error) {
-	if dir == "off" {
-		return nil, nil
-	}
-	if dir == "" {
-		user, err := os.UserCacheDir()
-		if err != nil {
-			return nil, err
-		}
-		dir = filepath.Join(user, "weekband")
-	}
-	return keep.Open(dir, keep.DefaultLimit)
 }

@@ -74,7 +74,7 @@ func (c *comparison) moved(w *comparedWindow) string {
 	if common == 0 {
 		return fmt.Sprintf("%s: no ground has a week both in %s and in %s.", w.after.Title, older, newer)
 	}
-	text := fmt.Sprintf("%s: in %s the typical week comes on the whole %s in %s%s.", w.after.Title, newer, comparative(s.Median), older, between(s))
+	text := fmt.Sprintf("%s: in %s the typical week comes on the whole %s in %s%s.", w.after.Title, newer, comparative(s.Median), older, eightTenths(s))
 	earlier, same, later := s.Turned()
 	text += " " + turned(earlier/common, same/common, later/common) + "."
 	if gained := s.FateKm2[shift.Gained] / s.Km2; gained >= worthAWord {
@@ -95,7 +95,7 @@ func (c *comparison) gap(w *comparedWindow) string {
 	if s.FateKm2[shift.Moved] == 0 {
 		return fmt.Sprintf("No ground has a week both of “%s” and of “%s”.", w.before.Title, w.after.Title)
 	}
-	text := fmt.Sprintf("The typical week of “%s” comes on the whole %s that of “%s”%s.", w.after.Title, comparative(s.Median), w.before.Title, between(s))
+	text := fmt.Sprintf("The typical week of “%s” comes on the whole %s that of “%s”%s.", w.after.Title, comparative(s.Median), w.before.Title, eightTenths(s))
 	told := slices.DeleteFunc(pointers(w.rows), func(r *shifts.Row) bool { return !r.Told() })
 	if len(told) < 2 {
 		return text
@@ -208,9 +208,9 @@ func comparative(days float64) string {
 	return "at the same time as"
 }
 
-// between tells the shift of eight tenths of the ground, unless it is told as
+// eightTenths tells the shift of eight tenths of the ground, unless it is told as
 // that of the middle is.
-func between(s *shift.Sum) string {
+func eightTenths(s *shift.Sum) string {
 	a, m, b := roughShift(s.P10), roughShift(s.Median), roughShift(s.P90)
 	if a == m && b == m {
 		return ""

@@ -15,19 +15,11 @@ import (
 	"time"
 )
 
-// With this variable set the test binary runs as weekband itself, so that it
-// can be killed.
-const asProgram = "WEEKBAND_TEST_IS_WEEKBAND"
-
-// program prepares such a run; its complaints are in the buffer afterwards.
+// program prepares a run of weekband that may be killed; its complaints are in
+// the buffer afterwards.
 func program(t *testing.T, args ...string) (*exec.Cmd, *bytes.Buffer) {
 	t.Helper()
-	self, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command(self, args...)
-	cmd.Env = append(os.Environ(), asProgram+"=yes")
+	cmd := child(t, args...)
 	log := &bytes.Buffer{}
 	cmd.Stderr = log
 	t.Cleanup(func() {

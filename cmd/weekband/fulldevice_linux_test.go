@@ -58,15 +58,15 @@ func TestEveryWriterReportsAFullDisk(t *testing.T) {
 	}
 }
 
-// stage is a part of a build that writes files.
-type stage struct {
+// step is a part of a build that writes files.
+type step struct {
 	name  string
 	slow  bool
 	write func() error
 }
 
 // stages are those of pipeline, for a valley with a region and a place.
-func stages(t *testing.T, root *os.Root) []stage {
+func stages(t *testing.T, root *os.Root) []step {
 	t.Helper()
 	path, _ := least(t)
 	text, err := os.ReadFile(path)
@@ -105,7 +105,7 @@ func stages(t *testing.T, root *os.Root) []stage {
 		t.Fatal(err)
 	}
 	var pictures album
-	return []stage{
+	return []step{
 		{"pictures", true, func() (err error) { pictures, err = draw(t.Context(), root, o, in, drawings, rows); return err }},
 		{"tables", false, func() error { _, err := writeTables(root, fields, rows, false); return err }},
 		{"data", false, func() error { return writeData(root, in, drawings) }},

@@ -23,6 +23,7 @@ import (
 // inputs is what a recipe names, opened and checked.
 type inputs struct {
 	ctx     context.Context // of the build, for the tools that convert
+	say     *progress       // of the build; nil in tests
 	dir     string          // of the recipe
 	terrain *grid.Raster[float32]
 	normals weeks.Normals
@@ -139,6 +140,14 @@ func (in *inputs) path(name string) string {
 		return name
 	}
 	return filepath.Join(in.dir, name)
+}
+
+// paths returns where the files that were read lie.
+func (in *inputs) paths() (list []string) {
+	for _, f := range in.files {
+		list = append(list, in.path(f.Name))
+	}
+	return list
 }
 
 // used remembers a file that was read and what for, by its name relative to

@@ -62,7 +62,12 @@ func keptFields(ctx context.Context, o order, in *inputs) ([]*weeks.Field, int64
 func workOut(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field, int64, error) {
 	opts := computeOptions(r, in)
 	var partial atomic.Int64
-	opts.Done = func(_, cells int) { partial.Add(int64(cells)) }
+	g := in.normals.Grid()
+	in.say.work(g.Rows()*g.Cols(), "cells")
+	opts.Done = func(rows, cells int) {
+		partial.Add(int64(cells))
+		in.say.did(rows * g.Cols())
+	}
 	fields, err := weeks.Compute(ctx, in.normals, r.Windows, opts)
 	return fields, partial.Load(), err
 }

@@ -127,6 +127,7 @@ func draw(ctx context.Context, root *os.Root, o order, in *inputs, drawings []dr
 	if out.locators, err = s.locators(); err != nil {
 		return out, err
 	}
+	in.say.work(s.count(ctx, drawings, rows), "pictures")
 	for _, d := range drawings {
 		p, err := s.window(ctx, d, report.Of(rows, d.field.Window.ID))
 		if err != nil {

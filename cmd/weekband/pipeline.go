@@ -38,7 +38,7 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 		return err
 	}
 	say.remarks(staging.Notes()[told:])
-	say.stage("done: open %s", filepath.Join(o.out, "index.html"))
+	say.done("done: open %s", filepath.Join(o.out, "index.html"))
 	return nil
 }
 
@@ -61,6 +61,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	if err := spare(in.paths()...); err != nil {
 		return err
 	}
+	in.say = say
 	if err := in.keepOnGrid(r.Regions); err != nil {
 		return err
 	}
@@ -92,7 +93,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	if err != nil {
 		return err
 	}
-	say.stage("writing tables, data and pages")
+	say.stage("writing tables and data")
 	cells, err := writeTables(root, fields, rows, o.allCells)
 	if err != nil {
 		return err
@@ -106,6 +107,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	if err := writeCalendars(root, r, in.areas, rows); err != nil {
 		return err
 	}
+	say.stage("writing pages")
 	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}

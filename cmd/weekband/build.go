@@ -1,0 +1,107 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"weekband/cmd/weekband/internal/demo"
+	"weekband/cmd/weekband/internal/keep"
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/scratch"
+)
+
+// cacheFlag says where finished work is kept from build to build.
+type cacheFlag struct {
+	Cache string `help:"Folder for finished work, so that the next build need not repeat it; off for none. Without it, weekband in the user's own folder for such." env:"WEEKBAND_CACHE" placeholder:"DIR"`
+}
+
+type demoCmd struct {
+	Out    string `help:"Folder to write." default:"out/demo" placeholder:"DIR"`
+	Unpack string `help:"Only write the example's recipe and data into this folder, to try changes on." placeholder:"DIR"`
+
+	cacheFlag
+	eventsFlag
+}
+
+// Run builds the embedded territory, or unpacks it.
+func (c demoCmd) Run(ctx context.Context, s *streams) error {
+	if c.Unpack != "" {
+		if err := os.CopyFS(c.Unpack, demo.Files()); err != nil {
+			return err
+		}
+		s.say.done("wrote %s; now try: weekband build %s\n", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
+		return nil
+	}
+	dir, err := scratch.New("demo")
+	if err != nil {
+		return err
+	}
+	defer dir.Close()
+	territory := filepath.Join(dir.Path(), "territory")
+	if err := os.CopyFS(territory, demo.Files()); err != nil {
+		return err
+	}
+	return build(ctx, order{path: filepath.Join(territory, demo.Recipe), out: c.Out}, c.Cache, s.say, pipeline)
+}
+
+type buildCmd struct {
+	Recipe string `arg:"" help:"YAML file that describes the run." placeholder:"RECIPE"`
+	Out    string `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
+	Check  bool   `help:"Only tell what a build would change of the edition that stands, and why; write nothing there."`
+
+	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
+
+	cacheFlag
+	eventsFlag
+}
+
+// Run builds the recipe's edition, or tells what a build would change.
+func (c buildCmd) Run(ctx context.Context, s *streams) error {
+	out := c.Out
+	if out == "" {
+		base := filepath.Base(c.Recipe)
+		out = filepath.Join("out", strings.TrimSuffix(base, filepath.Ext(base)))
+	}
+	do := pipeline
+	if c.Check {
+		do = func(ctx context.Context, o order, say *progress) error { return check(ctx, o, s.out, say) }
+	}
+	return build(ctx, order{path: c.Recipe, out: out, allCells: c.AllCells}, c.Cache, s.say, do)
+}
+
+// build reads the recipe of an order, opens kept work and does the order.
+func build(ctx context.Context, o order, cache string, say *progress, do func(context.Context, order, *progress) error) error {
+	var err error
+	if o.recipe, err = recipe.Load(o.path); err != nil {
+		return err
+	}
+	if o.kept, err = openStore(cache); err != nil {
+		say.remarks([]string{"no work is kept for the next build: " + err.Error()})
+	}
+	if err := do(ctx, o, say); err != nil {
+		return err
+	}
+	if err := cmp.Or(o.kept.Trouble(), o.kept.Trim()); err != nil {
+		say.remarks([]string{"not all work could be kept for the next build: " + err.Error()})
+	}
+	return nil
+}
+
+// openStore opens the folder of kept work: one that is named, the usual one
+// without a name, none when it is off.
+func openStore(dir string) (*keep.Store, error) {
+	if dir == "off" {
+		return nil, nil
+	}
+	if dir == "" {
+		user, err := os.UserCacheDir()
+		if err != nil {
+			return nil, err
+		}
+		dir = filepath.Join(user, "weekband")
+	}
+	return keep.Open(dir, keep.DefaultLimit)
+}
