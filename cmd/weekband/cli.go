@@ -149,6 +149,9 @@ func (c buildCmd) Run(ctx context.Context, s *streams) error {
 // build reads a recipe and runs the pipeline.
 func build(ctx context.Context, path, out string, allCells bool, log io.Writer) error {
 	r, err := recipe.Load(path)
+	if bad, ok := errors.AsType[*recipe.Problems](err); ok {
+		return alsoWrong(ctx, bad, filepath.Dir(path))
+	}
 	if err != nil {
 		return err
 	}

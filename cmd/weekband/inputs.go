@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"image"
 	"io"
@@ -15,6 +14,7 @@ import (
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/calibration"
+	"weekband/grid/problem"
 	"weekband/grid/surface"
 	"weekband/grid/weeks"
 	"weekband/regions"
@@ -44,15 +44,27 @@ type inputs struct {
 }
 
 // openInputs opens everything at once, so that a wrong place list does not
-// show only after the long work. The error joins what is wrong with each.
+// show only after the long work. The error is a problem.Report of what is
+// wrong with each, with the notes behind.
 func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, error) {
-	in := &inputs{ctx: ctx, dir: dir}
-	var wrong []error
-	try := func(what string, err error) {
-		if err != nil {
-			wrong = append(wrong, fmt.Errorf("%s: %w", what, in.convert.Restore(err)))
-		}
+	in := &inputs{ctx: ctx, dir: dir, notes: slices.Clone(r.Notes)}
+	wrong := in.openLists(r)
+	if in.terrain != nil || r.Terrain == "" { // a terrain that is not there spoils the normals too
+		wrong.Add("normals", in.named("normals", in.readNormals(r)))
 	}
+	wrong.Add("calibration", in.named("calibration", in.readCalibration(r)))
+	if err := wrong.Err(); err != nil {
+		wrong.Note(in.notes...)
+		in.close()
+		return nil, err
+	}
+	return in, nil
+}
+
+// openLists opens what does not depend on other keys of the recipe.
+func (in *inputs) openLists(r *recipe.Recipe) *problem.Report {
+	wrong := new(problem.Report)
+	try := func(what string, err error) { wrong.Add(what, in.named(what, err)) }
 	if r.Terrain != "" {
 		try("terrain", in.readTerrain(r.Terrain))
 	}
@@ -65,15 +77,38 @@ func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, err
 	if r.Logo != "" {
 		try("logo", in.readLogo(r.Logo))
 	}
-	if len(wrong) == 0 || r.Terrain == "" { // a terrain that is not there spoils the normals too
-		try("normals", in.readNormals(r))
+	return wrong
+}
+
+// named puts the key of the recipe before what is wrong with its files; the
+// lines of a report stand for themselves.
+func (in *inputs) named(key string, err error) error {
+	err = in.convert.Restore(err)
+	if _, report := err.(*problem.Report); report || err == nil {
+		return err
 	}
-	try("calibration", in.readCalibration(r))
-	if len(wrong) > 0 {
-		in.close()
-		return nil, errors.Join(wrong...)
+	return fmt.Errorf("%s: %w", key, err)
+}
+
+// alsoWrong adds to what is wrong with a recipe what is wrong with the files
+// that it names, as far as it can be understood.
+func alsoWrong(ctx context.Context, bad *recipe.Problems, dir string) error {
+	wrong := new(problem.Report)
+	wrong.Add("recipe", bad)
+	r := bad.Understood
+	if r == nil {
+		return wrong
 	}
-	return in, nil
+	in := &inputs{ctx: ctx, dir: dir}
+	defer in.close()
+	wrong.Add("files", in.openLists(r).Err())
+	for _, patterns := range [][]string{r.Normals.Files, r.Normals.SD} {
+		_, err := in.matching(patterns)
+		wrong.Add("normals", in.named("normals", err))
+	}
+	wrong.Note(r.Notes...)
+	wrong.Note(in.notes...)
+	return wrong
 }
 
 func (in *inputs) readRegions(file recipe.Regions) error {
@@ -126,9 +161,11 @@ func (in *inputs) readPlaces(name string) error {
 		return err
 	}
 	defer f.Close()
-	if in.places, err = places.Decode(f, path); err != nil {
+	var notes []string
+	if in.places, notes, err = places.Decode(f, path); err != nil {
 		return err
 	}
+	in.notes = append(in.notes, notes...)
 	in.used(path)
 	return nil
 }

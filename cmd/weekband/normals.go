@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -41,16 +42,9 @@ func (in *inputs) readNormals(r *recipe.Recipe) error {
 
 // openFiles opens the files that match the patterns.
 func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool) (*source.Normals, error) {
-	var paths []string
-	for _, pattern := range patterns {
-		found, err := filepath.Glob(in.path(pattern))
-		if err != nil {
-			return nil, fmt.Errorf("pattern %q: %w", pattern, err)
-		}
-		if len(found) == 0 {
-			return nil, fmt.Errorf("no file matches %s; names are relative to the folder of the recipe", in.path(pattern))
-		}
-		paths = append(paths, found...)
+	paths, err := in.matching(patterns)
+	if err != nil {
+		return nil, err
 	}
 	unit := "auto"
 	if n.Unit != 0 {
@@ -78,6 +72,22 @@ func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool)
 		in.notes = append(in.notes, in.convert.Original(note))
 	}
 	return normals, nil
+}
+
+// matching returns the files that match patterns, or all patterns that match
+// none.
+func (in *inputs) matching(patterns []string) (paths []string, err error) {
+	var wrong []error
+	for _, pattern := range patterns {
+		found, err := filepath.Glob(in.path(pattern))
+		if err != nil {
+			wrong = append(wrong, fmt.Errorf("pattern %q: %w; want * and ? only, and [ in pairs", pattern, err))
+		} else if len(found) == 0 {
+			wrong = append(wrong, fmt.Errorf("no file matches %s; names are relative to the folder of the recipe", in.path(pattern)))
+		}
+		paths = append(paths, found...)
+	}
+	return paths, errors.Join(wrong...)
 }
 
 // readable returns paths with a converted copy in place of every file that

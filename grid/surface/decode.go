@@ -1,7 +1,6 @@
 package surface
 
 import (
-	"errors"
 	"fmt"
 
 	"weekband/grid/table"
@@ -28,9 +27,10 @@ func Decode(in, values Text) (*Stations, error) {
 	if err == nil {
 		err = s.readValues(values, list, &wrong)
 	}
-	if err := errors.Join(wrong.Err(), err); err != nil {
+	if err := wrong.Join(err); err != nil {
 		return nil, err
 	}
+	s.Notes = append(wrong.Notes(), s.Notes...)
 	s.merge()
 	if len(s.List) == 0 {
 		return nil, fmt.Errorf("%s: no station has values for all twelve months in %s", in.Name, values.Name)
@@ -73,8 +73,8 @@ type columns struct{ month, mean, sd table.Column }
 
 // What is believed; monthly means as grids have them.
 var (
-	monthNumber = table.Number{Low: 1, High: 12, Whole: true}
-	meanNumber  = table.Number{Low: -90, High: 60, Unit: "°C", Optional: true, Hint: "leave the field empty where there is no value"}
+	monthNumber = table.Number{Low: 1, High: 12, Whole: true, Hint: "January is 1"}
+	meanNumber  = table.Number{Low: -90, High: 60, Unit: "°C", Optional: true, Hint: "is it °C? leave the field empty where there is no value"}
 	sdNumber    = table.Number{Low: 0, High: 40, Unit: "K", Optional: true, Hint: "leave the field empty where there is no value"}
 )
 

@@ -67,6 +67,15 @@ func (m *Mistakes) Err() error {
 	return r.Err()
 }
 
+// Join is Err together with what else went wrong, such as a further table that
+// could not be opened.
+func (m *Mistakes) Join(err error) error {
+	var r problem.Report
+	r.Add("rows", m.Err())
+	r.Add("tables", err)
+	return r.Err()
+}
+
 // Notes says what was repaired to read the tables, one note a table. Call it
 // after the last row.
 func (m *Mistakes) Notes() []string {

@@ -2,6 +2,7 @@ package table_test
 
 import (
 	"fmt"
+	"io"
 	"runtime"
 	"strings"
 	"testing"
@@ -107,7 +108,7 @@ func TestEndlessRow(t *testing.T) {
 	for _, begin := range []string{"", "\""} {
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
-		in, err := table.Open(table.Text{Reader: endless('x'), Name: "t.csv"}, towns, new(table.Mistakes))
+		in, err := table.Open(table.Text{Reader: io.MultiReader(strings.NewReader(begin), endless('x')), Name: "t.csv"}, towns, new(table.Mistakes))
 		runtime.ReadMemStats(&after)
 		if in != nil || err == nil || !strings.Contains(err.Error(), "more than 1 MB") {
 			t.Errorf("%q: %v, %v", begin, in, err)

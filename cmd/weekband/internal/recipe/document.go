@@ -20,6 +20,9 @@ type document struct {
 // parse returns the top mapping, or nil when the text is not YAML or holds
 // something else; the problem is noted then.
 func (d *document) parse(text []byte) *mapping {
+	if text == nil {
+		return nil
+	}
 	file, err := parser.ParseBytes(text, 0, parser.AllowDuplicateMapKey())
 	if err != nil {
 		d.syntax(err)
@@ -112,9 +115,12 @@ func describe(node ast.Node) string {
 	return "something else"
 }
 
-func (d *document) err() error {
+// err returns what is wrong, and beside it what was understood.
+func (d *document) err(understood *Recipe) error {
 	if len(d.problems) == 0 {
 		return nil
 	}
-	return newProblems(d.name, d.problems)
+	p := newProblems(d.name, d.problems)
+	p.Understood = understood
+	return p
 }

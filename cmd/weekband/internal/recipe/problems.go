@@ -1,11 +1,14 @@
 package recipe
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
 	"github.com/agnivade/levenshtein"
+
+	"weekband/grid/problem"
 )
 
 // Problem is one thing wrong with a recipe. Line and Col count from 1; 0 is
@@ -19,10 +22,9 @@ type Problem struct {
 type Problems struct {
 	Name string // of the file
 	List []Problem
-}
 
-// shown is how many problems Error writes out.
-const shown = 20
+	Understood *Recipe // what can be read in spite of them; nil when it is no mapping
+}
 
 func newProblems(name string, list []Problem) *Problems {
 	slices.SortStableFunc(list, func(a, b Problem) int {
@@ -37,22 +39,28 @@ func newProblems(name string, list []Problem) *Problems {
 // Error writes the problems, one a line, at most 20 of them and the number of
 // the rest.
 func (p *Problems) Error() string {
-	var b strings.Builder
-	for i, one := range p.List {
-		if i == shown {
-			fmt.Fprintf(&b, "\nand %d more", len(p.List)-shown)
-			break
-		}
-		if i > 0 {
-			b.WriteByte('\n')
-		}
-		b.WriteString(p.Name)
+	var r problem.Report
+	r.Add(p.Name, problems(p.Unwrap()))
+	return r.Error()
+}
+
+// problems are errors side by side.
+type problems []error
+
+func (p problems) Error() string   { return errors.Join(p...).Error() }
+func (p problems) Unwrap() []error { return p }
+
+// Unwrap returns every problem with its place.
+func (p *Problems) Unwrap() []error {
+	var out []error
+	for _, one := range p.List {
+		place := p.Name
 		if one.Line > 0 {
-			fmt.Fprintf(&b, ":%d:%d", one.Line, one.Col)
+			place = fmt.Sprintf("%s:%d:%d", p.Name, one.Line, one.Col)
 		}
-		b.WriteString(": " + one.Text)
+		out = append(out, fmt.Errorf("%s: %s", place, one.Text))
 	}
-	return b.String()
+	return out
 }
 
 // suggestion returns `; did you mean "x"?` for the word of the list nearest
