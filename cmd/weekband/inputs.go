@@ -2,9 +2,11 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"image"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -84,7 +86,11 @@ func (in *inputs) openLists(r *recipe.Recipe) *problem.Report {
 // lines of a report stand for themselves.
 func (in *inputs) named(key string, err error) error {
 	err = in.convert.Restore(err)
-	if _, report := err.(*problem.Report); report || err == nil {
+	if missing, ok := errors.AsType[*fs.PathError](err); ok && errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%s: %s: %w; names are relative to the folder of the recipe", key, missing.Path, fs.ErrNotExist)
+	}
+	_, report := err.(*problem.Report)
+	if report || err == nil || strings.HasPrefix(err.Error(), key+": ") {
 		return err
 	}
 	return fmt.Errorf("%s: %w", key, err)

@@ -141,13 +141,20 @@ func (in *inputs) regrid(want recipe.Grid) error {
 	if err != nil || onto.Matches(in.normals.Grid()) {
 		return err
 	}
-	if in.normals, err = regrid.Onto(in.normals, onto, in.terrain); err != nil {
+	fine, err := regrid.Onto(in.normals, onto, in.terrain)
+	if err != nil {
 		return err
 	}
-	if in.sd != nil { // a spread does not change with height as a mean does
-		in.sd, err = regrid.Onto(in.sd, onto, nil)
+	in.normals = fine
+	if in.sd == nil {
+		return nil
 	}
-	return err
+	sd, err := regrid.Onto(in.sd, onto, nil) // a spread does not change with height as a mean does
+	if err != nil {
+		return err
+	}
+	in.sd = sd
+	return nil
 }
 
 // gridFor returns the wanted grid, taking from own what the recipe leaves
@@ -173,7 +180,10 @@ func compute(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field,
 	opts.Done = func(_, cells int) { partial.Add(int64(cells)) }
 	fields, err := weeks.Compute(ctx, in.normals, r.Windows, opts)
 	if n := partial.Load(); n > 0 {
-		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out", n))
+		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out; does one of the files cover other ground, or stand upside down?", n))
+	}
+	if err == nil && fields[0].Land() == 0 {
+		err = errors.New("normals: no cell has a temperature in all months, so there is nothing to map; want files over the same ground: is one empty, upside down or of another place?")
 	}
 	return fields, in.convert.Restore(err)
 }

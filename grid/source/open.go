@@ -99,6 +99,8 @@ func sniff(b []byte) string {
 		return "netcdf"
 	case bytes.HasPrefix(b, []byte("\x1f\x8b")):
 		return "the file is compressed with gzip: unpack it first"
+	case bytes.HasPrefix(b, []byte("\xef\xbb\xbf")), bytes.HasPrefix(b, []byte("\xff\xfe")), bytes.HasPrefix(b, []byte("\xfe\xff")):
+		return "the file begins with a byte order mark: save it as plain ASCII text"
 	case bytes.HasPrefix(b, []byte("PK\x03\x04")):
 		return "the file is a zip archive: unpack it first"
 	}

@@ -122,6 +122,8 @@ func (p *Reader) refusal(c byte) *Error {
 		e.Text = "a NUL byte; want text: this is a file of another kind, or UTF-16 without its mark; save it as UTF-8"
 	case p.encoding == "UTF-16":
 		e.Text = "half a character of UTF-16; is the file cut short? save it as UTF-8"
+	case c < 0xa0: // a control in Latin-1
+		e.Text = fmt.Sprintf("the byte %#x is not UTF-8; want text: is this a file of another kind? if it is text, save it as UTF-8", c)
 	default:
 		e.Text = fmt.Sprintf("the byte %#x is not UTF-8 (in Latin-1 it would be %q), and which other encoding is meant cannot be told; save the file as UTF-8", c, rune(c))
 	}
