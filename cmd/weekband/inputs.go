@@ -172,6 +172,9 @@ func (in *inputs) readPlaces(name string) error {
 		return err
 	}
 	in.notes = append(in.notes, notes...)
+	if len(in.places) == 0 {
+		in.notes = append(in.notes, path+": no place below the first line")
+	}
 	in.used(path)
 	return nil
 }
@@ -179,6 +182,7 @@ func (in *inputs) readPlaces(name string) error {
 // keepOnGrid leaves out regions that lie wholly off the grid of the normals,
 // such as far islands, with a note that names the first of them.
 func (in *inputs) keepOnGrid() {
+	in.notePlaces()
 	const named = 8
 	box := in.normals.Grid().Box()
 	var off []string
@@ -195,6 +199,24 @@ func (in *inputs) keepOnGrid() {
 		in.notes = append(in.notes, fmt.Sprintf("outside the normals and left out: %s", strings.Join(off, ", ")))
 	default:
 		in.notes = append(in.notes, fmt.Sprintf("outside the normals and left out: %d regions, the first are %s", n, strings.Join(off[:named], ", ")))
+	}
+}
+
+// notePlaces says which places have no answer because they lie off the grid of
+// the normals.
+func (in *inputs) notePlaces() {
+	box := in.normals.Grid().Box()
+	off, first := 0, ""
+	for _, p := range in.places {
+		if box.Contains(p.At) {
+			continue
+		}
+		if off++; off == 1 {
+			first = p.Name
+		}
+	}
+	if off > 0 {
+		in.notes = append(in.notes, fmt.Sprintf("%d of %d places lie outside the normals, the first is %s; are lat and lon right, north and east positive?", off, len(in.places), first))
 	}
 }
 

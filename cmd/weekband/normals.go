@@ -160,6 +160,20 @@ func (in *inputs) regrid(want recipe.Grid) error {
 // gridFor returns the wanted grid, taking from own what the recipe leaves
 // out.
 func gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
+	g, err := sized(want, own)
+	if err == nil && g.Rows() > mostWorked/g.Cols() {
+		err = fmt.Errorf("%d rows × %d columns are more than %d million cells, for which a build needs tens of gigabytes; write larger cells or a smaller box in the recipe, such as grid: {cell: 4 km}",
+			g.Rows(), g.Cols(), mostWorked/1_000_000)
+	}
+	return g, err
+}
+
+// mostWorked is how many cells a build takes on: some 150 bytes each and to
+// each window. The contiguous United States have 22 million at 800 m.
+const mostWorked = 200_000_000
+
+// sized is gridFor without a limit.
+func sized(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
 	box := own.Box()
 	if want.Box != nil {
 		box = *want.Box

@@ -55,7 +55,7 @@ func (c verifyCmd) Run(ctx context.Context, s *streams) error {
 		}
 		v, err := compare(edition, i, logs, answers)
 		if err != nil {
-			return err
+			return fmt.Errorf("%s: %w", c.Readings, err)
 		}
 		all = append(all, v)
 	}

@@ -40,7 +40,7 @@ func TestOddMonth(t *testing.T) {
 		unit, err, note string
 	}{
 		"all in order":       {in(0, nil), "auto", "", ""},
-		"kelvins":            {in(3, func(v float64) string { return plain(v + 273.15) }), "auto", "tavg-03.asc: its mean is 278.4, those of the months before and after are 2.292 and 11.29; want all twelve in one unit", ""},
+		"kelvins":            {in(3, func(v float64) string { return plain(v + 273.15) }), "auto", "tavg-03.asc: its mean is 278.4, those of the months before and after are 2.294 and 11.29; want all twelve in one unit", ""},
 		"Fahrenheit":         {in(7, func(v float64) string { return plain(v*1.8 + 32) }), "C", "tavg-07.asc: its mean is 72", ""},
 		"Fahrenheit, winter": {in(12, func(v float64) string { return plain(v*1.8 + 32) }), "auto", "tavg-12.asc: its mean is 37", ""},
 		"tenths":             {in(4, func(v float64) string { return fmt.Sprint(int(10 * v)) }), "C", "tavg-04.asc: its mean is 112", ""},

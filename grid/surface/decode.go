@@ -74,7 +74,7 @@ type columns struct{ month, mean, sd table.Column }
 // What is believed; monthly means as grids have them.
 var (
 	monthNumber = table.Number{Low: 1, High: 12, Whole: true, Hint: "January is 1"}
-	meanNumber  = table.Number{Low: -90, High: 60, Unit: "°C", Optional: true, Hint: "is it °C? leave the field empty where there is no value"}
+	meanNumber  = table.Number{Low: -90, High: 60, Unit: "°C", Optional: true, Hint: "is it °F, or a missing value? convert it to °C, or leave the field empty"}
 	sdNumber    = table.Number{Low: 0, High: 40, Unit: "K", Optional: true, Hint: "leave the field empty where there is no value"}
 )
 
@@ -87,7 +87,7 @@ func (st *Station) take(t *table.Table, cols columns, y *year) {
 	}
 	m := int(month) - 1
 	if y.mean[m] {
-		t.Fault("month %d of %q is given twice", m+1, st.ID)
+		t.Fault("month %d of %q is given twice; want it once", m+1, st.ID)
 		return
 	}
 	mean, ok := t.Number(cols.mean, meanNumber)

@@ -87,7 +87,7 @@ func (n Number) refuse(column, text string, v float64, err error) error {
 		one = "a whole one"
 	}
 	if _, mended := mend(text); mended && err != nil {
-		hint += "; write a decimal point, or separate all columns by semicolons"
+		hint = "; write a decimal point, or separate all columns by semicolons"
 	}
 	switch {
 	case err != nil && !errors.Is(err, strconv.ErrRange):
