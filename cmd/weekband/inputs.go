@@ -71,7 +71,9 @@ func (in *inputs) openLists(r *recipe.Recipe) *problem.Report {
 		try("terrain", in.readTerrain(r.Terrain))
 	}
 	for _, file := range r.Regions {
-		try("regions", in.readRegions(file))
+		if file.File != "" { // is missing, which the recipe's problems say
+			try("regions", in.readRegions(file))
+		}
 	}
 	if r.Places != "" {
 		try("places", in.readPlaces(r.Places))
@@ -86,6 +88,13 @@ func (in *inputs) openLists(r *recipe.Recipe) *problem.Report {
 // lines of a report stand for themselves.
 func (in *inputs) named(key string, err error) error {
 	err = in.convert.Restore(err)
+	if parts := problem.Parts(err); len(parts) > 1 {
+		var all []error
+		for _, one := range parts {
+			all = append(all, in.named(key, one))
+		}
+		return errors.Join(all...)
+	}
 	if missing, ok := errors.AsType[*fs.PathError](err); ok && errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("%s: %s: %w; names are relative to the folder of the recipe", key, missing.Path, fs.ErrNotExist)
 	}
@@ -100,7 +109,7 @@ func (in *inputs) named(key string, err error) error {
 // that it names, as far as it can be understood.
 func alsoWrong(ctx context.Context, bad *recipe.Problems, dir string) error {
 	wrong := new(problem.Report)
-	wrong.Add("recipe", bad)
+	wrong.Add("recipe", bad.Report())
 	r := bad.Understood
 	if r == nil {
 		return wrong

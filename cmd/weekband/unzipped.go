@@ -13,7 +13,7 @@ import (
 // like.
 const (
 	tightest = 200      // times the bytes of the file
-	freely   = 64 << 20 // bytes
+	freely   = 16 << 20 // bytes
 )
 
 // unzipped returns the text of a file, which is gzipped when its name says so.

@@ -28,19 +28,41 @@ type entry struct {
 // joined errors one by one. Nil is no error. The words of the error stand as
 // they are.
 func (r *Report) Add(group string, err error) {
-	switch e := err.(type) {
-	case nil:
-	case *Report:
+	if err == nil {
+		return
+	}
+	if e, ok := err.(*Report); ok {
 		r.list = append(r.list, e.list...)
 		r.more += e.more
 		r.Note(e.notes...)
-	case interface{ Unwrap() []error }:
-		for _, one := range e.Unwrap() {
-			r.Add(group, one)
-		}
-	default:
-		r.list = append(r.list, entry{group: group, err: err})
+		return
 	}
+	parts := Parts(err)
+	if len(parts) == 1 {
+		r.list = append(r.list, entry{group: group, err: err})
+		return
+	}
+	for _, one := range parts {
+		r.Add(group, one)
+	}
+}
+
+// Parts returns the errors that were joined side by side into one, as by
+// errors.Join, and any other error alone.
+func Parts(err error) []error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return []error{err}
+	}
+	parts := joined.Unwrap()
+	var words []string
+	for _, one := range parts {
+		words = append(words, one.Error())
+	}
+	if strings.Join(words, "\n") != err.Error() { // one sentence about several causes
+		return []error{err}
+	}
+	return parts
 }
 
 // AddFirst is Add for an error that is shown before others of its group.

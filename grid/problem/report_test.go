@@ -57,8 +57,12 @@ func TestCappedAndCounted(t *testing.T) {
 func TestJoinedErrorsAreTakenApart(t *testing.T) {
 	var r problem.Report
 	r.Add("months", errors.Join(fs.ErrNotExist, nil, errors.Join(fs.ErrPermission, io.EOF)))
-	if got := len(strings.Split(r.Error(), "\n")); got != 3 {
+	if got := len(r.Unwrap()); got != 3 {
 		t.Errorf("%d errors: %v", got, r.Err())
+	}
+	r.Add("months", fmt.Errorf("%w\n    because %w", fs.ErrExist, io.EOF))
+	if got := len(r.Unwrap()); got != 4 {
+		t.Errorf("a sentence of two causes was taken apart: %v", r.Err())
 	}
 }
 

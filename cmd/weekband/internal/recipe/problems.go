@@ -1,7 +1,6 @@
 package recipe
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -38,29 +37,19 @@ func newProblems(name string, list []Problem) *Problems {
 
 // Error writes the problems, one a line, at most 20 of them and the number of
 // the rest.
-func (p *Problems) Error() string {
-	var r problem.Report
-	r.Add(p.Name, problems(p.Unwrap()))
-	return r.Error()
-}
+func (p *Problems) Error() string { return p.Report().Error() }
 
-// problems are errors side by side.
-type problems []error
-
-func (p problems) Error() string   { return errors.Join(p...).Error() }
-func (p problems) Unwrap() []error { return p }
-
-// Unwrap returns every problem with its place.
-func (p *Problems) Unwrap() []error {
-	var out []error
+// Report returns every problem with its place.
+func (p *Problems) Report() *problem.Report {
+	r := new(problem.Report)
 	for _, one := range p.List {
 		place := p.Name
 		if one.Line > 0 {
 			place = fmt.Sprintf("%s:%d:%d", p.Name, one.Line, one.Col)
 		}
-		out = append(out, fmt.Errorf("%s: %s", place, one.Text))
+		r.Add(p.Name, fmt.Errorf("%s: %s", place, one.Text))
 	}
-	return out
+	return r
 }
 
 // suggestion returns `; did you mean "x"?` for the word of the list nearest
