@@ -10,7 +10,7 @@ import (
 const (
 	mostOfText = 4 << 30   // bytes: the days of 10,000 stations over 30 years are 3.8 GB
 	mostOfRow  = 1 << 20   // bytes: a quote that is never closed would take in the whole rest
-	mostRows   = 5_000_000 // of a Form that does not say: every named place of a continent
+	mostRows   = 2_000_000 // of a Form that does not say: postal codes and named places of a continent; half a gigabyte of them
 )
 
 var errLongRow = errors.New("the next row has more than 1 MB; want shorter rows: is a quote left open?")

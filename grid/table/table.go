@@ -23,7 +23,7 @@ type Form struct {
 	Want    string   // the first line as messages show it; Need with commas when empty
 	Remarks bool     // lines that begin with # are passed over
 	Loose   bool     // as typed by hand: rows may be shorter, their last fields empty, or longer than the first line; blanks may stand before a quoted field
-	Rows    int      // how many there may be; 5 million when 0
+	Rows    int      // how many there may be; 2 million when 0
 }
 
 // Table is an open table that stands on one of its rows, before the first one
