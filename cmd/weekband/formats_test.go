@@ -166,14 +166,14 @@ func TestProjectedRastersAndShapefiles(t *testing.T) {
 	if n < 3000 || sum/n > 3 {
 		t.Errorf("%v cells lie %.2f days apart on average", n, sum/n)
 	}
-	for _, name := range in.files {
-		if strings.Contains(name, "convert") {
-			t.Errorf("%s is no file of the user's", name)
+	for _, f := range in.files {
+		if strings.Contains(f.Name, "convert") {
+			t.Errorf("%s is no file of the user's", f.Name)
 		}
 	}
-	for _, name := range []string{"projected.tif", "shapes.shp", "shapes.dbf", "shapes.shx", "shapes.prj"} {
-		if !slices.Contains(in.files, name) {
-			t.Errorf("%s was used but is not among %q", name, in.files)
+	for name, role := range map[string]string{"projected.tif": "normals", "shapes.shp": "regions", "shapes.dbf": "regions", "shapes.shx": "regions", "shapes.prj": "regions"} {
+		if !slices.Contains(in.files, inputFile{Role: role, Name: name}) {
+			t.Errorf("%s was used but is not among %v", name, in.files)
 		}
 	}
 }

@@ -35,7 +35,7 @@ type inputs struct {
 	areas   regions.Set
 	places  []places.Place
 	logo    *image.NRGBA // beside titles, nil without
-	files   []string     // all that were read, as the recipe names them
+	files   []inputFile  // all that were read
 	notes   []string     // what the user should know
 	open    []io.Closer
 	convert convert.Converter
@@ -110,13 +110,13 @@ func (in *inputs) readRegions(file recipe.Regions) error {
 // asJSON returns a file of polygons, or its converted copy when it is neither
 // GeoJSON nor TopoJSON.
 func (in *inputs) asJSON(path, layer string) (string, error) {
-	in.used(path)
+	in.used("regions", path)
 	foreign, err := convert.Polygons(path)
 	if err != nil || !foreign {
 		return path, err
 	}
 	for _, part := range convert.Beside(path) {
-		in.used(part)
+		in.used("regions", part)
 	}
 	copied, how, err := in.convert.Vector(in.ctx, path, layer)
 	if err == nil {
@@ -140,7 +140,7 @@ func (in *inputs) readPlaces(name string) error {
 	if len(in.places) == 0 {
 		in.notes = append(in.notes, path+": no place below the first line")
 	}
-	in.used(path)
+	in.used("places", path)
 	return nil
 }
 
@@ -175,14 +175,28 @@ func (in *inputs) path(name string) string {
 	return filepath.Join(in.dir, name)
 }
 
-// used remembers a file that was read, by its name relative to the recipe.
-func (in *inputs) used(path string) {
+// used remembers a file that was read and what for, by its name relative to
+// the recipe.
+func (in *inputs) used(role, path string) {
 	if rel, err := filepath.Rel(in.dir, path); err == nil && filepath.IsLocal(rel) {
 		path = filepath.ToSlash(rel)
 	}
-	if !slices.Contains(in.files, path) {
-		in.files = append(in.files, path)
+	f := inputFile{Role: role, Name: path}
+	if !slices.Contains(in.files, f) {
+		in.files = append(in.files, f)
 	}
+}
+
+// hash fills in the sums of all files that were read and puts the recipe
+// before them.
+func (in *inputs) hash(recipePath string) error {
+	in.files = slices.Insert(in.files, 0, inputFile{Role: "recipe", Name: filepath.Base(recipePath)})
+	for i := range in.files {
+		if err := in.files[i].hash(in.path(in.files[i].Name)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (in *inputs) close() {

@@ -77,7 +77,7 @@ func alone(files []string, what string) error {
 
 // inspectGrid tells of rasters.
 func (in *inputs) inspectGrid(files []string, variable string) (*finding, error) {
-	paths, notes, err := in.readable(files, variable)
+	paths, notes, err := in.readable("", files, variable)
 	if err != nil {
 		return nil, err
 	}

@@ -28,7 +28,7 @@ const logoWanted = "want a PNG or JPEG picture of at most 4 MB and 4000 pixels a
 // readLogo reads the picture that stands beside titles.
 func (in *inputs) readLogo(name string) error {
 	path := in.path(name)
-	in.used(path)
+	in.used("logo", path)
 	data, err := logoFile(path)
 	if err != nil {
 		return err

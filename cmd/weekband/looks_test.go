@@ -75,8 +75,8 @@ func TestReadLogo(t *testing.T) {
 		if err := os.WriteFile(filepath.Join(in.dir, c.file), c.data, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if err := in.readLogo(c.file); err != nil || in.logo.Rect.Size() != c.want || !slices.Contains(in.files, c.file) {
-			t.Errorf("%s: %v, %v, files %q", name, in.logo, err, in.files)
+		if err := in.readLogo(c.file); err != nil || in.logo.Rect.Size() != c.want || !slices.Contains(in.files, inputFile{Role: "logo", Name: c.file}) {
+			t.Errorf("%s: %v, %v, files %v", name, in.logo, err, in.files)
 		}
 	}
 }
@@ -169,7 +169,7 @@ func TestLooksOfARecipe(t *testing.T) {
 	if err := json.Unmarshal(files(t, out)["manifest.json"], &m); err != nil {
 		t.Fatal(err)
 	}
-	if !slices.ContainsFunc(m.Inputs, func(f inputFile) bool { return f.Name == "crest.png" && f.Bytes > 0 }) {
+	if !slices.ContainsFunc(m.Inputs, func(f inputFile) bool { return f.Role == "logo" && f.Name == "crest.png" && f.Bytes > 0 }) {
 		t.Errorf("the manifest names %v", m.Inputs)
 	}
 	if svg := string(files(t, out)["maps/"+windowIDs[0]+".svg"]); !strings.Contains(svg, "<image ") {

@@ -10,6 +10,7 @@ import (
 
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid/classes"
 	"weekband/grid/crossing"
 	"weekband/grid/season"
 	"weekband/grid/weeks"
@@ -29,13 +30,16 @@ type manifest struct {
 
 	Calibration string `json:"calibration,omitempty"`
 
-	Inputs  []inputFile      `json:"inputs"`
-	Windows []windowManifest `json:"windows"`
-	Notes   []string         `json:"notes"`
+	Recipe  map[string]string `json:"recipe"` // as resolved: recipe.Settings
+	Inputs  []inputFile       `json:"inputs"`
+	Windows []windowManifest  `json:"windows"`
+	Notes   []string          `json:"notes"` // all that the user was told
 }
 
+// inputFile is a file that an edition was made from.
 type inputFile struct {
-	Name   string `json:"name"`
+	Role   string `json:"role"` // the key of the recipe that names it, or "recipe"
+	Name   string `json:"name"` // relative to the recipe
 	Bytes  int64  `json:"bytes"`
 	SHA256 string `json:"sha256"`
 }
@@ -53,14 +57,24 @@ type windowManifest struct {
 	Floor     float64            `json:"worth_floor"`
 	WeeksKm2  map[string]float64 `json:"weeks_km2"` // by the week's first date
 	OtherKm2  map[string]float64 `json:"other_km2"` // by reason
+	Median    *dayManifest       `json:"median"`    // of the ground that crosses, null without any
+	P10       *dayManifest       `json:"p10"`
+	P90       *dayManifest       `json:"p90"`
 	Expected  float64            `json:"expected_error_days,omitempty"`
 	BeyondKm2 float64            `json:"beyond_calibration_km2"`
 }
 
-func newManifest(r *recipe.Recipe, in *inputs, fields []*weeks.Field, recipePath string) (manifest, error) {
+// dayManifest is a day of the year, as a number and as a date.
+type dayManifest struct {
+	Day  float64 `json:"day"`
+	Date string  `json:"date"`
+}
+
+func newManifest(r *recipe.Recipe, in *inputs, fields []*weeks.Field) manifest {
 	m := manifest{
 		Program: "weekband", Version: version, Title: r.Title, Edition: r.Edition, Period: r.Normals.Period,
 		Grid: in.normals.Grid().String(), Unit: in.unit, Soil: measures(r), Notes: in.notes,
+		Recipe: r.Settings(), Inputs: in.files,
 	}
 	if in.offsets != nil {
 		m.Calibration = r.Soil.Calibration
@@ -71,24 +85,10 @@ func newManifest(r *recipe.Recipe, in *inputs, fields []*weeks.Field, recipePath
 	if m.Notes == nil {
 		m.Notes = []string{}
 	}
-	recipeFile, err := hashed(recipePath)
-	if err != nil {
-		return m, err
-	}
-	recipeFile.Name = "(recipe)"
-	m.Inputs = append(m.Inputs, recipeFile)
-	for _, name := range in.files {
-		f, err := hashed(in.path(name))
-		if err != nil {
-			return m, err
-		}
-		f.Name = name
-		m.Inputs = append(m.Inputs, f)
-	}
 	for _, f := range fields {
 		m.Windows = append(m.Windows, newWindowManifest(f))
 	}
-	return m, nil
+	return m
 }
 
 func newWindowManifest(f *weeks.Field) windowManifest {
@@ -110,21 +110,30 @@ func newWindowManifest(f *weeks.Field) windowManifest {
 			out.OtherKm2[why.String()] = tables.Round(km2, 1)
 		}
 	}
+	if q := classes.Quantiles(f.Day, 0.1, 0.5, 0.9); q != nil {
+		out.P10, out.Median, out.P90 = manifestDay(q[0]), manifestDay(q[1]), manifestDay(q[2])
+	}
 	return out
 }
 
-func hashed(path string) (inputFile, error) {
-	f, err := os.Open(path)
+func manifestDay(unwrapped float64) *dayManifest {
+	day := season.Day(unwrapped).In()
+	return &dayManifest{Day: tables.Round(float64(day), 2), Date: day.ISO()}
+}
+
+// hash reads the file through and fills in its size and sum.
+func (f *inputFile) hash(path string) error {
+	file, err := os.Open(path)
 	if err != nil {
-		return inputFile{}, err
+		return err
 	}
-	defer f.Close()
+	defer file.Close()
 	sum := sha256.New()
-	n, err := io.Copy(sum, f)
-	if err != nil {
-		return inputFile{}, fmt.Errorf("%s: %w", path, err)
+	if f.Bytes, err = io.Copy(sum, file); err != nil {
+		return fmt.Errorf("%s: %w", path, err)
 	}
-	return inputFile{Bytes: n, SHA256: hex.EncodeToString(sum.Sum(nil))}, nil
+	f.SHA256 = hex.EncodeToString(sum.Sum(nil))
+	return nil
 }
 
 func writeManifest(root *os.Root, m manifest) error {

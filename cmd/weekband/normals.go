@@ -42,6 +42,10 @@ func (in *inputs) readNormals(r *recipe.Recipe) error {
 
 // openFiles opens the files that match the patterns.
 func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool) (*source.Normals, error) {
+	role := "normals"
+	if deviation {
+		role = "sd"
+	}
 	paths, err := in.matching(patterns)
 	if err != nil {
 		return nil, err
@@ -51,13 +55,13 @@ func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool)
 		unit = n.Unit.String()
 	}
 	for _, p := range paths {
-		in.used(p)
+		in.used(role, p)
 	}
 	opts := source.NormalsOptions{Variable: n.Variable, Unit: unit, Deviation: deviation}
 	normals, err := source.OpenNormals(paths, opts)
 	if convert.Wanted(err) {
 		var notes []string
-		if paths, notes, err = in.readable(paths, n.Variable); err != nil {
+		if paths, notes, err = in.readable(role, paths, n.Variable); err != nil {
 			return nil, err
 		}
 		if normals, err = source.OpenNormals(paths, opts); err != nil {
@@ -92,7 +96,7 @@ func (in *inputs) matching(patterns []string) (paths []string, err error) {
 
 // readable returns paths with a converted copy in place of every file that
 // cannot be read as it is, and notes what was converted.
-func (in *inputs) readable(paths []string, variable string) (out, notes []string, err error) {
+func (in *inputs) readable(role string, paths []string, variable string) (out, notes []string, err error) {
 	out = slices.Clone(paths)
 	names := map[string][]string{} // by how they were converted
 	var order []string
@@ -112,7 +116,7 @@ func (in *inputs) readable(paths []string, variable string) (out, notes []string
 			return nil, nil, err
 		}
 		for _, part := range convert.Beside(p) {
-			in.used(part)
+			in.used(role, part)
 		}
 		if names[how] == nil {
 			order = append(order, how)

@@ -38,7 +38,7 @@ func (in *inputs) openTable(name string) (*calibration.Model, error) {
 		return nil, err
 	}
 	defer f.Close()
-	in.used(path)
+	in.used("calibration", path)
 	stations, notes, err := calibration.Decode(f, path)
 	if err != nil {
 		return nil, err

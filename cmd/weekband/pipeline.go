@@ -31,6 +31,9 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 		return err
 	}
 	defer in.close()
+	if err := in.hash(recipePath); err != nil {
+		return err
+	}
 	in.keepOnGrid()
 	say.notes(in.notes)
 	if err := in.checkInsets(r.Insets); err != nil {
@@ -76,11 +79,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}
-	m, err := newManifest(r, in, fields, recipePath)
-	if err != nil {
-		return err
-	}
-	if err := writeManifest(root, m); err != nil {
+	if err := writeManifest(root, newManifest(r, in, fields)); err != nil {
 		return err
 	}
 	if err := staging.Commit(); err != nil {

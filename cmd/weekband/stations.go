@@ -68,7 +68,7 @@ func (in *inputs) decodeStations(n recipe.Normals) (*surface.Stations, error) {
 		}
 		defer f.Close()
 		texts[i] = surface.Text{Reader: f, Name: path}
-		in.used(path)
+		in.used("normals", path)
 	}
 	return surface.Decode(texts[0], texts[1])
 }

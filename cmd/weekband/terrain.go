@@ -22,11 +22,11 @@ const mostElevations = 1_000_000_000
 // readTerrain reads elevations.
 func (in *inputs) readTerrain(name string) error {
 	path := in.path(name)
-	in.used(path)
+	in.used("terrain", path)
 	l, err := source.Open(path, source.Options{})
 	if convert.Wanted(err) {
 		var copies []string
-		if copies, _, err = in.readable([]string{path}, ""); err != nil {
+		if copies, _, err = in.readable("terrain", []string{path}, ""); err != nil {
 			return err
 		}
 		l, err = source.Open(copies[0], source.Options{})
