@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"image"
 	"io"
@@ -15,6 +14,7 @@ import (
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/calibration"
+	"weekband/grid/problem"
 	"weekband/grid/surface"
 	"weekband/grid/weeks"
 	"weekband/regions"
@@ -45,20 +45,34 @@ type inputs struct {
 }
 
 // openInputs opens everything at once, so that a wrong place list does not
-// show only after the long work. The error joins what is wrong with each.
+// show only after the long work. The error is a problem.Report of what is
+// wrong with each, with the notes behind.
 func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, error) {
-	in := &inputs{ctx: ctx, dir: dir}
-	var wrong []error
-	try := func(what string, err error) {
-		if err != nil {
-			wrong = append(wrong, fmt.Errorf("%s: %w", what, in.convert.Restore(err)))
-		}
+	in := &inputs{ctx: ctx, dir: dir, notes: slices.Clone(r.Notes)}
+	wrong := in.openLists(r)
+	if in.terrain != nil || r.Terrain == "" { // a terrain that is not there spoils the normals too
+		wrong.Add("normals", in.named("normals", in.readNormals(r)))
 	}
+	wrong.Add("calibration", in.named("calibration", in.readCalibration(r)))
+	if err := wrong.Err(); err != nil {
+		wrong.Note(in.notes...)
+		in.close()
+		return nil, err
+	}
+	return in, nil
+}
+
+// openLists opens what does not depend on other keys of the recipe.
+func (in *inputs) openLists(r *recipe.Recipe) *problem.Report {
+	wrong := new(problem.Report)
+	try := func(what string, err error) { wrong.Add(what, in.named(what, err)) }
 	if r.Terrain != "" {
 		try("terrain", in.readTerrain(r.Terrain))
 	}
 	for _, file := range r.Regions {
-		try("regions", in.readRegions(file))
+		if file.File != "" { // is missing, which the recipe's problems say
+			try("regions", in.readRegions(file))
+		}
 	}
 	if r.Places != "" {
 		try("places", in.readPlaces(r.Places))
@@ -66,15 +80,7 @@ func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, err
 	if r.Logo != "" {
 		try("logo", in.readLogo(r.Logo))
 	}
-	if len(wrong) == 0 || r.Terrain == "" { // a terrain that is not there spoils the normals too
-		try("normals", in.readNormals(r))
-	}
-	try("calibration", in.readCalibration(r))
-	if len(wrong) > 0 {
-		in.close()
-		return nil, errors.Join(wrong...)
-	}
-	return in, nil
+	return wrong
 }
 
 func (in *inputs) readRegions(file recipe.Regions) error {
@@ -127,8 +133,13 @@ func (in *inputs) readPlaces(name string) error {
 		return err
 	}
 	defer f.Close()
-	if in.places, err = places.Decode(f, path); err != nil {
+	var notes []string
+	if in.places, notes, err = places.Decode(f, path); err != nil {
 		return err
+	}
+	in.notes = append(in.notes, notes...)
+	if len(in.places) == 0 {
+		in.notes = append(in.notes, path+": no place below the first line")
 	}
 	in.used("places", path)
 	return nil
@@ -137,6 +148,7 @@ func (in *inputs) readPlaces(name string) error {
 // keepOnGrid leaves out regions that lie wholly off the grid of the normals,
 // such as far islands, with a note that names the first of them.
 func (in *inputs) keepOnGrid() {
+	in.notePlaces()
 	const named = 8
 	box := in.normals.Grid().Box()
 	var off []string
