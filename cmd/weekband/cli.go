@@ -9,11 +9,13 @@ import (
 	"os/signal"
 	"path/filepath"
 	"strings"
+	"syscall"
 
 	"github.com/alecthomas/kong"
 
 	"weekband/cmd/weekband/internal/demo"
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/scratch"
 )
 
 // Exit codes.
@@ -45,8 +47,9 @@ type streams struct{ out, log io.Writer }
 
 // run is the whole program; it returns the exit code.
 func run(ctx context.Context, args []string, out, log io.Writer) int {
-	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // a second signal ends the process at once
 	code := exitOK
 	exited := false
 	parser, err := kong.New(&commands{},
@@ -118,15 +121,16 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 		fmt.Fprintf(s.log, "wrote %s; now try: weekband build %s\n", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
 		return nil
 	}
-	dir, err := os.MkdirTemp("", "weekband-demo-")
+	dir, err := scratch.New("demo")
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(dir)
-	if err := os.CopyFS(filepath.Join(dir, "territory"), demo.Files()); err != nil {
+	defer dir.Close()
+	territory := filepath.Join(dir.Path(), "territory")
+	if err := os.CopyFS(territory, demo.Files()); err != nil {
 		return err
 	}
-	return build(ctx, filepath.Join(dir, "territory", demo.Recipe), c.Out, false, s.log)
+	return build(ctx, filepath.Join(territory, demo.Recipe), c.Out, false, s.log)
 }
 
 type buildCmd struct {

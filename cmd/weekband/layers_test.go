@@ -26,6 +26,8 @@ var layers = [][]string{
 	{"regions/report", "render/lookup", "render"},
 	{"render/tables", "render/calendar", "render/chart"},
 	{"render/site"},
+	{"cmd/weekband/internal/flock"},
+	{"cmd/weekband/internal/scratch"},
 	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/convert", "cmd/weekband/internal/demo"},
 	{"cmd/weekband/internal/preview"},
 	{"cmd/weekband", "cmd/territory"},

@@ -34,6 +34,7 @@ func (c lookupCmd) Run(s *streams) error {
 		}
 		readings = append(readings, r)
 	}
+	c.Out = standing(c.Out, s)
 	edition, err := lookup.Open(os.DirFS(c.Out))
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Out, err)

@@ -17,12 +17,13 @@ import (
 //
 // Everything goes into a fresh folder that takes the place of the previous
 // edition at the very end: an error, or a kill, leaves that one as it was.
-func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, allCells bool, say *progress) error {
+func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, allCells bool, say *progress) (err error) {
 	staging, err := publish.Begin(out)
 	if err != nil {
 		return err
 	}
-	defer staging.Discard()
+	defer func() { err = staging.End(err) }()
+	say.remarks(staging.Notes())
 	root := staging.Root()
 
 	say.stage("reading what %s names", recipePath)
@@ -82,9 +83,11 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := writeManifest(root, newManifest(r, in, fields)); err != nil {
 		return err
 	}
-	if err := staging.Commit(); err != nil {
+	told := len(staging.Notes())
+	if err := staging.Commit(ctx); err != nil {
 		return err
 	}
+	say.remarks(staging.Notes()[told:])
 	say.stage("done: open %s", filepath.Join(out, "index.html"))
 	return nil
 }

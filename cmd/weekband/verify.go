@@ -30,6 +30,7 @@ type verifyCmd struct {
 
 // Run compares an edition with thermometers.
 func (c verifyCmd) Run(ctx context.Context, s *streams) error {
+	c.Out = standing(c.Out, s)
 	edition, err := lookup.Open(os.DirFS(c.Out))
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Out, err)

@@ -15,22 +15,24 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+
+	"weekband/cmd/weekband/internal/scratch"
 )
 
 // Converter holds the converted copies until it is closed. The zero value is
 // ready.
 type Converter struct {
-	dir      string
-	copies   []string // of which file each copy is, in turn: copy, original
+	dir      *scratch.Dir // nil before the first copy
+	copies   []string     // of which file each copy is, in turn: copy, original
 	versions map[string]string
 }
 
 // Close removes the copies.
 func (c *Converter) Close() error {
-	if c.dir == "" {
+	if c.dir == nil {
 		return nil
 	}
-	return os.RemoveAll(c.dir)
+	return c.dir.Close()
 }
 
 // Original returns text with the user's own file in place of every copy it
@@ -126,15 +128,15 @@ func local(path string) (string, error) {
 // place returns where the next copy goes: in a folder of its own, so that it
 // keeps its name.
 func (c *Converter) place(name string) (string, error) {
-	if c.dir == "" {
-		dir, err := os.MkdirTemp("", "weekband-convert-")
+	if c.dir == nil {
+		dir, err := scratch.New("convert")
 		if err != nil {
 			return "", err
 		}
 		c.dir = dir
 	}
 	for i := len(c.copies) / 2; ; i++ { // a tool that failed has left its folder
-		dir := filepath.Join(c.dir, strconv.Itoa(i+1))
+		dir := filepath.Join(c.dir.Path(), strconv.Itoa(i+1))
 		if err := os.Mkdir(dir, 0o700); !errors.Is(err, os.ErrExist) {
 			return filepath.Join(dir, name), err
 		}

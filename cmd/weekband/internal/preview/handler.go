@@ -65,7 +65,8 @@ func (h *Handler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusMethodNotAllowed, "this preview answers GET and HEAD only")
 		return
 	}
-	root, err := os.OpenRoot(h.folder)
+	folder, _ := publish.Standing(h.folder) // between the two steps of a build that cannot exchange names
+	root, err := os.OpenRoot(folder)
 	if err != nil {
 		refuse(w, http.StatusNotFound, "the edition is not there now")
 		return

@@ -38,7 +38,7 @@ func TestPreviousStaysUntilCommit(t *testing.T) {
 				t.Errorf("before Commit the target holds %q", got)
 			}
 		}
-		if err := s.Commit(); err != nil {
+		if err := s.Commit(t.Context()); err != nil {
 			t.Fatal(err)
 		}
 		s.Discard() // as a deferred call would
@@ -55,7 +55,7 @@ func TestDiscardLeavesThePrevious(t *testing.T) {
 	target := filepath.Join(t.TempDir(), "vale")
 	s, _ := publish.Begin(target)
 	write(t, s, publish.Marker, "first")
-	if err := s.Commit(); err != nil {
+	if err := s.Commit(t.Context()); err != nil {
 		t.Fatal(err)
 	}
 	s, _ = publish.Begin(target)

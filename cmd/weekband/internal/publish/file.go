@@ -1,0 +1,79 @@
+package publish
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+)
+
+const fileKind = "output file"
+
+// File writes a file beside its final name and gives it that when it is whole
+// and on the disk; until then what stood there stays. A link stays, and the
+// file that it names is replaced; a device or a pipe is written to.
+func File(name string, write func(w io.Writer) error) error {
+	info, err := os.Stat(name)
+	if err == nil && info.IsDir() {
+		return fmt.Errorf("%s %s: it is a folder: name a file", fileKind, name)
+	}
+	if err == nil && !info.Mode().IsRegular() {
+		return through(name, write)
+	}
+	p, err := locate(name)
+	if err != nil {
+		return place{shown: name}.wrong(fileKind, err)
+	}
+	s := &Staging{place: p}
+	defer s.Discard()
+	if s.parent, err = os.OpenRoot(p.dir); err == nil {
+		err = s.secure()
+	}
+	if err == nil && s.lock != nil {
+		err = s.sweep()
+	}
+	if err == nil {
+		err = s.file(write)
+	}
+	if err != nil && writing(err) == "" {
+		return err
+	}
+	return p.wrong(fileKind, err)
+}
+
+// file writes the fresh file, and gives it its name.
+func (s *Staging) file(write func(w io.Writer) error) error {
+	s.fresh = s.hidden(fmt.Sprintf("%s%d", freshWord, os.Getpid()))
+	f, err := s.parent.OpenFile(s.fresh, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(filled(f, write), f.Close()); err != nil {
+		return err
+	}
+	if info, err := s.parent.Stat(s.name); err == nil {
+		s.parent.Chmod(s.fresh, info.Mode().Perm()) // as its owner has it, where the file system can
+	}
+	if err := s.parent.Rename(s.fresh, s.name); err != nil {
+		return err
+	}
+	s.fresh = ""
+	return flushOne(s.parent, ".")
+}
+
+// filled writes a file and waits until it is on the disk.
+func filled(f *os.File, write func(w io.Writer) error) error {
+	if err := write(f); err != nil {
+		return err
+	}
+	return f.Sync()
+}
+
+// through writes to what is no regular file.
+func through(name string, write func(w io.Writer) error) error {
+	f, err := os.OpenFile(name, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	return errors.Join(write(f), f.Close())
+}

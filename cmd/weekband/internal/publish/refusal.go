@@ -1,0 +1,57 @@
+package publish
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// refusal reports, as an error, why what stands in a place must not be
+// replaced. A folder may when it is empty or holds the file marker.
+func (p place) refusal(marker string) error {
+	if p.name == "" {
+		return errors.New("it is the root of the file system: name a folder with --out")
+	}
+	info, err := os.Lstat(p.path())
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return err
+	case !info.IsDir():
+		return errors.New("it is a file, not a folder: name another place with --out, or remove the file")
+	case mounted(p.dir, p.path()):
+		return errors.New("it is a mount point, which cannot be replaced: name a folder in it with --out")
+	case holdsUs(p.path()):
+		return errors.New("it holds the folder that you are in, which would be removed with the previous edition: do it from another folder, or name another place with --out")
+	}
+	entries, err := os.ReadDir(p.path())
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if e.Name() == marker {
+			return nil
+		}
+	}
+	if len(entries) > 0 {
+		return fmt.Errorf("it holds files that weekband did not write (there is no %s): name another folder with --out, or empty it", marker)
+	}
+	return nil
+}
+
+// holdsUs reports whether the working directory is a folder or lies in it.
+func holdsUs(folder string) bool {
+	here, err := os.Getwd()
+	if err != nil {
+		return false
+	}
+	if here, err = filepath.EvalSymlinks(here); err != nil {
+		return false
+	}
+	rest, err := filepath.Rel(folder, here)
+	return err == nil && rest != ".." && !strings.HasPrefix(rest, ".."+string(filepath.Separator))
+}
