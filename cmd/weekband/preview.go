@@ -18,7 +18,8 @@ func (c previewCmd) Run(ctx context.Context, s *streams) error {
 	if c.Port < 0 || c.Port > 65535 {
 		return &usageError{fmt.Sprintf("port %d: want 1 to 65535, or none for a free one", c.Port)}
 	}
-	server, err := preview.Listen(standing(c.Out, s), c.Port)
+	standing(c.Out, s) // the server finds it by itself, and the next one
+	server, err := preview.Listen(c.Out, c.Port)
 	if err != nil {
 		return err
 	}

@@ -29,6 +29,8 @@ type Handler struct{ folder string }
 // NewHandler returns a handler for a folder, or an error when that holds no
 // edition.
 func NewHandler(folder string) (*Handler, error) {
+	named := folder
+	folder, _ = publish.Standing(named)
 	info, err := os.Stat(folder)
 	if err != nil {
 		return nil, fmt.Errorf("edition: %w; name the folder of a build, such as out/demo", err)
@@ -46,7 +48,7 @@ func NewHandler(folder string) (*Handler, error) {
 			return nil, fmt.Errorf("%s is no edition, for it has no %s: name the folder of a build, such as out/demo", folder, name)
 		}
 	}
-	return &Handler{folder: folder}, nil
+	return &Handler{folder: named}, nil
 }
 
 // ServeHTTP answers GET and HEAD for this machine's own names with a file,

@@ -26,36 +26,42 @@ func File(name string, write func(w io.Writer) error) error {
 	}
 	s := &Staging{place: p}
 	defer s.Discard()
-	if s.parent, err = os.OpenRoot(p.dir); err == nil {
-		err = s.secure()
+	if err := s.openFile(); err != nil {
+		return p.wrong(fileKind, err)
 	}
-	if err == nil && s.lock != nil {
-		err = s.sweep()
-	}
-	if err == nil {
-		err = s.file(write)
-	}
-	if err != nil && writing(err) == "" {
-		return err
-	}
-	return p.wrong(fileKind, err)
+	return s.writeFile(write)
 }
 
-// file writes the fresh file, and gives it its name.
-func (s *Staging) file(write func(w io.Writer) error) error {
+// openFile takes the lock, where the folder of the file is, and tidies up.
+func (s *Staging) openFile() (err error) {
+	if s.parent, err = os.OpenRoot(s.dir); err != nil {
+		return err
+	}
+	if err := s.secure(); err != nil || s.lock == nil {
+		return err
+	}
+	return s.sweep()
+}
+
+// writeFile writes the fresh file, and gives it its name. What write itself
+// complains of is returned in its words.
+func (s *Staging) writeFile(write func(w io.Writer) error) error {
 	s.fresh = s.hidden(fmt.Sprintf("%s%d", freshWord, os.Getpid()))
 	f, err := s.parent.OpenFile(s.fresh, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if err != nil {
-		return err
+		return s.wrong(fileKind, err)
 	}
 	if err := errors.Join(filled(f, write), f.Close()); err != nil {
-		return err
+		if writing(err) == "" {
+			return err
+		}
+		return s.wrong(fileKind, err)
 	}
 	if info, err := s.parent.Stat(s.name); err == nil {
 		s.parent.Chmod(s.fresh, info.Mode().Perm()) // as its owner has it, where the file system can
 	}
 	if err := s.parent.Rename(s.fresh, s.name); err != nil {
-		return err
+		return s.wrong(fileKind, err)
 	}
 	s.fresh = ""
 	return flushOne(s.parent, ".")
