@@ -73,6 +73,9 @@ func demoEdition(t *testing.T) string {
 }
 
 func TestMain(m *testing.M) {
+	if os.Getenv(asProgram) != "" {
+		main()
+	}
 	code := m.Run()
 	if demoOnce.dir != "" {
 		os.RemoveAll(filepath.Dir(demoOnce.dir))
