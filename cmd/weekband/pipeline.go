@@ -35,6 +35,9 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := in.hash(recipePath); err != nil {
 		return err
 	}
+	if err := staging.Spare(in.paths(recipePath)...); err != nil {
+		return err
+	}
 	in.keepOnGrid()
 	say.notes(in.notes)
 	if err := in.checkInsets(r.Insets); err != nil {

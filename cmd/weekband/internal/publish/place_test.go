@@ -153,6 +153,30 @@ func TestRemovedMeanwhile(t *testing.T) {
 	}
 }
 
+// What a build reads may lie beside its target, and not in it.
+func TestSpare(t *testing.T) {
+	dir := t.TempDir()
+	target := filepath.Join(dir, "vale")
+	again(t, target, "first")
+	beside, within, link := filepath.Join(dir, "vale.yaml"), filepath.Join(target, "part-1", "vale.yaml"), filepath.Join(dir, "link.yaml")
+	if err := errors.Join(os.WriteFile(beside, nil, 0o644), os.WriteFile(within, nil, 0o644), os.Symlink(within, link)); err != nil {
+		t.Fatal(err)
+	}
+	s, err := publish.Begin(target)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Discard()
+	if err := s.Spare(beside, filepath.Join(dir, "none")); err != nil {
+		t.Error(err)
+	}
+	for _, name := range []string{within, link} {
+		if err := s.Spare(beside, name); err == nil || !strings.Contains(err.Error(), "it holds "+name+", which is read and would be removed") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
 // Someone puts a letter where the edition is to go while it is written.
 func TestForeignFolderMeanwhile(t *testing.T) {
 	target := filepath.Join(t.TempDir(), "vale")

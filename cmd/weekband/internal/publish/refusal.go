@@ -46,12 +46,29 @@ func (p place) refusal(marker string) error {
 // holdsUs reports whether the working directory is a folder or lies in it.
 func holdsUs(folder string) bool {
 	here, err := os.Getwd()
+	return err == nil && holds(folder, here)
+}
+
+// holds reports whether a path is a folder or lies in it, links resolved.
+func holds(folder, path string) bool {
+	path, err := filepath.Abs(path)
 	if err != nil {
 		return false
 	}
-	if here, err = filepath.EvalSymlinks(here); err != nil {
+	if path, err = filepath.EvalSymlinks(path); err != nil {
 		return false
 	}
-	rest, err := filepath.Rel(folder, here)
+	rest, err := filepath.Rel(folder, path)
 	return err == nil && rest != ".." && !strings.HasPrefix(rest, ".."+string(filepath.Separator))
+}
+
+// Spare returns an error when a file that must be kept lies in the target,
+// with which it would be removed.
+func (s *Staging) Spare(files ...string) error {
+	for _, file := range files {
+		if holds(s.path(), file) {
+			return s.wrong(folderKind, fmt.Errorf("it holds %s, which is read and would be removed with the previous edition: move that elsewhere, or name another folder with --out", file))
+		}
+	}
+	return nil
 }
