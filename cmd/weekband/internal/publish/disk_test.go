@@ -1,3 +1,5 @@
+//go:build unix
+
 package publish_test
 
 import (

@@ -1,0 +1,122 @@
+package main
+
+import (
+	"errors"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"syscall"
+	"testing"
+
+	"golang.org/x/sys/unix"
+
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid/oracle"
+	"weekband/regions/report"
+	"weekband/regions/zonal"
+)
+
+// Every file of an edition in turn is the device on which there never is any
+// room (full(4)): what writes it must say so, however little it writes.
+func TestEveryWriterReportsAFullDisk(t *testing.T) {
+	unraced(t)
+	root, err := os.OpenRoot(oracle.Memory(t, "size=20m"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { root.Close() }) // before it is unmounted
+	for _, s := range stages(t, root) {
+		earlier := files(t, root.Name())
+		if err := s.write(); err != nil {
+			t.Fatalf("%s: %v", s.name, err)
+		}
+		written := files(t, root.Name())
+		maps.DeleteFunc(written, func(name string, _ []byte) bool { _, known := earlier[name]; return known })
+		if len(written) == 0 {
+			t.Errorf("%s: it wrote nothing", s.name)
+		}
+		if s.slow {
+			continue
+		}
+		for _, name := range slices.Sorted(maps.Keys(written)) {
+			path := filepath.Join(root.Name(), filepath.FromSlash(name))
+			if err := errors.Join(os.Remove(path), unix.Mknod(path, unix.S_IFCHR|0o666, int(unix.Mkdev(1, 7)))); err != nil {
+				t.Fatal(err)
+			}
+			if err := s.write(); !errors.Is(err, syscall.ENOSPC) || !strings.Contains(err.Error(), name) {
+				t.Errorf("%s: %s cannot be written, and it returned %v", s.name, name, err)
+			}
+			if info, err := os.Lstat(path); err != nil || info.Mode()&os.ModeDevice == 0 {
+				t.Errorf("%s: %s is no longer the device: %v", s.name, name, err)
+			}
+			if err := errors.Join(os.Remove(path), os.WriteFile(path, written[name], 0o644)); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+// stage is a part of a build that writes files.
+type stage struct {
+	name  string
+	slow  bool
+	write func() error
+}
+
+// stages are those of pipeline, for a valley with a region and a place.
+func stages(t *testing.T, root *os.Root) []stage {
+	t.Helper()
+	path, _ := least(t)
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Dir(path)
+	for name, text := range map[string]string{
+		"vale.yaml":    string(text) + "regions: [{file: vale.geojson, id: code, name: name}]\nplaces: places.csv\naddress: https://vale.example/\npublished: 2026-12-01\n",
+		"vale.geojson": `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"code":"V","name":"Vale"},"geometry":{"type":"Polygon","coordinates":[[[-52.9,40.1],[-51.5,40.1],[-51.5,41.1],[-52.9,41.1],[-52.9,40.1]]]}}]}`,
+		"places.csv":   "name,lat,lon\nLowen Strand,40.5,-52\n",
+	} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	path = filepath.Join(dir, "vale.yaml")
+	r, err := recipe.Load(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in, err := openInputs(t.Context(), r, dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(in.close)
+	fields, err := compute(t.Context(), r, in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	covers := zonal.CoverAll(in.areas, in.normals.Grid())
+	rows := report.Build(fields, in.areas, covers)
+	drawings, err := trace(t.Context(), fields, r.Maps)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var pictures album
+	return []stage{
+		{"pictures", true, func() (err error) { pictures, err = draw(t.Context(), root, r, in, drawings, rows); return err }},
+		{"tables", false, func() error { _, err := writeTables(root, fields, rows, false); return err }},
+		{"data", false, func() error { return writeData(root, in, drawings) }},
+		{"lookup", false, func() error { return writeLookup(root, r, in, fields, covers) }},
+		{"calendars", false, func() error { return writeCalendars(root, r, in.areas, rows) }},
+		{"site", false, func() error { return writeSite(t.Context(), root, r, in, drawings, rows, pictures, true) }},
+		{"manifest", false, func() error {
+			m, err := newManifest(r, in, fields, path)
+			if err != nil {
+				return err
+			}
+			return writeManifest(root, m)
+		}},
+	}
+}
