@@ -72,7 +72,7 @@ type dayManifest struct {
 
 func newManifest(r *recipe.Recipe, in *inputs, fields []*weeks.Field) manifest {
 	m := manifest{
-		Program: "weekband", Version: version, Title: r.Title, Edition: r.Edition, Period: r.Normals.Period,
+		Program: publish.Program, Version: version, Title: r.Title, Edition: r.Edition, Period: r.Normals.Period,
 		Grid: in.normals.Grid().String(), Unit: in.unit, Soil: measures(r), Notes: in.notes,
 		Recipe: r.Settings(), Inputs: in.files,
 	}

@@ -3,6 +3,7 @@ package publish_test
 import (
 	"bufio"
 	"context"
+	"encoding/json"
 	"fmt"
 	"io"
 	"os"
@@ -81,7 +82,7 @@ func fill(s *publish.Staging, which string) error {
 			return err
 		}
 	}
-	if err := s.Root().WriteFile(publish.Marker, body, 0o644); err != nil {
+	if err := s.Root().WriteFile(publish.Marker, marker(which), 0o644); err != nil {
 		return err
 	}
 	return s.Commit(context.Background())
@@ -91,14 +92,38 @@ func fill(s *publish.Staging, which string) error {
 // which.
 func edition(t *testing.T, target string) string {
 	t.Helper()
-	body := read(t, filepath.Join(target, publish.Marker))
+	which := marked(t, target)
+	body := strings.Repeat(which+"\n", editionBytes/(len(which)+1))
 	for i := range editionFiles {
 		if got := read(t, filepath.Join(target, "part-"+strconv.Itoa(i%4), strconv.Itoa(i))); got != body {
 			t.Fatalf("file %d is of another edition, or half written", i)
 		}
 	}
-	which, _, _ := strings.Cut(body, "\n")
 	return which
+}
+
+// marker is the text of an edition's Marker.
+func marker(which string) []byte {
+	return []byte(`{"program": "weekband", "which": "` + which + `"}`)
+}
+
+// marked returns what marker was given.
+func marked(t *testing.T, target string) string {
+	t.Helper()
+	var m struct{ Which string }
+	if err := json.Unmarshal([]byte(read(t, filepath.Join(target, publish.Marker))), &m); err != nil {
+		t.Fatal(err)
+	}
+	return m.Which
+}
+
+// begun is the error of a Begin that is given up.
+func begun(target string) error {
+	s, err := publish.Begin(target)
+	if err == nil {
+		s.Discard()
+	}
+	return err
 }
 
 // alone fails the test unless nothing lies beside target.

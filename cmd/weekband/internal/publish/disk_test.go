@@ -71,15 +71,6 @@ func TestReadOnlyDisk(t *testing.T) {
 	again(t, target, "second")
 }
 
-// begun is the error of a Begin that is given up.
-func begun(target string) error {
-	s, err := publish.Begin(target)
-	if err == nil {
-		s.Discard()
-	}
-	return err
-}
-
 // Another user may not write, or may write but not remove the previous
 // edition.
 func TestOtherUser(t *testing.T) {

@@ -206,8 +206,18 @@ func TestFile(t *testing.T) {
 			return err
 		}
 	}
+	killed, hidden := filepath.Join(dir, ".offsets.csv.fresh-77"), filepath.Join(dir, ".offsets.csv.previous")
+	if err := errors.Join(os.WriteFile(killed, []byte("half"), 0o644), os.Mkdir(hidden, 0o755)); err != nil {
+		t.Fatal(err)
+	}
 	if err := publish.File(name, text("first", nil)); err != nil {
 		t.Fatal(err)
+	}
+	if _, err := os.Stat(killed); err == nil {
+		t.Error("what a killed run has left is still there")
+	}
+	if err := os.Remove(hidden); err != nil {
+		t.Errorf("a folder of that name is not this file's: %v", err)
 	}
 	if err := errors.Join(os.Chmod(name, 0o600), os.Symlink("offsets.csv", link)); err != nil {
 		t.Fatal(err)

@@ -3,6 +3,7 @@ package publish_test
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"weekband/cmd/weekband/internal/publish"
@@ -31,10 +32,10 @@ func TestPreviousStaysUntilCommit(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		write(t, s, publish.Marker, text)
+		write(t, s, publish.Marker, string(marker(text)))
 		if i == 1 {
 			write(t, s, "new.txt", "x")
-			if got := read(t, filepath.Join(target, publish.Marker)); got != "first" {
+			if got := marked(t, target); got != "first" {
 				t.Errorf("before Commit the target holds %q", got)
 			}
 		}
@@ -42,7 +43,7 @@ func TestPreviousStaysUntilCommit(t *testing.T) {
 			t.Fatal(err)
 		}
 		s.Discard() // as a deferred call would
-		if got := read(t, filepath.Join(target, publish.Marker)); got != text {
+		if got := marked(t, target); got != text {
 			t.Errorf("after Commit the target holds %q, want %q", got, text)
 		}
 	}
@@ -54,14 +55,14 @@ func TestPreviousStaysUntilCommit(t *testing.T) {
 func TestDiscardLeavesThePrevious(t *testing.T) {
 	target := filepath.Join(t.TempDir(), "vale")
 	s, _ := publish.Begin(target)
-	write(t, s, publish.Marker, "first")
+	write(t, s, publish.Marker, string(marker("first")))
 	if err := s.Commit(t.Context()); err != nil {
 		t.Fatal(err)
 	}
 	s, _ = publish.Begin(target)
 	write(t, s, publish.Marker, "half")
 	s.Discard()
-	if got := read(t, filepath.Join(target, publish.Marker)); got != "first" {
+	if got := marked(t, target); got != "first" {
 		t.Errorf("after Discard the target holds %q", got)
 	}
 	if left, _ := os.ReadDir(filepath.Dir(target)); len(left) != 1 {
@@ -69,15 +70,25 @@ func TestDiscardLeavesThePrevious(t *testing.T) {
 	}
 }
 
+// A folder of someone else is refused, and so is one whose manifest.json is
+// that of another program, as several have one.
 func TestForeignFolderIsRefused(t *testing.T) {
-	target := t.TempDir()
-	if err := os.WriteFile(filepath.Join(target, "letter.txt"), []byte("dear"), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := publish.Begin(target); err == nil {
-		t.Fatal("a folder with someone's letter in it may be replaced")
-	}
-	if got := read(t, filepath.Join(target, "letter.txt")); got != "dear" {
-		t.Errorf("the letter reads %q", got)
+	for _, other := range []string{"", "{}", `{"name": "vale", "program": "another"}`, "not JSON", `["weekband"]`} {
+		target := t.TempDir()
+		letter := filepath.Join(target, "letter.txt")
+		if err := os.WriteFile(letter, []byte("dear"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if other != "" {
+			if err := os.WriteFile(filepath.Join(target, publish.Marker), []byte(other), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := begun(target); err == nil || !strings.Contains(err.Error(), "it holds files that weekband did not write") {
+			t.Errorf("%q: %v", other, err)
+		}
+		if got := read(t, letter); got != "dear" {
+			t.Errorf("the letter reads %q", got)
+		}
 	}
 }

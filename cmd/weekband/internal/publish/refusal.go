@@ -1,16 +1,19 @@
 package publish
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
 // refusal reports, as an error, why what stands in a place must not be
-// replaced. A folder may when it is empty or holds the file marker.
+// replaced. A folder may when it is empty or holds the file marker; Marker must
+// be signed too.
 func (p place) refusal(marker string) error {
 	if p.name == "" {
 		return errors.New("it is the root of the file system: name a folder with --out")
@@ -32,15 +35,24 @@ func (p place) refusal(marker string) error {
 	if err != nil {
 		return err
 	}
-	for _, e := range entries {
-		if e.Name() == marker {
-			return nil
-		}
+	if len(entries) == 0 {
+		return nil
 	}
-	if len(entries) > 0 {
+	if !slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == marker }) {
 		return fmt.Errorf("it holds files that weekband did not write (there is no %s): name another folder with --out, or empty it", marker)
 	}
+	if marker == Marker && !signed(filepath.Join(p.path(), marker)) {
+		return fmt.Errorf("it holds files that weekband did not write (its %s is of another program, or broken): name another folder with --out, or empty it", marker)
+	}
 	return nil
+}
+
+// signed reports whether a file is a JSON object that names weekband as its
+// program. Other programs have files called Marker too.
+func signed(name string) bool {
+	text, err := os.ReadFile(name)
+	var maker struct{ Program string }
+	return err == nil && json.Unmarshal(text, &maker) == nil && maker.Program == Program
 }
 
 // holdsUs reports whether the working directory is a folder or lies in it.

@@ -10,9 +10,13 @@ import (
 	"weekband/cmd/weekband/internal/flock"
 )
 
-// Marker is the file every published folder holds. A folder that has other
-// things in it but no Marker is not ours, and is never replaced.
-const Marker = "manifest.json"
+// Marker is the file every published edition holds: a JSON object in which
+// "program" is Program. A folder that has other things in it but no such file
+// is not ours, and is never replaced.
+const (
+	Marker  = "manifest.json"
+	Program = "weekband"
+)
 
 // Staging is a fresh folder beside the place that it is for.
 type Staging struct {
