@@ -19,12 +19,14 @@ type calibrateCmd struct {
 	Values string `arg:"" help:"CSV of their paired series, gzipped or not: id,date,air_c,soil10_c and further soil<N>_c at N cm; a date is a day, 2010-05-17, or a month, 2010-05." placeholder:"VALUES"`
 	Out    string `help:"Table to write; a recipe names it as soil: {calibration: FILE}." default:"offsets.csv" placeholder:"FILE"`
 	Source string `help:"Where the series come from, written into the table as a remark." placeholder:"TEXT"`
+
+	eventsFlag
 }
 
 // Run learns offsets from series, writes their table and tells how well each
 // station is foretold by the others.
 func (c calibrateCmd) Run(ctx context.Context, s *streams) error {
-	say := &progress{to: s.log}
+	say := s.say
 	say.stage("reading %s and %s", c.Sites, c.Values)
 	network, err := c.read()
 	if err != nil {
@@ -42,7 +44,7 @@ func (c calibrateCmd) Run(ctx context.Context, s *streams) error {
 		return fmt.Errorf("%s: %w", c.Values, err)
 	}
 	for _, line := range skipped {
-		fmt.Fprintf(s.log, "  left out: %s\n", line)
+		say.note("left out: " + line)
 	}
 	model, err := calibration.New(c.Values, calibration.Table(learned))
 	if err != nil {
@@ -59,7 +61,7 @@ func (c calibrateCmd) Run(ctx context.Context, s *streams) error {
 	if err != nil {
 		return err
 	}
-	say.stage("wrote %s", c.Out)
+	say.done("wrote %s", c.Out)
 	return writeCalibration(s.out, model, reports, scores)
 }
 

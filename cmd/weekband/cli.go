@@ -8,7 +8,9 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"slices"
 	"strings"
+	"syscall"
 
 	"github.com/alecthomas/kong"
 
@@ -24,6 +26,10 @@ const (
 	exitInterrupted = 130
 )
 
+// exitCodes tells them in the help.
+const exitCodes = "Exit codes: 0, all is well; 1, something is wrong with a file or its contents, or the system refuses; " +
+	"2, something is wrong with the command line; 130, interrupted by Ctrl-C."
+
 // version is what the program and its manifests call it.
 const version = "0.1.0"
 
@@ -37,30 +43,53 @@ type commands struct {
 	Verify    verifyCmd    `cmd:"" help:"Compare an edition with soil thermometers: departures in degrees and days, and a picture."`
 	Preview   previewCmd   `cmd:"" help:"Show a built edition in a browser of this machine, as a host would serve it."`
 	Version   versionCmd   `cmd:"" help:"Print the version."`
+
+	Quiet bool `short:"q" help:"Tell errors only, no progress and no notes; manifest.json of an edition has its notes."`
 }
 
-// streams are what a command prints to: answers to out, progress and
-// complaints to log.
-type streams struct{ out, log io.Writer }
+// eventsFlag is for commands that answer nothing; those that do have their own
+// flag of that name, and tell events as well.
+type eventsFlag struct {
+	JSON bool `help:"Tell progress, notes and errors as JSON, one object a line."`
+}
+
+// streams are what a command prints to: answers to out; progress, notes and
+// complaints to log, which say does.
+type streams struct {
+	out, log io.Writer
+	say      *progress
+}
+
+// begin makes ready to tell in a manner, or errors only.
+func (s *streams) begin(want telling, hush bool) {
+	s.say = newProgress(s.log, want, hush)
+	if s.say.look == live {
+		s.out, s.log = above{s.say, s.out}, above{s.say, s.log}
+	}
+}
 
 // run is the whole program; it returns the exit code.
 func run(ctx context.Context, args []string, out, log io.Writer) int {
-	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
 	code := exitOK
 	exited := false
-	parser, err := kong.New(&commands{},
+	var line commands
+	s := &streams{out: out, log: log}
+	parser, err := kong.New(&line,
 		kong.Name("weekband"),
 		kong.Description("From climate normals to the week in which soil is warm enough for weed seed to germinate: maps, bands, tables and pages."),
 		kong.Writers(out, log),
 		kong.Exit(func(c int) { code, exited = c, true }),
 		kong.UsageOnError(),
-		kong.Bind(&streams{out: out, log: log}),
+		kong.Bind(s),
 		kong.BindTo(ctx, (*context.Context)(nil)),
 	)
 	if err != nil {
 		panic(err) // our own command line does not parse
 	}
+	parser.Model.Detail = exitCodes
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}
@@ -68,27 +97,44 @@ func run(ctx context.Context, args []string, out, log io.Writer) int {
 	if exited { // --help
 		return code
 	}
+	s.begin(tellingOf(cmd, args), line.Quiet)
+	defer s.say.close()
 	if err != nil {
-		fmt.Fprintf(log, "weekband: %v\nTry weekband --help.\n", err)
+		s.say.fail(exitUsage, err.Error(), "Try weekband --help.\n")
 		return exitUsage
 	}
-	return exitCode(cmd.Run(), log)
+	return s.say.exit(cmd.Run())
 }
 
-// exitCode reports what a command returned.
-func exitCode(err error, log io.Writer) int {
-	if err == nil {
+// tellingOf returns how a command line wants to be told; cmd is nil when it does
+// not parse.
+func tellingOf(cmd *kong.Context, args []string) telling {
+	inJSON := slices.Contains(args, "--json")
+	if cmd != nil {
+		inJSON = slices.ContainsFunc(cmd.Flags(), func(f *kong.Flag) bool { on, _ := cmd.FlagValue(f).(bool); return on && f.Name == "json" })
+	}
+	if inJSON {
+		return events
+	}
+	return lines
+}
+
+// exit tells what a command returned, as an exit code.
+func (p *progress) exit(err error) int {
+	code, text := exitData, ""
+	_, usage := errors.AsType[*usageError](err)
+	switch {
+	case err == nil:
 		return exitOK
+	case errors.Is(err, context.Canceled):
+		code, text = exitInterrupted, "interrupted; what stood before stands still"
+	case usage:
+		code, text = exitUsage, err.Error()
+	default:
+		text = err.Error()
 	}
-	if errors.Is(err, context.Canceled) {
-		fmt.Fprintln(log, "weekband: interrupted; what stood before stands still")
-		return exitInterrupted
-	}
-	fmt.Fprintf(log, "weekband: %v\n", err)
-	if _, ok := errors.AsType[*usageError](err); ok {
-		return exitUsage
-	}
-	return exitData
+	p.fail(code, text, "")
+	return code
 }
 
 // usageError is a wrong argument that the command line's grammar allows.
@@ -107,6 +153,8 @@ func (versionCmd) Run(s *streams) error {
 type demoCmd struct {
 	Out    string `help:"Folder to write." default:"out/demo" placeholder:"DIR"`
 	Unpack string `help:"Only write the example's recipe and data into this folder, to try changes on." placeholder:"DIR"`
+
+	eventsFlag
 }
 
 // Run builds the embedded territory, or unpacks it.
@@ -115,7 +163,7 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 		if err := os.CopyFS(c.Unpack, demo.Files()); err != nil {
 			return err
 		}
-		fmt.Fprintf(s.log, "wrote %s; now try: weekband build %s\n", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
+		s.say.done("wrote %s; now try: weekband build %s\n", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
 		return nil
 	}
 	dir, err := os.MkdirTemp("", "weekband-demo-")
@@ -126,7 +174,7 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 	if err := os.CopyFS(filepath.Join(dir, "territory"), demo.Files()); err != nil {
 		return err
 	}
-	return build(ctx, filepath.Join(dir, "territory", demo.Recipe), c.Out, false, s.log)
+	return build(ctx, filepath.Join(dir, "territory", demo.Recipe), c.Out, false, s.say)
 }
 
 type buildCmd struct {
@@ -134,6 +182,8 @@ type buildCmd struct {
 	Out    string `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
 
 	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
+
+	eventsFlag
 }
 
 // Run builds the recipe's edition.
@@ -143,14 +193,14 @@ func (c buildCmd) Run(ctx context.Context, s *streams) error {
 		base := filepath.Base(c.Recipe)
 		out = filepath.Join("out", strings.TrimSuffix(base, filepath.Ext(base)))
 	}
-	return build(ctx, c.Recipe, out, c.AllCells, s.log)
+	return build(ctx, c.Recipe, out, c.AllCells, s.say)
 }
 
 // build reads a recipe and runs the pipeline.
-func build(ctx context.Context, path, out string, allCells bool, log io.Writer) error {
+func build(ctx context.Context, path, out string, allCells bool, say *progress) error {
 	r, err := recipe.Load(path)
 	if err != nil {
 		return err
 	}
-	return pipeline(ctx, r, path, out, allCells, &progress{to: log})
+	return pipeline(ctx, r, path, out, allCells, say)
 }

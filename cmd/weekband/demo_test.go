@@ -277,17 +277,19 @@ func TestSmallEdition(t *testing.T) {
 	}
 }
 
-// Same inputs, same bytes, with one worker and with several.
+// Same inputs, same bytes, with one worker and with several, however progress
+// is told; and as much is done as was said.
 func TestDemoIsReproducible(t *testing.T) {
 	unraced(t)
 	first := demoEdition(t)
 	second := filepath.Join(t.TempDir(), "demo")
 	procs := runtime.GOMAXPROCS(1)
-	code, _, log := weekband(t, "demo", "--out", second)
+	code, _, log := weekband(t, "demo", "--json", "--out", second)
 	runtime.GOMAXPROCS(procs)
 	if code != exitOK {
 		t.Fatalf("exit code %d\n%s", code, log)
 	}
+	wholly(t, log)
 	a, b := files(t, first), files(t, second)
 	if len(a) != len(b) {
 		t.Errorf("%d files, then %d", len(a), len(b))

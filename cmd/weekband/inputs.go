@@ -24,6 +24,7 @@ import (
 // inputs is what a recipe names, opened and checked.
 type inputs struct {
 	ctx     context.Context // of the build, for the tools that convert
+	say     *progress       // of the build; nil in tests
 	dir     string          // of the recipe
 	terrain *grid.Raster[float32]
 	normals weeks.Normals

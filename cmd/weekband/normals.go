@@ -164,7 +164,12 @@ func gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
 func compute(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field, error) {
 	opts := computeOptions(r, in)
 	var partial atomic.Int64
-	opts.Done = func(_, cells int) { partial.Add(int64(cells)) }
+	g := in.normals.Grid()
+	in.say.work(g.Rows()*g.Cols(), "cells")
+	opts.Done = func(rows, cells int) {
+		partial.Add(int64(cells))
+		in.say.did(rows * g.Cols())
+	}
 	fields, err := weeks.Compute(ctx, in.normals, r.Windows, opts)
 	if n := partial.Load(); n > 0 {
 		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out", n))

@@ -121,6 +121,7 @@ func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, in *inputs, draw
 	if out.locators, err = s.locators(); err != nil {
 		return out, err
 	}
+	in.say.work(s.count(ctx, drawings, rows), "pictures")
 	for _, d := range drawings {
 		p, err := s.window(ctx, d, report.Of(rows, d.field.Window.ID))
 		if err != nil {

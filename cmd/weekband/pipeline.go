@@ -31,6 +31,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 		return err
 	}
 	defer in.close()
+	in.say = say
 	if err := in.hash(recipePath); err != nil {
 		return err
 	}
@@ -62,7 +63,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err != nil {
 		return err
 	}
-	say.stage("writing tables, data and pages")
+	say.stage("writing tables and data")
 	cells, err := writeTables(root, fields, rows, allCells)
 	if err != nil {
 		return err
@@ -76,6 +77,7 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := writeCalendars(root, r, in.areas, rows); err != nil {
 		return err
 	}
+	say.stage("writing pages")
 	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}
@@ -85,6 +87,6 @@ func pipeline(ctx context.Context, r *recipe.Recipe, recipePath, out string, all
 	if err := staging.Commit(); err != nil {
 		return err
 	}
-	say.stage("done: open %s", filepath.Join(out, "index.html"))
+	say.done("done: open %s", filepath.Join(out, "index.html"))
 	return nil
 }

@@ -3,30 +3,196 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"golang.org/x/term"
 )
 
-// progress tells on a stream what a build is doing, one line a stage.
-type progress struct {
-	to    io.Writer
-	noted int // notes told so far
+// telling is how progress is told.
+type telling int
+
+const (
+	lines  telling = iota // one line a stage
+	live                  // on a terminal, in one line that is drawn anew
+	events                // in JSON, one object a line
+)
+
+// newProgress tells on a stream in the manner that is asked for, but live instead
+// of lines when the stream is a terminal that can. Nothing is coloured.
+func newProgress(to io.Writer, want telling, hush bool) *progress {
+	p := &progress{to: to, look: want, quiet: hush, began: time.Now()}
+	f, ok := to.(*os.File)
+	kind := os.Getenv("TERM")
+	if want != lines || hush || !ok || kind == "" || kind == "dumb" || !term.IsTerminal(int(f.Fd())) {
+		return p
+	}
+	p.look = live
+	p.columns = func() int { // asked again for every line: windows are resized
+		if columns, _, err := term.GetSize(int(f.Fd())); err == nil && columns > 0 {
+			return columns
+		}
+		return 80
+	}
+	return p
 }
 
-// stage says what begins.
+// progress tells on a stream what a command is doing. The zero value with a
+// stream tells lines; nil tells nothing. Work may be counted from any
+// goroutine, and never waits for the stream.
+type progress struct {
+	to      io.Writer
+	look    telling
+	quiet   bool       // errors only
+	columns func() int // width of the terminal, for live
+	began   time.Time
+	noted   int                   // notes told so far
+	stood   atomic.Pointer[stage] // in hand; nil between stages
+
+	mu     sync.Mutex // over what follows, the stream, and the total of stages
+	drawn  bool       // the live line is on the terminal
+	ticker *ticker    // tells how far the stage in hand is; nil without one
+}
+
+// stage is one step of a command, with as much of its work as is known.
+type stage struct {
+	text  string
+	began time.Time
+	did   atomic.Int64
+	total int64  // 0: not known
+	unit  string // what is counted, in the plural
+	pace  pace
+}
+
+// stage says what begins, and that what was begun before is done.
 func (p *progress) stage(format string, args ...any) {
-	fmt.Fprintf(p.to, format+"\n", args...)
+	if p == nil {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.finish()
+	now := time.Now()
+	s := &stage{text: fmt.Sprintf(format, args...), began: now, pace: newPace(now)}
+	p.stood.Store(s)
+	switch {
+	case p.quiet:
+	case p.look == lines:
+		fmt.Fprintln(p.to, visible(s.text))
+	case p.look == events:
+		p.emit(beginEvent{"begin", s.text})
+		p.tick(time.Second)
+	case p.look == live:
+		p.tick(time.Second / 10)
+	}
+}
+
+// work says how much the stage in hand has to do, in a unit such as "pages".
+func (p *progress) work(total int, unit string) {
+	if p == nil {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if s := p.stood.Load(); s != nil {
+		s.total, s.unit = int64(total), unit
+	}
+}
+
+// did says that n more of the work of the stage in hand is done.
+func (p *progress) did(n int) {
+	if p == nil {
+		return
+	}
+	if s := p.stood.Load(); s != nil {
+		s.did.Add(int64(n))
+	}
+}
+
+// note tells something the user should know.
+func (p *progress) note(text string) {
+	if p == nil {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	switch {
+	case p.quiet:
+	case p.look == events:
+		p.emit(noteEvent{"note", text})
+	default:
+		p.erase()
+		fmt.Fprintf(p.to, "  note: %s\n", visible(text))
+	}
 }
 
 // notes tells what the user should know and was not told yet, of a list that
-// only grows. At most 20 notes are told at a time.
+// only grows. At most 20 notes are told at a time, and all of them as events.
 func (p *progress) notes(all []string) {
 	const shown = 20
+	if p == nil {
+		return
+	}
 	fresh := all[p.noted:]
 	p.noted = len(all)
 	for i, n := range fresh {
-		if i == shown {
-			fmt.Fprintf(p.to, "  note: and %d more; manifest.json has all\n", len(fresh)-shown)
+		if i == shown && p.look != events {
+			p.note(fmt.Sprintf("and %d more; manifest.json has all", len(fresh)-shown))
 			return
 		}
-		fmt.Fprintf(p.to, "  note: %s\n", n)
+		p.note(n)
 	}
+}
+
+// done ends the last stage and says what came of them all.
+func (p *progress) done(format string, args ...any) {
+	if p == nil {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.finish()
+	text := fmt.Sprintf(format, args...)
+	switch {
+	case p.quiet:
+	case p.look == events:
+		p.emit(doneEvent{"done", text, seconds(time.Since(p.began))})
+	default:
+		p.erase()
+		fmt.Fprintln(p.to, visible(text))
+	}
+}
+
+// fail tells why the command ends with an exit code other than 0; advice
+// follows in words only.
+func (p *progress) fail(code int, text, advice string) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.look == events {
+		p.emit(errorEvent{"error", text, code})
+		return
+	}
+	p.erase()
+	fmt.Fprintf(p.to, "weekband: %s\n%s", visible(text), advice)
+}
+
+// finish ends the stage in hand; p.mu is held.
+func (p *progress) finish() {
+	s := p.stood.Swap(nil)
+	if s != nil && p.look == events && !p.quiet {
+		p.emit(endEvent{"end", s.text, seconds(time.Since(s.began)), s.did.Load(), s.total, s.unit})
+	}
+}
+
+// close leaves the terminal clean. Nothing may be told of stages after it.
+func (p *progress) close() {
+	p.mu.Lock()
+	t := p.ticker
+	p.ticker = nil
+	p.stood.Store(nil)
+	p.erase()
+	p.mu.Unlock()
+	t.stop()
 }

@@ -26,6 +26,7 @@ func listed(in *inputs, rows []report.Row, slugs map[string]string) []site.Regio
 // writeRegionPages writes the page of every region.
 func writeRegionPages(ctx context.Context, w *site.Writer, e *site.Edition, in *inputs, drawn album) error {
 	beside, towns := in.areas.Neighbours(), placesBy(in)
+	in.say.work(len(e.Regions), "pages of regions")
 	return inTurn(ctx, len(e.Regions), func(i int) error {
 		r := &e.Regions[i]
 		page := site.RegionPage{
@@ -41,6 +42,7 @@ func writeRegionPages(ctx context.Context, w *site.Writer, e *site.Edition, in *
 		for k := range e.Windows {
 			page.Seasons = append(page.Seasons, seasonOf(e, &e.Windows[k], r.Rows[k], drawn.windows[k].handouts[r.ID]))
 		}
+		defer in.say.did(1)
 		return w.Region(&page)
 	})
 }

@@ -36,8 +36,9 @@ func (s *studio) mainPicture(f *weeks.Field, m render.BandMap, rows []report.Row
 	return picture, err
 }
 
-// encode writes a file of the edition.
+// encode writes a picture of the edition.
 func (s *studio) encode(name string, write func(io.Writer) error) error {
+	defer s.in.say.did(1)
 	return create(s.root, name, func(w io.Writer) error {
 		out := bufio.NewWriterSize(w, 1<<16)
 		if err := write(out); err != nil {

@@ -63,7 +63,7 @@ func (c verifyCmd) Run(ctx context.Context, s *streams) error {
 		if err := drawVerdict(c.Picture, edition, &all[0]); err != nil {
 			return err
 		}
-		fmt.Fprintf(s.log, "wrote %s\n", c.Picture)
+		s.say.done("wrote %s", c.Picture)
 	}
 	if c.JSON {
 		enc := json.NewEncoder(s.out)

@@ -36,6 +36,7 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 		if out.maps[i], err = s.statusMap(f, frames[i], without); err == nil {
 			paintings[i], err = s.frames.Status(out.maps[i]).Paint(1)
 		}
+		s.in.say.did(1)
 		return err
 	})
 	if err != nil || len(frames) == 0 {
@@ -102,5 +103,6 @@ func (s *studio) animation(f *weeks.Field, maps []render.StatusMap, still season
 	a := &site.Animation{Picture: site.Picture{File: animationFile(f.Window.ID), Alt: animationAlt(s.lang, f, maps, still)}}
 	size := series.Size()
 	a.Width, a.Height = size.X, size.Y
+	defer s.in.say.did(1)
 	return a, create(s.root, a.File, func(w io.Writer) error { return series.GIF(w, weekShows, lastShows) })
 }

@@ -1,0 +1,216 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+)
+
+// toldEvents reads a log of --json: every line is an object of a known kind
+// with fields of that kind alone.
+func toldEvents(t *testing.T, log string) (list []any) {
+	t.Helper()
+	for line := range strings.Lines(log) {
+		var kind struct{ Event string }
+		if err := json.Unmarshal([]byte(line), &kind); err != nil {
+			t.Fatalf("%q: %v", line, err)
+		}
+		into := map[string]any{
+			"begin": &beginEvent{}, "progress": &progressEvent{}, "end": &endEvent{},
+			"note": &noteEvent{}, "done": &doneEvent{}, "error": &errorEvent{},
+		}[kind.Event]
+		if into == nil {
+			t.Fatalf("%q: no kind of event", line)
+		}
+		dec := json.NewDecoder(strings.NewReader(line))
+		dec.DisallowUnknownFields()
+		if err := dec.Decode(into); err != nil {
+			t.Fatalf("%q: %v", line, err)
+		}
+		list = append(list, reflect.ValueOf(into).Elem().Interface())
+	}
+	if len(list) == 0 {
+		t.Fatal("no events")
+	}
+	return list
+}
+
+// wholly checks that the events of a build are in order, that its stages ended,
+// and that they did as much as they said they would.
+func wholly(t *testing.T, log string, stages ...string) {
+	t.Helper()
+	var began, ended []string
+	list := toldEvents(t, log)
+	for _, e := range list {
+		switch e := e.(type) {
+		case beginEvent:
+			if len(began) != len(ended) {
+				t.Errorf("%q begins before %q ends", e.Stage, began[len(began)-1])
+			}
+			began = append(began, e.Stage)
+		case endEvent:
+			ended = append(ended, e.Stage)
+			if e.Done != e.Of {
+				t.Errorf("%s: %d of %d %s were counted", e.Stage, e.Done, e.Of, e.Unit)
+			}
+			if (e.Of > 0) != (e.Unit != "") {
+				t.Errorf("%s: %d of %q", e.Stage, e.Of, e.Unit)
+			}
+		case progressEvent:
+			if e.Done > e.Of || e.Stage != began[len(began)-1] || e.Rate < 0 {
+				t.Errorf("progress %+v in stage %s", e, began[len(began)-1])
+			}
+		case errorEvent:
+			t.Errorf("error %+v", e)
+		}
+	}
+	if _, ok := list[len(list)-1].(doneEvent); !ok || !reflect.DeepEqual(began, ended) {
+		t.Errorf("stages %q ended as %q; the last event is %+v", began, ended, list[len(list)-1])
+	}
+	for _, want := range stages {
+		if !strings.Contains(strings.Join(ended, "\n"), want) {
+			t.Errorf("no stage %q among %q", want, ended)
+		}
+	}
+}
+
+func TestEventsOfABuild(t *testing.T) {
+	unraced(t)
+	path := islet(t)
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, bytes.Replace(text, []byte("maps: none"), []byte("maps: [early, spread, worth]"), 1), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	code, out, log := weekband(t, "build", path, "--json", "--out", filepath.Join(t.TempDir(), "out"))
+	if code != exitOK || out != "" {
+		t.Fatalf("exit code %d; %q on standard output\n%s", code, out, log)
+	}
+	wholly(t, log, "reading", "working out", "drawing", "writing pages")
+	notes := 0
+	for _, e := range toldEvents(t, log) {
+		if n, ok := e.(noteEvent); ok && strings.Contains(n.Text, "no map of the spread") {
+			notes++
+		}
+	}
+	if notes != 1 {
+		t.Errorf("%d notes that there is no map of the spread, want 1:\n%s", notes, log)
+	}
+}
+
+// In every manner: what is told of a stage with work, a note, an answer.
+func TestManners(t *testing.T) {
+	tell := func(p *progress) {
+		p.stage("reading %s", "vale.yaml")
+		p.stage("drawing")
+		p.work(2, "pictures")
+		p.did(2)
+		p.notes([]string{"a", "b <b>"})
+		p.notes([]string{"a", "b <b>", "c"})
+		p.done("done: open %s", "out")
+		p.fail(exitData, "vale.yaml:3: what", "Try.\n")
+		p.close()
+	}
+	for _, c := range []struct {
+		look  telling
+		quiet bool
+		want  string
+	}{
+		{lines, false, "reading vale.yaml\ndrawing\n  note: a\n  note: b <b>\n  note: c\ndone: open out\nweekband: vale.yaml:3: what\nTry.\n"},
+		{lines, true, "weekband: vale.yaml:3: what\nTry.\n"},
+		{events, true, `{"event":"error","text":"vale.yaml:3: what","code":1}` + "\n"},
+		{events, false, `{"event":"begin","stage":"reading vale.yaml"}
+{"event":"end","stage":"reading vale.yaml","seconds":0}
+{"event":"begin","stage":"drawing"}
+{"event":"note","text":"a"}
+{"event":"note","text":"b <b>"}
+{"event":"note","text":"c"}
+{"event":"end","stage":"drawing","seconds":0,"done":2,"of":2,"unit":"pictures"}
+{"event":"done","text":"done: open out","seconds":0}
+{"event":"error","text":"vale.yaml:3: what","code":1}
+`},
+	} {
+		var log bytes.Buffer
+		tell(newProgress(&log, c.look, c.quiet))
+		got := log.String()
+		for _, s := range []string{`"seconds":0.01`, `"seconds":0.02`, `"seconds":0.03`} { // a busy machine
+			got = strings.ReplaceAll(got, s, `"seconds":0`)
+		}
+		if got != c.want {
+			t.Errorf("%v, quiet %v:\n%s\nwant\n%s", c.look, c.quiet, got, c.want)
+		}
+	}
+	var none *progress
+	none.stage("nothing")
+	none.work(1, "pages")
+	none.did(1)
+	none.note("nothing")
+	none.done("nothing")
+}
+
+// More than 20 notes at a time are counted, in words; as events all are told.
+func TestManyNotes(t *testing.T) {
+	all := strings.Split(strings.Repeat("x ", 30)+"x", " ")
+	var log bytes.Buffer
+	newProgress(&log, lines, false).notes(all)
+	if got := log.String(); strings.Count(got, "note: x\n") != 20 || !strings.Contains(got, "note: and 11 more") {
+		t.Errorf("31 notes are told as\n%s", got)
+	}
+	log.Reset()
+	newProgress(&log, events, false).notes(all)
+	if n := strings.Count(log.String(), "\n"); n != 31 {
+		t.Errorf("31 notes are %d events", n)
+	}
+}
+
+// stuck is a stream that takes nothing until it is let go, as a terminal after
+// Ctrl-S.
+type stuck struct{ free chan struct{} }
+
+func (s stuck) Write(b []byte) (int, error) { <-s.free; return len(b), nil }
+
+// Work goes on while the log is stuck.
+func TestWorkDoesNotWaitForTheLog(t *testing.T) {
+	log := stuck{make(chan struct{})}
+	p := &progress{to: log, look: live, columns: func() int { return 80 }, began: time.Now()}
+	p.stage("drawing")
+	p.work(10, "pictures")
+	time.Sleep(250 * time.Millisecond) // the live line hangs now
+	counted := make(chan struct{})
+	go func() {
+		for range 10 {
+			p.did(1)
+		}
+		close(counted)
+	}()
+	select {
+	case <-counted:
+	case <-time.After(10 * time.Second):
+		t.Error("counting waits for the log")
+	}
+	close(log.free)
+	p.close()
+}
+
+// full is a log on a full disk.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no space") }
+
+func TestALogThatTakesNothing(t *testing.T) {
+	for _, look := range []telling{lines, events} {
+		p := newProgress(full{}, look, false)
+		p.stage("drawing")
+		p.note("x")
+		p.done("done")
+		p.close()
+	}
+}
