@@ -26,6 +26,7 @@ type inspectCmd struct {
 func (c inspectCmd) Run(ctx context.Context, s *streams) error {
 	in := &inputs{ctx: ctx}
 	defer in.close()
+	s.say.aside("looking at %s", strings.Join(c.Files, ", "))
 	found, err := in.inspect(c)
 	if err != nil {
 		return in.convert.Restore(err)

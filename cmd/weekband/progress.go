@@ -71,14 +71,27 @@ func (p *progress) stage(format string, args ...any) {
 	if p == nil {
 		return
 	}
+	p.begin(fmt.Sprintf(format, args...), true)
+}
+
+// aside is stage for commands that answer at once as a rule: it takes no line
+// of its own where there is no live one.
+func (p *progress) aside(format string, args ...any) {
+	p.begin(fmt.Sprintf(format, args...), false)
+}
+
+// begin begins a stage; line says whether it takes one where there is no live
+// one.
+func (p *progress) begin(text string, line bool) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.finish()
 	now := time.Now()
-	s := &stage{text: fmt.Sprintf(format, args...), began: now, pace: newPace(now)}
+	s := &stage{text: text, began: now, pace: newPace(now)}
 	p.stood.Store(s)
 	switch {
 	case p.quiet:
+	case p.look == lines && !line:
 	case p.look == lines:
 		fmt.Fprintln(p.to, visible(s.text))
 	case p.look == events:

@@ -109,6 +109,7 @@ func TestEventsOfABuild(t *testing.T) {
 // In every manner: what is told of a stage with work, a note, an answer.
 func TestManners(t *testing.T) {
 	tell := func(p *progress) {
+		p.aside("looking")
 		p.stage("reading %s", "vale.yaml")
 		p.stage("drawing")
 		p.work(2, "pictures")
@@ -127,7 +128,9 @@ func TestManners(t *testing.T) {
 		{lines, false, "reading vale.yaml\ndrawing\n  note: a\n  note: b <b>\n  note: c\ndone: open out\nweekband: vale.yaml:3: what\nTry.\n"},
 		{lines, true, "weekband: vale.yaml:3: what\nTry.\n"},
 		{events, true, `{"event":"error","text":"vale.yaml:3: what","code":1}` + "\n"},
-		{events, false, `{"event":"begin","stage":"reading vale.yaml"}
+		{events, false, `{"event":"begin","stage":"looking"}
+{"event":"end","stage":"looking","seconds":0}
+{"event":"begin","stage":"reading vale.yaml"}
 {"event":"end","stage":"reading vale.yaml","seconds":0}
 {"event":"begin","stage":"drawing"}
 {"event":"note","text":"a"}
