@@ -72,7 +72,6 @@ func (s *streams) begin(want telling, hush bool) {
 func run(ctx context.Context, args []string, out, log io.Writer) int {
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
 	code := exitOK
 	exited := false
 	var line commands
@@ -99,6 +98,10 @@ func run(ctx context.Context, args []string, out, log io.Writer) int {
 	}
 	s.begin(tellingOf(cmd, args), line.Quiet)
 	defer s.say.close()
+	context.AfterFunc(ctx, func() {
+		stop() // a second Ctrl-C ends the program at once
+		s.say.ending()
+	})
 	if err != nil {
 		s.say.fail(exitUsage, err.Error(), "Try weekband --help.\n")
 		return exitUsage

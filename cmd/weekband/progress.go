@@ -131,6 +131,20 @@ func (p *progress) note(text string) {
 	}
 	p.mu.Lock()
 	defer p.mu.Unlock()
+	p.writeNote(text)
+}
+
+// ending tells, while a stage is in hand, that the command was interrupted.
+func (p *progress) ending() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.stood.Load() != nil {
+		p.writeNote("interrupted: ending what is in hand; Ctrl-C once more ends it at once")
+	}
+}
+
+// writeNote writes a note; p.mu is held.
+func (p *progress) writeNote(text string) {
 	switch {
 	case p.quiet:
 	case p.look == events:

@@ -213,7 +213,8 @@ func TestCtrlCOnATerminal(t *testing.T) {
 	}
 	s := screen{columns: 1000}
 	s.feed(t, strings.ReplaceAll(sent, "^C", "")) // the terminal's own echo
-	if got := strings.TrimSpace(strings.Join(s.rows, "\n")); got != "weekband: interrupted; what stood before stands still" {
+	want := "note: interrupted: ending what is in hand; Ctrl-C once more ends it at once\nweekband: interrupted; what stood before stands still"
+	if got := strings.TrimSpace(strings.Join(s.rows, "\n")); got != want {
 		t.Errorf("what is left on the terminal is %q", got)
 	}
 	if _, err := os.Stat(out); err == nil {
