@@ -3,18 +3,23 @@ package main
 import (
 	"bytes"
 	"image"
+	"image/jpeg"
 	"image/png"
 	"math"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 // Whatever is typed for a reading or a position, it is understood or refused.
-func FuzzTyped(f *testing.F) {
-	f.Add("2027-03-25=45F")
-	f.Add("38.2,-45.1")
-	f.Add("=,")
-	f.Add("NaN,1e999")
-	f.Fuzz(func(t *testing.T, text string) {
+// (Not fuzz targets: their instrumented build of all packages takes minutes.)
+func TestWhateverIsTyped(t *testing.T) {
+	pieces := rapid.SampledFrom([]string{"2027-03-25", "=", "45", "F", "°C", ",", "-", "38.2", "NaN", "1e999", "Inf", " ", "0x1p4", "é", "\x00"})
+	rapid.Check(t, func(t *rapid.T) {
+		text := ""
+		for _, piece := range rapid.SliceOfN(pieces, 0, 6).Draw(t, "pieces") {
+			text += piece
+		}
 		if r, err := parseReading(text); err == nil && (r.date.IsZero() || math.IsNaN(float64(r.soil)) || math.IsInf(float64(r.soil), 0)) {
 			t.Errorf("%q is %v", text, r)
 		}
@@ -24,16 +29,17 @@ func FuzzTyped(f *testing.F) {
 	})
 }
 
-// Whatever a logo's file holds, what is kept of it is small.
-func FuzzLogo(f *testing.F) {
-	var b bytes.Buffer
-	if err := png.Encode(&b, image.NewGray(image.Rect(0, 0, 7, 5))); err != nil {
-		f.Fatal(err)
+// A logo with any byte changed, or cut anywhere, is read small or refused.
+func TestDamagedLogos(t *testing.T) {
+	im := image.NewGray(image.Rect(0, 0, 7, 5))
+	var asPNG, asJPEG bytes.Buffer
+	if err := png.Encode(&asPNG, im); err != nil {
+		t.Fatal(err)
 	}
-	f.Add(b.Bytes())
-	f.Add(b.Bytes()[:40])
-	f.Add([]byte("\xff\xd8\xff\xe0"))
-	f.Fuzz(func(t *testing.T, data []byte) {
+	if err := jpeg.Encode(&asJPEG, im, nil); err != nil {
+		t.Fatal(err)
+	}
+	check := func(data []byte) {
 		im, err := decodeLogo(data)
 		if (im == nil) == (err == nil) {
 			t.Errorf("%v, %v", im, err)
@@ -41,5 +47,15 @@ func FuzzLogo(f *testing.F) {
 		if err == nil && max(im.Rect.Dx(), im.Rect.Dy()) > logoKept {
 			t.Errorf("%v", im.Rect)
 		}
-	})
+	}
+	for _, whole := range [][]byte{asPNG.Bytes(), asJPEG.Bytes()} {
+		for i := range whole {
+			check(whole[:i])
+			for _, x := range []byte{0x01, 0x80, 0xff} {
+				c := bytes.Clone(whole)
+				c[i] ^= x
+				check(c)
+			}
+		}
+	}
 }
