@@ -3,6 +3,7 @@ package regions
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 
@@ -19,49 +20,66 @@ func jumps(p, q orb.Point) bool {
 	return span > 180 && span < 360
 }
 
-func crossesAntimeridian(ring orb.Ring) bool {
-	for i := 1; i < len(ring); i++ {
-		if jumps(ring[i-1], ring[i]) {
-			return true
+// unroll finds out whether a polygon crosses the antimeridian, by edges of
+// more than half the world or by longitudes past ±180°, and if so makes its
+// longitudes run on, in place: from somewhere in ±180° for the middle of the
+// outer ring, and about there for holes.
+func (m mender) unroll(polygon orb.Polygon) (crosses bool, err error) {
+	jumping, beyond := false, false
+	for _, ring := range polygon {
+		for i := 1; i < len(ring); i++ {
+			jumping = jumping || jumps(ring[i-1], ring[i])
+			beyond = beyond || math.Abs(ring[i][0]) > 180
 		}
 	}
-	return false
-}
-
-// cutAtAntimeridian splits a polygon, whose edges are all meant the short way
-// round, into parts that lie between −180° and 180°.
-func cutAtAntimeridian(polygon orb.Polygon) (orb.MultiPolygon, error) {
-	var west, east []orb.Ring
+	switch {
+	case beyond:
+		m.found.add(m.where, "polygons with longitudes beyond ±180° were turned by 360°, and cut at the antimeridian where they cross it")
+	case jumping:
+		m.found.add(m.where, "polygons with an edge of more than 180° of longitude were taken to cross the antimeridian and cut there")
+	default:
+		return false, nil
+	}
 	anchor := 0.0
 	for i, ring := range polygon {
 		line, err := unrolled(ring)
 		if err != nil {
-			return nil, err
+			return true, fmt.Errorf("%s: %s: %w", m.file, m.where, err)
 		}
-		bound := line.Bound()
+		middle := line.Bound().Center()[0]
+		turn := 360 * math.Round((anchor-middle)/360)
 		if i == 0 {
-			anchor = bound.Center()[0]
+			anchor = middle + turn
 		}
-		turn := 360 * math.Round((anchor-bound.Center()[0])/360) // holes follow the outer ring
 		for j := range line {
 			line[j][0] += turn
 		}
-		if (signedArea(line) > 0) != (i == 0) {
-			slices.Reverse(line)
-		}
 		polygon[i] = line
 	}
-	// After unrolling, the outer ring lies around one of these two lines.
-	meridian := 180.0
-	if anchor < 0 {
-		meridian = -180
+	return true, nil
+}
+
+// cutAtAntimeridian splits a polygon whose longitudes run on, by less than a
+// turn, into parts that lie between −180° and 180°. Rings run as those of
+// regions.
+func cutAtAntimeridian(polygon orb.Polygon) orb.MultiPolygon {
+	var out orb.MultiPolygon
+	rest := []orb.Ring(polygon)
+	for _, meridian := range []float64{-180, 180} {
+		west, east := splitRings(rest, meridian)
+		if meridian < 0 {
+			shift(west, 360)
+			low, _ := arcs.Nest(west)
+			out, rest = append(out, low...), east
+			continue
+		}
+		shift(west, 0)
+		shift(east, -360)
+		middle, _ := arcs.Nest(west)
+		high, _ := arcs.Nest(east)
+		out = append(append(out, middle...), high...)
 	}
-	west, east = splitRings(polygon, meridian)
-	shift(west, -math.Copysign(180, meridian)+180)
-	shift(east, -math.Copysign(180, meridian)-180)
-	low, _ := arcs.Nest(west)
-	high, _ := arcs.Nest(east)
-	return append(low, high...), nil
+	return out
 }
 
 // shift moves rings along the parallel by whole turns, in place.

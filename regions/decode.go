@@ -3,11 +3,9 @@ package regions
 import (
 	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"sort"
-	"strings"
 )
 
 // Options say how to read a file of regions. The zero value suits most.
@@ -26,33 +24,23 @@ type Options struct {
 	Within string
 }
 
-// Decode reads regions from GeoJSON or TopoJSON. name is the file's, for
-// messages. Features that hold no polygon are left out with a warning.
-// Features with the same id and name become one region; the same id under two
-// names is an error, as are coordinates outside ±180° and ±90° and a property
-// that no feature has.
+// Decode reads regions from GeoJSON or TopoJSON, as Text does. name is the
+// file's, for messages.
+//
+// Features that hold no polygon are left out with a warning. Features with the
+// same id and name become one region. Rings that cross themselves, spikes,
+// misplaced holes and polygons that lie over each other are mended as
+// ground.Mend says, with a warning. The same id under two names is an error, as
+// are coordinates that are no degrees, a reference system other than WGS 84 and
+// a property that no feature has.
 func Decode(r io.Reader, name string, o Options) (Set, error) {
-	data, err := io.ReadAll(r)
+	data, notes, err := Text(r, name)
 	if err != nil {
-		return Set{}, fmt.Errorf("%s: %w", name, err)
-	}
-	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
-	var head struct{ Type string }
-	if err := unmarshal(data, &head, name); err != nil {
 		return Set{}, err
 	}
-	var features []feature
 	found := newFindings(name)
-	switch head.Type {
-	case "Topology":
-		features, err = readTopology(data, name, o.Object, found)
-	case "FeatureCollection", "Feature", "Polygon", "MultiPolygon", "GeometryCollection":
-		features, err = readGeoJSON(data, name, found)
-	case "":
-		err = fmt.Errorf("%s: no member \"type\"; want GeoJSON or TopoJSON", name)
-	default:
-		err = fmt.Errorf("%s: type %q; want a GeoJSON FeatureCollection or polygon, or a TopoJSON Topology", name, head.Type)
-	}
+	found.notes = notes
+	features, err := read(data, name, o.Object, found)
 	if err != nil {
 		return Set{}, err
 	}
@@ -60,33 +48,40 @@ func Decode(r io.Reader, name string, o Options) (Set, error) {
 	if set.Regions, err = identify(features, name, o, found); err != nil {
 		return Set{}, err
 	}
+	if err := set.unite(name, found); err != nil {
+		return Set{}, err
+	}
 	set.Warnings = found.lines()
 	if len(set.Regions) == 0 {
-		return Set{}, fmt.Errorf("%s: no feature holds a polygon with any area", name)
+		return Set{}, fmt.Errorf("%s: no feature holds a polygon with any area%s", name, found.instead())
 	}
 	return set, nil
 }
 
-// unmarshal decodes JSON and says on which line it went wrong.
-func unmarshal(data []byte, into any, name string) error {
-	err := json.Unmarshal(data, into)
-	if err == nil {
-		return nil
+// read returns the features of a document.
+func read(data []byte, name, object string, found *findings) ([]feature, error) {
+	var head struct {
+		Type string
+		CRS  json.RawMessage
 	}
-	offset := int64(-1)
-	if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
-		offset = syntax.Offset
-	} else if kind, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
-		offset = kind.Offset
+	if err := unmarshal(data, &head, name); err != nil {
+		return nil, err
 	}
-	text := strings.TrimPrefix(err.Error(), "json: ")
-	if offset < 0 || offset > int64(len(data)) {
-		return fmt.Errorf("%s: %s; want GeoJSON or TopoJSON", name, text)
+	if key, at, times := repeated(data); times > 0 {
+		found.note("line %d: the key %q stands twice in one object, and the later value counts; %d such keys in all", bytes.Count(data[:at], []byte("\n"))+1, key, times)
 	}
-	before := data[:offset]
-	line := bytes.Count(before, []byte("\n")) + 1
-	col := len(before) - bytes.LastIndexByte(before, '\n') - 1
-	return fmt.Errorf("%s:%d:%d: %s; want GeoJSON or TopoJSON", name, line, max(col, 1), text)
+	if err := checkCRS(head.CRS, name, found); err != nil {
+		return nil, err
+	}
+	switch head.Type {
+	case "Topology":
+		return readTopology(data, name, object, found)
+	case "FeatureCollection", "Feature", "Polygon", "MultiPolygon", "GeometryCollection":
+		return readGeoJSON(data, name, found)
+	case "":
+		return nil, fmt.Errorf("%s: no member \"type\"; want GeoJSON or TopoJSON", name)
+	}
+	return nil, fmt.Errorf("%s: type %q; want a GeoJSON FeatureCollection or polygon, or a TopoJSON Topology", name, head.Type)
 }
 
 // propertyKeys lists the property keys of all features, sorted.

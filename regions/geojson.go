@@ -1,17 +1,20 @@
 package regions
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 
 	"github.com/paulmach/orb"
+
+	"weekband/regions/naming"
 )
 
 // feature is a polygon with its description, before it has an identity.
 type feature struct {
 	where      string // for messages: "feature 3"
 	id         string // the feature's own id, "" for none
-	properties map[string]any
+	properties map[string]json.RawMessage
 	shape      orb.MultiPolygon
 }
 
@@ -24,8 +27,8 @@ type geometry struct {
 
 type geoFeature struct {
 	Type       string
-	ID         any
-	Properties map[string]any
+	ID         json.RawMessage
+	Properties map[string]json.RawMessage
 	Geometry   *geometry
 }
 
@@ -73,7 +76,7 @@ func readGeoJSON(data []byte, name string, found *findings) ([]feature, error) {
 
 // place names a feature for messages: "feature 3 (id 17001)".
 func place(kind string, ordinal int, id string) string {
-	if id == "" {
+	if id = naming.Plain(id); id == "" { // it goes to terminals
 		return fmt.Sprintf("%s %d", kind, ordinal)
 	}
 	return fmt.Sprintf("%s %d (id %s)", kind, ordinal, id)
@@ -87,13 +90,13 @@ func (m mender) polygonsOf(g *geometry, shape *orb.MultiPolygon) error {
 	switch g.Type {
 	case "Polygon":
 		var rings [][][]float64
-		if err := m.coordinates(g, &rings); err != nil {
+		if err := m.coordinates(g, 3, &rings); err != nil {
 			return err
 		}
 		return m.polygon(rings, shape)
 	case "MultiPolygon":
 		var polygons [][][][]float64
-		if err := m.coordinates(g, &polygons); err != nil {
+		if err := m.coordinates(g, 4, &polygons); err != nil {
 			return err
 		}
 		for _, rings := range polygons {
@@ -115,11 +118,16 @@ func (m mender) polygonsOf(g *geometry, shape *orb.MultiPolygon) error {
 	return nil
 }
 
-func (m mender) coordinates(g *geometry, into any) error {
-	if err := json.Unmarshal(g.Coordinates, into); err != nil {
-		return fmt.Errorf("%s: %s: the coordinates are not those of a %s: %w", m.file, m.where, g.Type, err)
+// coordinates decodes the coordinates of a geometry, lists within depth lists.
+func (m mender) coordinates(g *geometry, depth int, into any) error {
+	err := json.Unmarshal(g.Coordinates, into)
+	if err == nil && !bytes.Contains(g.Coordinates, []byte("null")) { // which would count as 0
+		return nil
 	}
-	return nil
+	if words := misfit(g.Coordinates, "coordinates", depth); words != "" {
+		return fmt.Errorf("%s: %s: %s: these are not the coordinates of a %s", m.file, m.where, words, g.Type)
+	}
+	return err
 }
 
 // polygon turns lists of positions into rings and mends them.

@@ -1,10 +1,11 @@
 package regions
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"sort"
-	"strings"
 
 	"github.com/paulmach/orb"
 )
@@ -12,14 +13,14 @@ import (
 // topology is a TopoJSON document (the TopoJSON format specification 1.0).
 type topology struct {
 	Transform *struct{ Scale, Translate [2]float64 }
-	Arcs      [][][]float64
+	Arcs      json.RawMessage
 	Objects   map[string]topoObject
 }
 
 type topoObject struct {
 	Type       string
-	ID         any
-	Properties map[string]any
+	ID         json.RawMessage
+	Properties map[string]json.RawMessage
 	Arcs       json.RawMessage
 	Geometries []topoObject
 }
@@ -54,7 +55,7 @@ func (doc *topology) pick(name, object string) (topoObject, error) {
 		keys = append(keys, key)
 	}
 	sort.Strings(keys)
-	list := strings.Join(keys, ", ")
+	list := listed(keys)
 	if object == "" && len(keys) == 1 {
 		object = keys[0]
 	}
@@ -73,8 +74,16 @@ func (doc *topology) pick(name, object string) (topoObject, error) {
 // lines decodes the arcs: with a transform they are differences of whole
 // numbers, else positions.
 func (doc *topology) lines(name string) ([]orb.LineString, error) {
-	out := make([]orb.LineString, len(doc.Arcs))
-	for i, arc := range doc.Arcs {
+	var arcs [][][]float64
+	err := json.Unmarshal(doc.Arcs, &arcs)
+	if err != nil || bytes.Contains(doc.Arcs, []byte("null")) {
+		if words := misfit(doc.Arcs, "arcs", 3); words != "" {
+			return nil, fmt.Errorf("%s: %s", name, words)
+		}
+		return nil, err
+	}
+	out := make([]orb.LineString, len(arcs))
+	for i, arc := range arcs {
 		line := make(orb.LineString, len(arc))
 		x, y := 0.0, 0.0
 		for j, position := range arc {
@@ -104,7 +113,7 @@ type topoReader struct {
 
 // walk collects the features of an object.
 func (t *topoReader) walk(o topoObject) error {
-	if o.Type == "GeometryCollection" && o.ID == nil && o.Properties == nil {
+	if o.Type == "GeometryCollection" && !given(o.ID) && o.Properties == nil {
 		for _, part := range o.Geometries {
 			if err := t.walk(part); err != nil {
 				return err
@@ -173,17 +182,21 @@ func (t *topoReader) join(m mender, rings [][]int) (orb.Polygon, error) {
 		for _, ref := range refs {
 			at := max(ref, ^ref)
 			if at >= len(t.lines) {
-				return nil, fmt.Errorf("%s: %s: arc %d of %d", t.name, m.where, ref, len(t.lines))
+				return nil, fmt.Errorf("%s: %s: names arc %d, and the topology has %d, numbered from 0, or from -1 when run backwards", t.name, m.where, ref, len(t.lines))
 			}
 			line := t.lines[at]
-			skip := min(len(ring), 1) // arcs that follow repeat the last position
-			for i := skip; i < len(line); i++ {
-				if ref < 0 {
-					ring = append(ring, line[len(line)-1-i])
-				} else {
-					ring = append(ring, line[i])
-				}
+			if ref < 0 {
+				line = slices.Clone(line)
+				slices.Reverse(line)
 			}
+			switch {
+			case len(ring) == 0 || len(line) == 0:
+			case ring[len(ring)-1] == line[0]: // arcs that follow repeat the last position
+				line = line[1:]
+			default:
+				m.found.add(m.where, "arcs of a ring did not meet and were joined by a straight line")
+			}
+			ring = append(ring, line...)
 		}
 		polygon = append(polygon, ring)
 	}

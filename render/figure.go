@@ -77,11 +77,25 @@ func (p *Page) header(c Caption, u float64, room Rect) float64 {
 		room.Right = logo.Left - u
 	}
 	y := room.Top
-	y = p.paragraph(TitleText, c.Title, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Heading, Size: 2 * u}, Color: textColor}, room.Width())
+	y = p.heading(c.Title, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Heading, Size: 2 * u}, Color: textColor}, room.Width())
 	if c.Subtitle != "" {
-		y = p.paragraph(TitleText, c.Subtitle, Text{At: carto.Pixel{X: room.Left, Y: y + 0.1*u}, Font: Font{Face: Regular, Size: 1.12 * u}, Color: lessColor}, room.Width())
+		y = p.heading(c.Subtitle, Text{At: carto.Pixel{X: room.Left, Y: y + 0.1*u}, Font: Font{Face: Regular, Size: 1.12 * u}, Color: lessColor}, room.Width())
 	}
 	return math.Round(max(y, logo.Bottom) + headGap*u)
+}
+
+// headingLines is how many lines a title or subtitle takes at most.
+const headingLines = 3
+
+// heading writes a title, smaller and if need be cut where it would take too
+// many lines, and returns the y under it.
+func (p *Page) heading(title string, t Text, width float64) float64 {
+	lines := wrap(title, t.Font, width)
+	if len(lines) > headingLines {
+		room := Rect{Right: width, Bottom: headingLines * t.Font.Line()}
+		t.Font, lines = fittingLines(title, t.Font.Face, t.Font.Size, 0.7*t.Font.Size, room)
+	}
+	return p.lines(TitleText, lines, t)
 }
 
 // footer writes cautions, source and projection and returns the y under them.

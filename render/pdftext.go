@@ -74,11 +74,8 @@ func (d *document) shown(t Text) string {
 	t.Font.run(t.String, func(x float64, _ sfnt.GlyphIndex, _ *sfnt.Buffer) { xs = append(xs, 1000*x/t.Font.Size) })
 	var out strings.Builder
 	out.WriteByte('<')
-	at, i := 0, 0 // where the next glyph would stand, and its number
-	for _, r := range t.String {
-		if r > math.MaxUint16 {
-			r = '\uFFFD' // the encoding has 16 bits
-		}
+	at, i := 0, 0                              // where the next glyph would stand, and its number
+	for _, r := range t.Font.drawn(t.String) { // of which none has more than 16 bits, as the encoding
 		if shift := at - int(math.Round(xs[i])); shift < -1 || shift > 1 {
 			fmt.Fprintf(&out, ">%d<", shift)
 			at -= shift

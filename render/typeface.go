@@ -81,7 +81,7 @@ var fullSize = fixed.I(unitSize)
 // run calls glyph for each glyph of s with its place from the start of the
 // line in pixels, kerned, and returns the width of the line.
 func (f Font) run(s string, glyph func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer)) float64 {
-	glyphs := typefaces[f.Face]().lookUp(s)
+	glyphs := typefaces[f.Face]().lookUp(f.drawn(s))
 	x, perUnit := 0.0, f.Size/unitSize/64
 	var buf sfnt.Buffer
 	for _, g := range glyphs {

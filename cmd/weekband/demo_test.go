@@ -78,6 +78,9 @@ func TestMain(m *testing.M) {
 	if demoOnce.dir != "" {
 		os.RemoveAll(filepath.Dir(demoOnce.dir))
 	}
+	if hostile.twin != "" {
+		os.RemoveAll(filepath.Dir(filepath.Dir(hostile.twin)))
+	}
 	os.Exit(code)
 }
 

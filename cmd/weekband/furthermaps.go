@@ -42,6 +42,7 @@ func (in *inputs) known(kind recipe.Map, f *weeks.Field) bool {
 // noteUndrawn notes the maps that are asked for and cannot be drawn; what is
 // known is the same for all windows.
 func (in *inputs) noteUndrawn(r *recipe.Recipe, fields []*weeks.Field) {
+	in.noteLetters(r)
 	for _, kind := range r.Maps {
 		switch {
 		case in.known(kind, fields[0]):

@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"weekband/cmd/weekband/internal/convert"
 	"weekband/cmd/weekband/internal/recipe"
@@ -141,31 +140,9 @@ func (in *inputs) readPlaces(name string) error {
 	if len(in.places) == 0 {
 		in.notes = append(in.notes, path+": no place below the first line")
 	}
+	in.tidyPlaces(path)
 	in.used("places", path)
 	return nil
-}
-
-// keepOnGrid leaves out regions that lie wholly off the grid of the normals,
-// such as far islands, with a note that names the first of them.
-func (in *inputs) keepOnGrid() {
-	in.notePlaces()
-	const named = 8
-	box := in.normals.Grid().Box()
-	var off []string
-	in.areas.Regions = slices.DeleteFunc(in.areas.Regions, func(r regions.Region) bool {
-		if r.Bounds.Overlaps(box) {
-			return false
-		}
-		off = append(off, r.Name)
-		return true
-	})
-	switch n := len(off); {
-	case n == 0:
-	case n <= named:
-		in.notes = append(in.notes, fmt.Sprintf("outside the normals and left out: %s", strings.Join(off, ", ")))
-	default:
-		in.notes = append(in.notes, fmt.Sprintf("outside the normals and left out: %d regions, the first are %s", n, strings.Join(off[:named], ", ")))
-	}
 }
 
 // path returns where a file of the recipe lies.

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"weekband/cmd/weekband/internal/convert"
@@ -40,6 +41,10 @@ func (c inspectCmd) Run(ctx context.Context, s *streams) error {
 	return err
 }
 
+// jsonEndings are those of files with polygons as JSON: whole documents, and
+// features one after the other.
+var jsonEndings = []string{".geojson", ".json", ".topojson", ".geojsons", ".geojsonl", ".ndjson"}
+
 // inspect finds out what kind of data set the files are.
 func (in *inputs) inspect(c inspectCmd) (*finding, error) {
 	for _, name := range c.Files {
@@ -52,9 +57,9 @@ func (in *inputs) inspect(c inspectCmd) (*finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	ending := strings.ToLower(filepath.Ext(first))
+	ending := filepath.Ext(strings.TrimSuffix(strings.ToLower(first), ".gz"))
 	switch {
-	case polygons || ending == ".geojson" || ending == ".json" || ending == ".topojson":
+	case polygons || slices.Contains(jsonEndings, ending):
 		if err := alone(c.Files, "a file of polygons"); err != nil {
 			return nil, err
 		}

@@ -17,11 +17,17 @@ func (in *inputs) inspectPolygons(path, object string) (*finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	data, err := os.ReadFile(opened)
+	file, err := os.Open(opened)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	data, notes, err := regions.Text(file, path)
 	if err != nil {
 		return nil, err
 	}
 	f := newFinding("polygons", path)
+	f.note(notes...)
 	described := describe(data, object)
 	if object == "" && len(described.objects) > 1 {
 		for _, o := range described.objects {

@@ -17,8 +17,9 @@ import (
 // packages of lower layers; so data flows one way.
 var layers = [][]string{
 	{"grid/problem", "grid/table/plain"},
-	{"grid", "grid/units", "grid/season", "grid/table", "grid/oracle", "regions/internal/planar", "render/caution"},
+	{"grid", "grid/units", "grid/season", "grid/table", "grid/oracle", "regions/internal/planar", "regions/naming", "render/caution"},
 	{"grid/source/frame", "grid/table/sites", "grid/curve", "grid/classes", "regions/arcs", "render/carto"},
+	{"regions/ground"},
 	{"grid/source/asc", "grid/source/geotiff", "grid/source/netcdf", "grid/soil", "grid/crossing", "grid/spread", "regions"},
 	{"grid/source", "grid/worth", "grid/series", "grid/outlook", "regions/bands", "regions/places"},
 	{"grid/status", "grid/calibration", "grid/agreement", "regions/zonal"},

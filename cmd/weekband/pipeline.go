@@ -62,7 +62,9 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 		return err
 	}
 	in.say = say
-	in.keepOnGrid()
+	if err := in.keepOnGrid(r.Regions); err != nil {
+		return err
+	}
 	say.notes(in.notes)
 	if err := in.checkInsets(r.Insets); err != nil {
 		return fmt.Errorf("%s: %w", o.path, err)
@@ -76,6 +78,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	say.notes(in.notes)
 	say.stage("summing up %d regions", len(in.areas.Regions))
 	covers := zonal.CoverAll(in.areas, in.normals.Grid())
+	in.noteOverlaps(covers)
 	rows := report.Build(fields, in.areas, covers)
 
 	say.stage("cutting bands")

@@ -38,7 +38,9 @@ regions: [{file: %q, object: states, name: name}]
 		t.Fatal(err)
 	}
 	defer in.close()
-	in.keepOnGrid()
+	if err := in.keepOnGrid(r.Regions); err != nil {
+		t.Fatal(err)
+	}
 	fields, err := weeks.Compute(t.Context(), in.normals, r.Windows, computeOptions(r, in))
 	if err != nil {
 		t.Fatal(err)

@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"weekband/regions"
+	"weekband/regions/naming"
 	"weekband/regions/places"
 )
 
@@ -15,7 +16,7 @@ const longest = 60
 // slugs returns a name for files for every region by its id: small letters,
 // digits and dashes of the region's name, or of its title where two names would
 // be the same. No region is called index, which is the name of a page of them
-// all.
+// all, or by a name that Windows keeps for itself.
 func slugs(set regions.Set) map[string]string {
 	times := map[string]int{}
 	for _, r := range set.Regions {
@@ -30,6 +31,9 @@ func slugs(set regions.Set) map[string]string {
 		}
 		if s == "" {
 			s = slug(r.ID)
+		}
+		if naming.Device(s) {
+			s = "region-" + s
 		}
 		for base, n := s, 2; used[s] || s == ""; n++ {
 			s = strings.Trim(base+"-"+strconv.Itoa(n), "-")

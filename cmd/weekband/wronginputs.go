@@ -52,21 +52,3 @@ func alsoWrong(ctx context.Context, bad *recipe.Problems, dir string) error {
 	wrong.Note(in.notes...)
 	return wrong
 }
-
-// notePlaces says which places have no answer because they lie off the grid of
-// the normals.
-func (in *inputs) notePlaces() {
-	box := in.normals.Grid().Box()
-	off, first := 0, ""
-	for _, p := range in.places {
-		if box.Contains(p.At) {
-			continue
-		}
-		if off++; off == 1 {
-			first = p.Name
-		}
-	}
-	if off > 0 {
-		in.notes = append(in.notes, fmt.Sprintf("%d of %d places lie outside the normals, the first is %s; are lat and lon right, north and east positive?", off, len(in.places), first))
-	}
-}

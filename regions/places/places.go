@@ -3,10 +3,12 @@ package places
 import (
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	"weekband/grid"
 	"weekband/grid/table"
 	"weekband/grid/table/sites"
+	"weekband/regions/naming"
 )
 
 // Place is a named position.
@@ -55,6 +57,10 @@ func (l layout) place(t *table.Table) (p Place, ok bool) {
 	p = Place{Name: text(l.name), Code: text(l.code), Region: text(l.region)}
 	if p.Name == "" {
 		t.Fault("the place has no name")
+		return p, false
+	}
+	if n := utf8.RuneCountInString(p.Name); n > naming.Most {
+		t.Fault("the place has a name of %d letters; want at most %d", n, naming.Most)
 		return p, false
 	}
 	t.About(p.Name)

@@ -38,9 +38,9 @@ func TestDecode(t *testing.T) {
 }
 
 func TestDecodeNamesEveryWrongLine(t *testing.T) {
-	text := "name,lat,lon\nA,91,0\nB,1,x\n,1,1\nC,1,2\n"
+	text := "name,lat,lon\nA,91,0\nB,1,x\n,1,1\nC,1,2\n" + strings.Repeat("Holt ", 50) + ",1,2\n"
 	_, _, err := places.Decode(strings.NewReader(text), "p.csv")
-	for _, want := range []string{"p.csv:2: A: lat 91 is outside -90 to 90 degrees", `p.csv:3: B: lon "x" is not a number`, "p.csv:4: the place has no name"} {
+	for _, want := range []string{"p.csv:2: A: lat 91 is outside -90 to 90 degrees", `p.csv:3: B: lon "x" is not a number`, "p.csv:4: the place has no name", "p.csv:6: the place has a name of 249 letters; want at most 200"} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v lacks %q", err, want)
 		}

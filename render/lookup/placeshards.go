@@ -7,6 +7,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"weekband/grid"
 	"weekband/regions/places"
@@ -32,6 +33,9 @@ type PlaceShard struct {
 // mostPlaces is how many places a shard holds at most, when longer keys can
 // tell them apart.
 const mostPlaces = 4000
+
+// longestKey is how many letters a key has at most: it names a file.
+const longestKey = 30
 
 const regionsScript = shardDir + "/regions.js"
 
@@ -127,7 +131,7 @@ func writePlaces(root *os.Root, x *Index, list []places.Place) error {
 
 // split spreads the places of a key over shards.
 func split(shards map[string][]int, key string, members []int, starts [][]string) {
-	if key != "" && len(members) <= mostPlaces {
+	if key != "" && len(members) <= mostPlaces || utf8.RuneCountInString(key) == longestKey {
 		shards[key] = members
 		return
 	}

@@ -24,6 +24,26 @@ func TestPlaceFileNamesAreSafeAndDiffer(t *testing.T) {
 	}
 }
 
+// Places with one long name in letters of another script make no name of a file
+// that is too long, and come back.
+func TestLongNamesOfPlaces(t *testing.T) {
+	var list []places.Place
+	for i := range 4001 {
+		list = append(list, places.Place{Name: strings.Repeat("村", 60), Code: fmt.Sprint(i)})
+	}
+	d := data(field(t))
+	d.Places = list
+	e := write(t, t.TempDir(), d)
+	for _, s := range e.Places {
+		if name := lookup.PlaceFile(s.Key); len(name) > 255 { // bytes, the most that common file systems take
+			t.Errorf("%d bytes: %s", len(name), name)
+		}
+	}
+	if got, err := e.PlaceList(); err != nil || len(got) != len(list) {
+		t.Errorf("%d places come back, want %d (%v)", len(got), len(list), err)
+	}
+}
+
 // All places come back, of a list too large for one shard a letter.
 func TestPlacesComeBack(t *testing.T) {
 	var list []places.Place

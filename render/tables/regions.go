@@ -1,11 +1,12 @@
 package tables
 
 import (
-	"encoding/csv"
+	"bufio"
 	"fmt"
 	"io"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
@@ -33,22 +34,27 @@ func RegionsCSV(w io.Writer, rows []report.Row) error {
 
 // writeCSV writes a header and lines of values.
 func writeCSV(w io.Writer, columns []string, lines [][]any) error {
-	out := csv.NewWriter(w)
-	out.UseCRLF = true
-	if err := out.Write(columns); err != nil {
-		return err
-	}
+	out := bufio.NewWriter(w)
+	out.WriteString(strings.Join(columns, ",") + "\r\n")
 	for _, values := range lines {
-		var fields []string
-		for _, v := range values {
-			fields = append(fields, asText(v))
+		for i, v := range values {
+			if i > 0 {
+				out.WriteByte(',')
+			}
+			out.WriteString(quoted(asText(v)))
 		}
-		if err := out.Write(fields); err != nil {
-			return err
-		}
+		out.WriteString("\r\n")
 	}
-	out.Flush()
-	return out.Error()
+	return out.Flush() // reports the first error of the writes before it
+}
+
+// quoted returns a field of a line. It is quoted also where it holds a
+// semicolon or a tab, at which some spreadsheets part the lines of any CSV.
+func quoted(field string) string {
+	if !strings.ContainsAny(field, ",;\t\"\r\n") && strings.TrimSpace(field) == field {
+		return field
+	}
+	return `"` + strings.ReplaceAll(field, `"`, `""`) + `"`
 }
 
 // RegionsSheet writes the same table as an Office Open XML spreadsheet with
@@ -133,10 +139,18 @@ func asText(v any) string {
 	return ""
 }
 
+// formulaStarts are the characters at the start of a field that spreadsheets
+// take for a formula, or leave out before they look for one: those of OWASP
+// ASVS 5.0, 1.2.10, carriage return and line feed (OWASP, CSV Injection), and
+// the wide forms that some take for the same.
+const formulaStarts = "=+-@\t\r\n\x00＝＋－＠"
+
 // guarded keeps text from being run as a formula by a spreadsheet that opens
-// the CSV.
+// the CSV: by an apostrophe in front, as ASVS and CWE-1236 say. A program that
+// reads the table takes away an apostrophe before one of these characters.
 func guarded(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) {
+	first, _ := utf8.DecodeRuneInString(s)
+	if s != "" && strings.ContainsRune(formulaStarts, first) {
 		return "'" + s
 	}
 	return s

@@ -63,6 +63,28 @@ func TestNamesAreNoFormulas(t *testing.T) {
 	}
 }
 
+// Some spreadsheets part any CSV at semicolons or tabs, which must not set a
+// formula free; the characters are those of OWASP ASVS 5.0, 1.2.10.
+func TestFieldsAreQuotedAndGuarded(t *testing.T) {
+	for name, want := range map[string]string{
+		"Ash;=1+1": `"Ash;=1+1"`, "Ash\t=1": "\"Ash\t=1\"", `Ash",=1,"`: `"Ash"",=1,"""`, "=1": "'=1", "+1": "'+1", "-1": "'-1", "@x": "'@x",
+		"\t=1": "\"'\t=1\"", "＝1": "'＝1", "\x00=1": "'\x00=1", "'s Holt": "'s Holt", "Ash Holt": "Ash Holt", " Ash": `" Ash"`, "Ash\nHolt": "\"Ash\nHolt\"",
+	} {
+		var b bytes.Buffer
+		if err := tables.RegionsCSV(&b, []report.Row{{Window: &window, ID: "A", Name: name}}); err != nil {
+			t.Fatal(err)
+		}
+		_, line, _ := strings.Cut(b.String(), "\r\n")
+		if got, _ := strings.CutPrefix(line, "spring,A,"); !strings.HasPrefix(got, want+",0,") {
+			t.Errorf("%q: line %q, want %q in it", name, line, want)
+		}
+		all, err := csv.NewReader(&b).ReadAll()
+		if err != nil || strings.TrimPrefix(all[1][2], "'") != strings.TrimPrefix(name, "'") {
+			t.Errorf("%q reads back as %q (%v)", name, all, err)
+		}
+	}
+}
+
 func TestSheetHoldsTheSameTable(t *testing.T) {
 	var b bytes.Buffer
 	if err := tables.RegionsSheet(&b, rows()); err != nil {

@@ -83,7 +83,7 @@ func address(m *mapping) string {
 func insets(root *mapping) []Inset {
 	var list []Inset
 	for _, m := range root.mappings("insets") {
-		inset := Inset{Title: m.requiredText("title")}
+		inset := Inset{Title: m.title()}
 		edges := m.texts("box")
 		if edges == nil {
 			m.missing("box", "[west, south, east, north] in degrees, such as [-83, 24.3, -79.8, 25.2]")

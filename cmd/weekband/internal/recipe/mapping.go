@@ -5,10 +5,12 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/goccy/go-yaml/ast"
 
 	"weekband/grid/units"
+	"weekband/regions/naming"
 )
 
 // index is the ordinal of a mapping in a list, as in windows[2].
@@ -69,6 +71,24 @@ func (m *mapping) text(key, fallback string) string {
 	if !ok {
 		m.doc.note(node, "%s: want one value, found %s", key, describe(node))
 		return fallback
+	}
+	if odd := naming.Odd(text); odd != 0 {
+		m.doc.note(node, "%s holds the control character U+%04X, which cannot be printed; leave it out", key, odd)
+	}
+	if n := utf8.RuneCountInString(text); n > mostText {
+		m.doc.note(node, "%s has %d letters; want at most %d", key, n, mostText)
+	}
+	return naming.Plain(text)
+}
+
+// mostText is how many letters any value may have, such as the credits.
+const mostText = 1000
+
+// title returns the value of the key title, which is printed large.
+func (m *mapping) title() string {
+	text := m.requiredText("title")
+	if n := utf8.RuneCountInString(text); n > naming.Most {
+		m.problem("title", "title has %d letters; want at most %d", n, naming.Most)
 	}
 	return text
 }

@@ -113,7 +113,7 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		return nil, doc.err(nil)
 	}
 	r := &Recipe{
-		Title:   root.requiredText("title"),
+		Title:   root.title(),
 		Edition: edition(root),
 		Normals: normals(root.requiredMapping("normals")),
 		Soil:    soilOf(root),

@@ -10,6 +10,7 @@ import (
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/grid/worth"
+	"weekband/regions/naming"
 )
 
 // startsApart is how far Starts lies from the threshold, toward the season's
@@ -42,9 +43,12 @@ func windows(root *mapping) []status.Window {
 }
 
 func window(m *mapping) status.Window {
-	w := status.Window{ID: m.requiredText("id"), Title: m.requiredText("title")}
+	w := status.Window{ID: m.requiredText("id"), Title: m.title()}
 	if w.ID != "" && (!slug.MatchString(w.ID) || len(w.ID) > 60) {
 		m.problem("id", "id %q: want small letters, digits and single dashes, at most 60, such as summer-annuals; it names files", w.ID)
+	}
+	if naming.Device(w.ID) {
+		m.problem("id", "id %q: Windows keeps this name for a device; choose another, it names files", w.ID)
 	}
 	choices := map[string]func(){}
 	for _, d := range []crossing.Direction{crossing.Warming, crossing.Cooling} {
