@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"context"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -75,7 +76,11 @@ func (c buildCmd) Run(ctx context.Context, s *streams) error {
 // build reads the recipe of an order, opens kept work and does the order.
 func build(ctx context.Context, o order, cache string, say *progress, do func(context.Context, order, *progress) error) error {
 	var err error
-	if o.recipe, err = recipe.Load(o.path); err != nil {
+	o.recipe, err = recipe.Load(o.path)
+	if bad, ok := errors.AsType[*recipe.Problems](err); ok {
+		return alsoWrong(ctx, bad, filepath.Dir(o.path))
+	}
+	if err != nil {
 		return err
 	}
 	if o.kept, err = openStore(cache); err != nil {

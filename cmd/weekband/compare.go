@@ -20,6 +20,10 @@ func (c compareCmd) Run(ctx context.Context, s *streams) error {
 	if err := c.check(); err != nil {
 		return err
 	}
+	c.Older = standing(c.Older, s)
+	if c.Newer != "" {
+		c.Newer = standing(c.Newer, s)
+	}
 	cmp, err := c.compared(ctx)
 	if err != nil {
 		return err

@@ -27,6 +27,9 @@ func (c *comparison) publish(ctx context.Context, dir string) (err error) {
 		return err
 	}
 	defer func() { err = staging.End(err) }()
+	if err := staging.Spare(c.older.dir, c.newer.dir); err != nil {
+		return err
+	}
 	if err := c.writeFiles(ctx, staging.Root()); err != nil {
 		return err
 	}

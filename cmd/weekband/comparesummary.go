@@ -86,6 +86,13 @@ func (c *comparison) writeWindow(b *strings.Builder, w *comparedWindow) {
 		earlier, same, later := s.Turned()
 		fmt.Fprintf(b, "  weeks        earlier on %s of the ground, the same on %s, later on %s%s\n", percent(earlier/common), percent(same/common), percent(later/common), farWeeks(s))
 	}
+	c.writeGround(b, s)
+	c.writeRegions(b, w.rows)
+}
+
+// writeGround tells of ground that has a week in one of the two only, or in
+// neither.
+func (c *comparison) writeGround(b *strings.Builder, s *shift.Sum) {
 	gained, lost := "has a week and had none", "had a week and has none"
 	if c.twoWindows() {
 		gained, lost = "has a week in the second only", "has a week in the first only"
@@ -102,7 +109,6 @@ func (c *comparison) writeWindow(b *strings.Builder, w *comparedWindow) {
 			fmt.Fprintf(b, "  ground       %s km² (%.1f %%) %s\n", thousands(g.km2), 100*g.km2/s.Km2, g.what)
 		}
 	}
-	c.writeRegions(b, w.rows)
 }
 
 // farWeeks counts the ground that moved by two weeks or more.
@@ -127,6 +133,23 @@ func (c *comparison) writeRegions(b *strings.Builder, rows []shifts.Row) {
 	if len(rows) == 0 {
 		return
 	}
+	c.writeCounts(b, rows)
+	if d, n := shifts.MiddleDates(rows); n > 0 {
+		fmt.Fprintf(b, "  calendars    days later, in the middle region: on time from %+.0f to %+.0f, catching up until %+.0f\n", d.OntimeFrom, d.OntimeTo, d.CatchupTo)
+	}
+	for _, k := range []struct {
+		change shifts.Change
+		head   string
+	}{
+		{shifts.Earlier, "earlier"}, {shifts.Later, "later"}, {shifts.Gained, "week gained"}, {shifts.Lost, "week lost"},
+		{shifts.Added, "added"}, {shifts.Left, "left out"},
+	} {
+		c.writeRows(b, k.head, shifts.Of(rows, k.change))
+	}
+}
+
+// writeCounts counts regions by what became of their week.
+func (c *comparison) writeCounts(b *strings.Builder, rows []shifts.Row) {
 	gained, lost := "a week now and none before in", "none now and one before in"
 	if c.twoWindows() {
 		gained, lost = "a week in the second only in", "in the first only in"
@@ -152,20 +175,8 @@ func (c *comparison) writeRegions(b *strings.Builder, rows []shifts.Row) {
 		}
 	}
 	b.WriteString("\n")
-	if d, n := shifts.MiddleDates(rows); n > 0 {
-		fmt.Fprintf(b, "  calendars    days later, in the middle region: on time from %+.0f to %+.0f, catching up until %+.0f\n", d.OntimeFrom, d.OntimeTo, d.CatchupTo)
-	}
 	if redrawn > 0 {
 		fmt.Fprintf(b, "  %d regions have another area than before: part of the shift of their weeks comes from their outlines\n", redrawn)
-	}
-	for _, k := range []struct {
-		change shifts.Change
-		head   string
-	}{
-		{shifts.Earlier, "earlier"}, {shifts.Later, "later"}, {shifts.Gained, "week gained"}, {shifts.Lost, "week lost"},
-		{shifts.Added, "added"}, {shifts.Left, "left out"},
-	} {
-		c.writeRows(b, k.head, shifts.Of(rows, k.change))
 	}
 }
 

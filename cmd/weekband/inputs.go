@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"image"
 	"io"
@@ -14,6 +13,7 @@ import (
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/calibration"
+	"weekband/grid/problem"
 	"weekband/grid/surface"
 	"weekband/grid/weeks"
 	"weekband/regions"
@@ -44,20 +44,34 @@ type inputs struct {
 }
 
 // openInputs opens everything at once, so that a wrong place list does not
-// show only after the long work. The error joins what is wrong with each.
+// show only after the long work. The error is a problem.Report of what is
+// wrong with each, with the notes behind.
 func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, error) {
-	in := &inputs{ctx: ctx, dir: dir}
-	var wrong []error
-	try := func(what string, err error) {
-		if err != nil {
-			wrong = append(wrong, fmt.Errorf("%s: %w", what, in.convert.Restore(err)))
-		}
+	in := &inputs{ctx: ctx, dir: dir, notes: slices.Clone(r.Notes)}
+	wrong := in.openLists(r)
+	if in.terrain != nil || r.Terrain == "" { // a terrain that is not there spoils the normals too
+		wrong.Add("normals", in.named("normals", in.readNormals(r)))
 	}
+	wrong.Add("calibration", in.named("calibration", in.readCalibration(r)))
+	if err := wrong.Err(); err != nil {
+		wrong.Note(in.notes...)
+		in.close()
+		return nil, err
+	}
+	return in, nil
+}
+
+// openLists opens what does not depend on other keys of the recipe.
+func (in *inputs) openLists(r *recipe.Recipe) *problem.Report {
+	wrong := new(problem.Report)
+	try := func(what string, err error) { wrong.Add(what, in.named(what, err)) }
 	if r.Terrain != "" {
 		try("terrain", in.readTerrain(r.Terrain))
 	}
 	for _, file := range r.Regions {
-		try("regions", in.readRegions(file))
+		if file.File != "" { // is missing, which the recipe's problems say
+			try("regions", in.readRegions(file))
+		}
 	}
 	if r.Places != "" {
 		try("places", in.readPlaces(r.Places))
@@ -65,15 +79,7 @@ func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, err
 	if r.Logo != "" {
 		try("logo", in.readLogo(r.Logo))
 	}
-	if len(wrong) == 0 || r.Terrain == "" { // a terrain that is not there spoils the normals too
-		try("normals", in.readNormals(r))
-	}
-	try("calibration", in.readCalibration(r))
-	if len(wrong) > 0 {
-		in.close()
-		return nil, errors.Join(wrong...)
-	}
-	return in, nil
+	return wrong
 }
 
 func (in *inputs) readRegions(file recipe.Regions) error {
@@ -126,8 +132,13 @@ func (in *inputs) readPlaces(name string) error {
 		return err
 	}
 	defer f.Close()
-	if in.places, err = places.Decode(f, path); err != nil {
+	var notes []string
+	if in.places, notes, err = places.Decode(f, path); err != nil {
 		return err
+	}
+	in.notes = append(in.notes, notes...)
+	if len(in.places) == 0 {
+		in.notes = append(in.notes, path+": no place below the first line")
 	}
 	in.tidyPlaces(path)
 	in.used("places", path)

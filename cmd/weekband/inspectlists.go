@@ -68,11 +68,12 @@ func inspectPlaces(path string) (*finding, error) {
 		return nil, err
 	}
 	defer file.Close()
-	list, err := places.Decode(file, path)
+	list, notes, err := places.Decode(file, path)
 	if err != nil {
 		return nil, fmt.Errorf("%w\n    as a list of places; tables of stations are read by a build, keys sites and values", err)
 	}
 	f := newFinding("places", path)
+	f.note(notes...)
 	f.fact("places", "%d", len(list))
 	if len(list) == 0 {
 		f.suspect("the list is empty")

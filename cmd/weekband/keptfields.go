@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"maps"
 	"regexp"
@@ -26,7 +27,10 @@ const mostKeptCells = 4_000_000
 func compute(ctx context.Context, o order, in *inputs) ([]*weeks.Field, error) {
 	fields, partial, err := keptFields(ctx, o, in)
 	if partial > 0 {
-		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out", partial))
+		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out; does one of the files cover other ground, or stand upside down?", partial))
+	}
+	if err == nil && fields[0].Land() == 0 {
+		err = errors.New("normals: no cell has a temperature in all months, so there is nothing to map; want files over the same ground: is one empty, upside down or of another place?")
 	}
 	return fields, in.convert.Restore(err)
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -43,16 +44,9 @@ func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool)
 	if deviation {
 		role = "sd"
 	}
-	var paths []string
-	for _, pattern := range patterns {
-		found, err := filepath.Glob(in.path(pattern))
-		if err != nil {
-			return nil, fmt.Errorf("pattern %q: %w", pattern, err)
-		}
-		if len(found) == 0 {
-			return nil, fmt.Errorf("no file matches %s; names are relative to the folder of the recipe", in.path(pattern))
-		}
-		paths = append(paths, found...)
+	paths, err := in.matching(patterns)
+	if err != nil {
+		return nil, err
 	}
 	unit := "auto"
 	if n.Unit != 0 {
@@ -80,6 +74,22 @@ func (in *inputs) openFiles(patterns []string, n recipe.Normals, deviation bool)
 		in.notes = append(in.notes, in.convert.Original(note))
 	}
 	return normals, nil
+}
+
+// matching returns the files that match patterns, or all patterns that match
+// none.
+func (in *inputs) matching(patterns []string) (paths []string, err error) {
+	var wrong []error
+	for _, pattern := range patterns {
+		found, err := filepath.Glob(in.path(pattern))
+		if err != nil {
+			wrong = append(wrong, fmt.Errorf("pattern %q: %w; want * and ? only, and [ in pairs", pattern, err))
+		} else if len(found) == 0 {
+			wrong = append(wrong, fmt.Errorf("no file matches %s; names are relative to the folder of the recipe", in.path(pattern)))
+		}
+		paths = append(paths, found...)
+	}
+	return paths, errors.Join(wrong...)
 }
 
 // readable returns paths with a converted copy in place of every file that
@@ -133,18 +143,39 @@ func (in *inputs) regrid(want recipe.Grid) error {
 	if err != nil || onto.Matches(in.normals.Grid()) {
 		return err
 	}
-	if in.normals, err = regrid.Onto(in.normals, onto, in.terrain); err != nil {
+	fine, err := regrid.Onto(in.normals, onto, in.terrain)
+	if err != nil {
 		return err
 	}
-	if in.sd != nil { // a spread does not change with height as a mean does
-		in.sd, err = regrid.Onto(in.sd, onto, nil)
+	in.normals = fine
+	if in.sd == nil {
+		return nil
 	}
-	return err
+	sd, err := regrid.Onto(in.sd, onto, nil) // a spread does not change with height as a mean does
+	if err != nil {
+		return err
+	}
+	in.sd = sd
+	return nil
 }
 
 // gridFor returns the wanted grid, taking from own what the recipe leaves
 // out.
 func gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
+	g, err := sized(want, own)
+	if err == nil && g.Rows() > mostWorked/g.Cols() {
+		err = fmt.Errorf("%d rows × %d columns are more than %d million cells, for which a build needs tens of gigabytes; write larger cells or a smaller box in the recipe, such as grid: {cell: 4 km}",
+			g.Rows(), g.Cols(), mostWorked/1_000_000)
+	}
+	return g, err
+}
+
+// mostWorked is how many cells a build takes on: some 150 bytes each and to
+// each window. The contiguous United States have 22 million at 800 m.
+const mostWorked = 200_000_000
+
+// sized is gridFor without a limit.
+func sized(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
 	box := own.Box()
 	if want.Box != nil {
 		box = *want.Box

@@ -16,8 +16,9 @@ const named = 8
 
 // keepOnGrid leaves out regions that lie wholly off the grid of the normals,
 // such as far islands, with a note that names the first of them. That none
-// lies on the grid is an error.
+// lies on the grid is an error. Places off the grid are noted.
 func (in *inputs) keepOnGrid(files []recipe.Regions) error {
+	in.notePlaces()
 	box := in.normals.Grid().Box()
 	all, given := len(in.areas.Regions), in.areas.Bounds()
 	var off []string
@@ -51,6 +52,24 @@ func (in *inputs) keepOnGrid(files []recipe.Regions) error {
 		in.notes = append(in.notes, fmt.Sprintf("outside the normals and left out: %s%s", firstOf(off), hint))
 	}
 	return nil
+}
+
+// notePlaces says which places have no answer because they lie off the grid of
+// the normals.
+func (in *inputs) notePlaces() {
+	box := in.normals.Grid().Box()
+	off, first := 0, ""
+	for _, p := range in.places {
+		if box.Contains(p.At) {
+			continue
+		}
+		if off++; off == 1 {
+			first = p.Name
+		}
+	}
+	if off > 0 {
+		in.notes = append(in.notes, fmt.Sprintf("%d of %d places lie outside the normals, the first is %s; are lat and lon right, north and east positive?", off, len(in.places), first))
+	}
 }
 
 // swapped returns a box with longitude taken for latitude.

@@ -39,9 +39,10 @@ func (in *inputs) openTable(name string) (*calibration.Model, error) {
 	}
 	defer f.Close()
 	in.used("calibration", path)
-	stations, err := calibration.Decode(f, path)
+	stations, notes, err := calibration.Decode(f, path)
 	if err != nil {
 		return nil, err
 	}
+	in.notes = append(in.notes, notes...)
 	return calibration.New(name, stations)
 }

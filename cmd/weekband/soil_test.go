@@ -61,7 +61,7 @@ func TestCalibrate(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	list, err := calibration.Decode(f, out)
+	list, _, err := calibration.Decode(f, out)
 	if err != nil || len(list) != 10 {
 		t.Fatalf("%d stations, %v", len(list), err)
 	}

@@ -33,7 +33,7 @@ func (in *inputs) readStations(r *recipe.Recipe) error {
 	}
 	model, report, err := surface.Fit(stations, land, surface.Options{})
 	if err != nil {
-		return err
+		return fmt.Errorf("%s: %w", in.path(r.Normals.Sites), err)
 	}
 	in.stations = report
 	left := 0

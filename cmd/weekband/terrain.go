@@ -15,6 +15,10 @@ const (
 	highest = 9000
 )
 
+// mostElevations is how many cells a terrain may have; it is held in memory, at
+// 5 bytes a cell. The world has 933 million at 30 arc-seconds.
+const mostElevations = 1_000_000_000
+
 // readTerrain reads elevations.
 func (in *inputs) readTerrain(name string) error {
 	path := in.path(name)
@@ -33,6 +37,10 @@ func (in *inputs) readTerrain(name string) error {
 	defer l.Close()
 	if l.Count() != 1 {
 		return fmt.Errorf("%s: %d layers; want one, of elevations in m", path, l.Count())
+	}
+	if g := l.Grid(); g.Rows() > mostElevations/g.Cols() {
+		return fmt.Errorf("%s: %d rows × %d columns are more than %d million elevations, which take %d GB of memory; cut it to the land that is mapped, or make its cells larger",
+			path, g.Rows(), g.Cols(), mostElevations/1_000_000, 5*mostElevations>>30)
 	}
 	in.terrain = grid.NewRaster[float32](l.Grid())
 	for row := range l.Grid().Rows() {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"compress/gzip"
 	"context"
 	"encoding/json"
 	"errors"
@@ -39,10 +38,11 @@ func (c verifyCmd) Run(ctx context.Context, s *streams) error {
 	if err != nil {
 		return err
 	}
-	logs, err := c.decode()
+	logs, notes, err := c.decode()
 	if err != nil {
 		return err
 	}
+	(&progress{to: s.log}).notes(notes)
 	answers := make([][]lookup.Answer, len(logs))
 	for i := range logs {
 		if answers[i], err = edition.At(logs[i].At); err != nil {
@@ -56,7 +56,7 @@ func (c verifyCmd) Run(ctx context.Context, s *streams) error {
 		}
 		v, err := compare(edition, i, logs, answers)
 		if err != nil {
-			return err
+			return fmt.Errorf("%s: %w", c.Readings, err)
 		}
 		all = append(all, v)
 	}
@@ -92,29 +92,17 @@ func (c verifyCmd) windows(e *lookup.Edition) (wanted []int, err error) {
 	return wanted, nil
 }
 
-func (c verifyCmd) decode() ([]agreement.Log, error) {
+func (c verifyCmd) decode() (logs []agreement.Log, notes []string, err error) {
 	f, err := os.Open(c.Readings)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	defer f.Close()
 	text, err := unzipped(f, c.Readings)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	return agreement.Decode(table.Text{Reader: text, Name: c.Readings})
-}
-
-// unzipped returns the text of a file, which is gzipped when its name says so.
-func unzipped(r io.Reader, name string) (io.Reader, error) {
-	if !strings.HasSuffix(name, ".gz") {
-		return r, nil
-	}
-	zip, err := gzip.NewReader(r)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w; the name says it is gzipped", name, err)
-	}
-	return zip, nil
 }
 
 // verdict is how logs agree with the map of one window.

@@ -10,6 +10,7 @@ import (
 	"weekband/grid"
 	"weekband/grid/series"
 	"weekband/grid/table"
+	"weekband/grid/table/sites"
 	"weekband/grid/units"
 )
 
@@ -18,6 +19,9 @@ var form = table.Form{
 	Need: []string{"lat", "lon", "date", "soil"},
 	Want: "place,lat,lon,date,soil,depth",
 }
+
+// longitude takes those that count east to 360 too.
+var longitude = table.Number{Low: -180, High: 360, Unit: "degrees", Hint: sites.Longitude.Hint}
 
 // plausible bounds readings of soil: the reference stations reach 51 and
 // −19 °C as daily means.
@@ -28,27 +32,28 @@ const coldest, hottest units.Celsius = -50, 70
 // if there, place and depth such as 4 in; an empty depth, or none, is that of
 // the map. Rows may come in any order; those of one place and depth are one
 // Log. A place is what is called so, or without a name what lies at one
-// position. Decode returns all mistakes with file and line.
-func Decode(in table.Text) ([]Log, error) {
+// position. notes say what was repaired to read the table. Decode returns all
+// mistakes with file and line.
+func Decode(in table.Text) (logs []Log, notes []string, err error) {
 	var wrong table.Mistakes
 	t, err := table.Open(in, form, &wrong)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	d := decoder{t: t, place: t.Find("place"), lat: t.Find("lat"), lon: t.Find("lon"), date: t.Find("date"), soil: t.Find("soil"), depth: t.Find("depth"), index: map[key]int{}}
 	for t.Next() {
 		d.row()
 	}
 	if err := wrong.Err(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if len(d.logs) == 0 {
-		return nil, fmt.Errorf("%s: no reading below the first line", in.Name)
+		return nil, nil, fmt.Errorf("%s: no reading below the first line", in.Name)
 	}
 	slices.SortStableFunc(d.logs, func(a, b Log) int {
 		return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(b.At.Lat, a.At.Lat), cmp.Compare(a.At.Lon, b.At.Lon), cmp.Compare(a.Depth, b.Depth))
 	})
-	return d.logs, nil
+	return d.logs, wrong.Notes(), nil
 }
 
 type decoder struct {
@@ -66,12 +71,12 @@ type key struct {
 }
 
 func (d *decoder) row() {
-	lat, ok1 := d.t.Number(d.lat, table.Number{Low: -90, High: 90, Unit: "degrees north"})
-	lon, ok2 := d.t.Number(d.lon, table.Number{Low: -180, High: 360, Unit: "degrees east"})
+	lat, ok1 := d.t.Number(d.lat, sites.Latitude)
+	lon, ok2 := d.t.Number(d.lon, longitude)
 	text := d.t.Text(d.date)
 	date, err := time.Parse(time.DateOnly, text)
 	if err != nil {
-		d.t.Fault("date %q is no date; want one such as 2026-03-25", text)
+		d.t.Fault("date %q is no date; want year, month and day, such as 2026-03-25: other orders cannot be told apart", text)
 	}
 	soil, ok3 := d.temperature()
 	depth, ok4 := d.depthOf()
@@ -100,7 +105,7 @@ func (d *decoder) row() {
 }
 
 func (d *decoder) temperature() (units.Celsius, bool) {
-	soil, err := units.Parse(d.t.Text(d.soil))
+	soil, err := units.Parse(d.t.Decimal(d.soil))
 	if err != nil {
 		d.t.Fault("soil: %w", err)
 		return 0, false
@@ -113,7 +118,7 @@ func (d *decoder) temperature() (units.Celsius, bool) {
 }
 
 func (d *decoder) depthOf() (units.Metres, bool) {
-	text := d.t.Text(d.depth)
+	text := d.t.Decimal(d.depth)
 	if text == "" {
 		return 0, true
 	}

@@ -10,7 +10,8 @@ import (
 )
 
 func decode(text string) ([]agreement.Log, error) {
-	return agreement.Decode(table.Text{Reader: strings.NewReader(text), Name: "r.csv"})
+	logs, _, err := agreement.Decode(table.Text{Reader: strings.NewReader(text), Name: "r.csv"})
+	return logs, err
 }
 
 func TestDecode(t *testing.T) {

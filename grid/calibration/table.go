@@ -63,7 +63,6 @@ var needed = []string{"id", "lat", "lon", "coldest_c", "mean", "cos1", "sin1", "
 
 // What a table may hold.
 var (
-	latitude    = table.Number{Low: -90, High: 90, Unit: "degrees"}
 	longitude   = table.Number{Low: -180, High: 360, Unit: "degrees"}
 	elevation   = table.Number{Low: sites.Lowest, High: sites.Highest, Unit: "m"}
 	coldest     = table.Number{Low: -90, High: 60, Unit: "°C"}
@@ -74,19 +73,18 @@ var (
 
 // Decode reads a table; name stands in messages. The error lists what is wrong
 // with file and line: a missing column, a number that is none or out of bounds,
-// an id that is empty or given twice.
-func Decode(r io.Reader, name string) ([]Station, error) {
+// an id that is empty or given twice. notes say what was repaired to read it.
+func Decode(r io.Reader, name string) (list []Station, notes []string, err error) {
 	var wrong table.Mistakes
 	form := table.Form{Need: needed, Want: strings.Join(columns, ","), Remarks: true}
 	t, err := table.Open(table.Text{Reader: r, Name: name}, form, &wrong)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	var list []Station
 	for t.Next() {
 		list = append(list, readStation(t))
 	}
-	return list, wrong.Err()
+	return list, wrong.Notes(), wrong.Err()
 }
 
 // readStation reads the current row; columns that are not there give zeros.
@@ -104,7 +102,7 @@ func readStation(t *table.Table) Station {
 	id, _ := t.Key(t.Find("id"))
 	st := Station{
 		ID: id, Name: strings.Clone(t.Text(t.Find("name"))),
-		At:        grid.LonLat{Lon: number("lon", longitude), Lat: number("lat", latitude)},
+		At:        grid.LonLat{Lon: number("lon", longitude), Lat: number("lat", sites.Latitude)},
 		Elevation: number("elev_m", elevation), Coldest: units.Celsius(number("coldest_c", coldest)),
 		Offset: offset("", coefficient), StdErr: offset("se_", deviation),
 		Years: number("years", duration), Residual: number("residual", deviation),
@@ -125,7 +123,7 @@ var usTable string
 //
 //	weekband calibrate --out us.csv soil-stations.csv soil-daily.csv.gz
 var US = sync.OnceValue(func() *Model {
-	list, err := Decode(strings.NewReader(usTable), "us")
+	list, _, err := Decode(strings.NewReader(usTable), "us")
 	if err != nil {
 		panic(err) // our own table
 	}

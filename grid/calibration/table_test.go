@@ -20,7 +20,7 @@ func TestTableRoundTrip(t *testing.T) {
 	if err := Encode(&b, two, "invented"); err != nil {
 		t.Fatal(err)
 	}
-	got, err := Decode(&b, "t.csv")
+	got, _, err := Decode(&b, "t.csv")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -31,7 +31,7 @@ func TestTableRoundTrip(t *testing.T) {
 
 func TestDecodeTakesWhatIsNeeded(t *testing.T) {
 	text := "\uFEFFLON,lat,id,coldest_c,sin2,cos2,sin1,cos1,mean,remark\n270,36,A,1,5,4,3,2,1,x\n"
-	got, err := Decode(strings.NewReader(text), "t.csv")
+	got, _, err := Decode(strings.NewReader(text), "t.csv")
 	want := Station{ID: "A", At: grid.LonLat{Lon: -90, Lat: 36}, Coldest: 1, Offset: soil.Offset{Mean: 1, Cos1: 2, Sin1: 3, Cos2: 4, Sin2: 5}}
 	if err != nil || len(got) != 1 || got[0] != want {
 		t.Errorf("%+v, %v", got, err)
@@ -52,7 +52,7 @@ func TestDecodeRefuses(t *testing.T) {
 		"short line":   {head + "A,1\n", "t.csv:2: wrong number of fields"},
 		"both at once": {head + "A,1,2,3,x,0,0,0,0\nB,1,2,3,1,y,0,0,0\n", `t.csv:3: cos1 "y" is not a number`},
 	} {
-		if _, err := Decode(strings.NewReader(c.text), "t.csv"); err == nil || !strings.Contains(err.Error(), c.want) {
+		if _, _, err := Decode(strings.NewReader(c.text), "t.csv"); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v, want %q", name, err, c.want)
 		}
 	}
@@ -62,7 +62,7 @@ func FuzzDecode(f *testing.F) {
 	f.Add(usTable[:2000])
 	f.Add("id,lat,lon,coldest_c,mean,cos1,sin1,cos2,sin2\nA,1,2,3,1,0,0,0,0\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		list, err := Decode(strings.NewReader(text), "f.csv")
+		list, _, err := Decode(strings.NewReader(text), "f.csv")
 		if err != nil {
 			return
 		}
@@ -70,7 +70,7 @@ func FuzzDecode(f *testing.F) {
 		if err := Encode(&b, list); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := Decode(&b, "again.csv"); err != nil {
+		if _, _, err := Decode(&b, "again.csv"); err != nil {
 			t.Errorf("what was written is not read: %v", err)
 		}
 	})

@@ -1,7 +1,6 @@
 package series
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -12,6 +11,10 @@ import (
 
 // Text is a CSV file to decode and its name for messages.
 type Text = table.Text
+
+// mostRows is how many values there may be: the days of 10,000 stations over
+// 30 years.
+const mostRows = 110_000_000
 
 // Decode reads two CSV files: sites with the columns id, lat, lon, elev_m and,
 // if there, name; and values with id, date, air_c (or tmean_air_c), one column
@@ -33,9 +36,10 @@ func Decode(in, values Text) (*Network, error) {
 	if err == nil {
 		err = n.readValues(values, list, &wrong)
 	}
-	if err := errors.Join(wrong.Err(), err); err != nil {
+	if err := wrong.Join(err); err != nil {
 		return nil, err
 	}
+	n.Notes = append(wrong.Notes(), n.Notes...)
 	n.keepPaired()
 	if len(n.List) == 0 {
 		return nil, fmt.Errorf("%s: no station of %s has both air and soil temperatures", values.Name, in.Name)
@@ -45,7 +49,7 @@ func Decode(in, values Text) (*Network, error) {
 
 // readValues gives the sites their series.
 func (n *Network) readValues(text Text, list *sites.List, wrong *table.Mistakes) error {
-	t, err := table.Open(text, table.Form{Need: []string{"id", "date"}, Want: wantValues}, wrong)
+	t, err := table.Open(text, table.Form{Need: []string{"id", "date"}, Want: wantValues, Rows: mostRows}, wrong)
 	if err != nil {
 		return err
 	}

@@ -31,6 +31,7 @@ type Normals struct {
 	diff   bool
 	notes  []string
 	why    string
+	looked []sampled // of some rows of every month; nil before
 }
 
 // layer is one month or day: layer index of a file.
@@ -70,6 +71,9 @@ func OpenNormals(paths []string, opts NormalsOptions) (*Normals, error) {
 	}
 	if err == nil {
 		err = n.findUnit(opts.Unit)
+	}
+	if err == nil {
+		err = n.checkMonths()
 	}
 	if err != nil {
 		return nil, errors.Join(err, n.Close())

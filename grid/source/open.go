@@ -83,7 +83,29 @@ func Decode(r io.ReaderAt, size int64, name string, opts Options) (Layers, error
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	f.told.Notes = append(f.told.Notes, f.place.Notes()...)
+	if err := f.believable(size); err != nil {
+		return nil, err
+	}
 	return &f, nil
+}
+
+// A file with more cells than this, and more to each of its bytes than any
+// raster packs to, promises what it does not hold. Deflate makes at most 1,032
+// bytes of one (zlib's technical details); what is left out of a sparse file
+// is hardly ever nine cells of ten.
+const (
+	fewCells  = 16 << 20
+	mostCells = 10_000 // to a byte
+)
+
+// believable returns an error when the file is far too small for its cells.
+func (f *file) believable(size int64) error {
+	g := f.place.Grid()
+	cells := float64(g.Rows()) * float64(g.Cols()) * float64(f.Count())
+	if cells < fewCells || cells < mostCells*float64(size) {
+		return nil
+	}
+	return fmt.Errorf("%s: %d layers of %d rows × %d columns in a file of %d bytes, more than any raster packs to; is it damaged, or a placeholder?", f.told.Name, f.Count(), g.Rows(), g.Cols(), size)
 }
 
 // sniff tells the format by the first bytes: "tiff", "netcdf", "asc", words
@@ -99,6 +121,8 @@ func sniff(b []byte) string {
 		return "netcdf"
 	case bytes.HasPrefix(b, []byte("\x1f\x8b")):
 		return "the file is compressed with gzip: unpack it first"
+	case bytes.HasPrefix(b, []byte("\xef\xbb\xbf")), bytes.HasPrefix(b, []byte("\xff\xfe")), bytes.HasPrefix(b, []byte("\xfe\xff")):
+		return "the file begins with a byte order mark: save it as plain ASCII text"
 	case bytes.HasPrefix(b, []byte("PK\x03\x04")):
 		return "the file is a zip archive: unpack it first"
 	}

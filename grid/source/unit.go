@@ -34,12 +34,15 @@ func (n *Normals) findUnit(asked string) error {
 	if n.diff {
 		return fmt.Errorf("%s: the unit of deviations cannot be told from their values; write unit: C, F, K, 0.1C or 0.1F in the recipe", told.Name)
 	}
-	sample, err := n.sample()
+	months, err := n.sample()
 	if err != nil {
 		return err
 	}
-	s, why, ok := guess(sample)
+	s, why, ok := guess(joined(months))
 	if !ok {
+		if err := n.checkMonths(); err != nil {
+			return err
+		}
 		return fmt.Errorf("%s: %s; write unit: C, F, K, 0.1C or 0.1F in the recipe", told.Name, why)
 	}
 	n.scale, n.why = s, why
@@ -83,29 +86,54 @@ func scaleOf(text string) (units.Scale, bool) {
 // sampled is what a look at some rows tells.
 type sampled struct {
 	count     int
+	sum       float64
 	low, high float64
 	whole     bool // all are whole numbers
 }
 
+func (s *sampled) mean() float64 { return s.sum / float64(s.count) }
+
+// same reports whether two samples agree in all they tell.
+func (s *sampled) same(o *sampled) bool {
+	return s.count == o.count && s.low == o.low && s.high == o.high && s.sum == o.sum
+}
+
+// joined returns what samples tell together.
+func joined(list []sampled) sampled {
+	all := list[0]
+	for _, s := range list[1:] {
+		all.count += s.count
+		all.low, all.high = min(all.low, s.low), max(all.high, s.high)
+		all.whole = all.whole && s.whole
+	}
+	return all
+}
+
 // sample looks at rows spread over the grid, in all of twelve months or in
-// every thirtieth day.
-func (n *Normals) sample() (sampled, error) {
+// every thirtieth day, each for itself; the first time only.
+func (n *Normals) sample() ([]sampled, error) {
 	const wantRows = 24
-	s := sampled{low: math.Inf(1), high: math.Inf(-1), whole: true}
+	if n.looked != nil {
+		return n.looked, nil
+	}
+	var list []sampled
 	rows, cols := n.grid.Rows(), n.grid.Cols()
 	vals, has := make([]float32, cols), make([]bool, cols)
 	step := max(1, len(n.layers)/12)
 	for i := 0; i < len(n.layers); i += step {
 		l := n.layers[i]
+		s := sampled{low: math.Inf(1), high: math.Inf(-1), whole: true}
 		for k := range min(rows, wantRows) {
 			row := (2*k + 1) * rows / (2 * min(rows, wantRows))
 			if err := l.from.Read(l.index, row, 1, vals, has); err != nil {
-				return s, err
+				return nil, err
 			}
 			s.add(vals, has)
 		}
+		list = append(list, s)
 	}
-	return s, nil
+	n.looked = list
+	return list, nil
 }
 
 func (s *sampled) add(vals []float32, has []bool) {
@@ -115,6 +143,7 @@ func (s *sampled) add(vals []float32, has []bool) {
 		}
 		v := float64(v32)
 		s.count++
+		s.sum += v
 		s.low, s.high = min(s.low, v), max(s.high, v)
 		s.whole = s.whole && v == math.Trunc(v)
 	}

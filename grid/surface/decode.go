@@ -1,7 +1,6 @@
 package surface
 
 import (
-	"errors"
 	"fmt"
 
 	"weekband/grid/table"
@@ -28,9 +27,10 @@ func Decode(in, values Text) (*Stations, error) {
 	if err == nil {
 		err = s.readValues(values, list, &wrong)
 	}
-	if err := errors.Join(wrong.Err(), err); err != nil {
+	if err := wrong.Join(err); err != nil {
 		return nil, err
 	}
+	s.Notes = append(wrong.Notes(), s.Notes...)
 	s.merge()
 	if len(s.List) == 0 {
 		return nil, fmt.Errorf("%s: no station has values for all twelve months in %s", in.Name, values.Name)
@@ -73,8 +73,8 @@ type columns struct{ month, mean, sd table.Column }
 
 // What is believed; monthly means as grids have them.
 var (
-	monthNumber = table.Number{Low: 1, High: 12, Whole: true}
-	meanNumber  = table.Number{Low: -90, High: 60, Unit: "°C", Optional: true, Hint: "leave the field empty where there is no value"}
+	monthNumber = table.Number{Low: 1, High: 12, Whole: true, Hint: "January is 1"}
+	meanNumber  = table.Number{Low: -90, High: 60, Unit: "°C", Optional: true, Hint: "is it °F, or a missing value? convert it to °C, or leave the field empty"}
 	sdNumber    = table.Number{Low: 0, High: 40, Unit: "K", Optional: true, Hint: "leave the field empty where there is no value"}
 )
 
@@ -87,7 +87,7 @@ func (st *Station) take(t *table.Table, cols columns, y *year) {
 	}
 	m := int(month) - 1
 	if y.mean[m] {
-		t.Fault("month %d of %q is given twice", m+1, st.ID)
+		t.Fault("month %d of %q is given twice; want it once", m+1, st.ID)
 		return
 	}
 	mean, ok := t.Number(cols.mean, meanNumber)

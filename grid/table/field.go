@@ -65,7 +65,7 @@ func (n Number) String() string {
 // optional field is empty, and after a mistake, which is noted: something that
 // is no number, NaN included, or one that may not be.
 func (t *Table) Number(c Column, want Number) (v float64, ok bool) {
-	text := t.Text(c)
+	text := t.Decimal(c)
 	if text == "" && (c == 0 || want.Optional) {
 		return 0, false
 	}
@@ -85,6 +85,9 @@ func (n Number) refuse(column, text string, v float64, err error) error {
 	}
 	if n.Whole {
 		one = "a whole one"
+	}
+	if _, mended := mend(text); mended && err != nil {
+		hint = "; write a decimal point, or separate all columns by semicolons"
 	}
 	switch {
 	case err != nil && !errors.Is(err, strconv.ErrRange):

@@ -25,7 +25,7 @@ func TestNumber(t *testing.T) {
 		"too large":       {"1e999", air, 0, false, "v 1e999 is outside -90 to 60.5 °C; is it °F?"},
 		"word":            {"warm", air, 0, false, `v "warm" is not a number; want one from -90 to 60.5 °C; is it °F?`},
 		"NaN":             {"NaN", air, 0, false, "v NaN is outside -90 to 60.5 °C; is it °F?"},
-		"decimal comma":   {`"12,5"`, air, 0, false, `v "12,5" is not a number; want one from -90 to 60.5 °C; is it °F?`},
+		"decimal comma":   {`"12,5"`, air, 0, false, `v "12,5" is not a number; want one from -90 to 60.5 °C; write a decimal point, or separate all columns by semicolons`},
 		"empty":           {"", air, 0, false, `v "" is not a number; want one from -90 to 60.5 °C; is it °F?`},
 		"month":           {"12", month, 12, true, ""},
 		"whole":           {"3.0", month, 3, true, ""},

@@ -24,7 +24,7 @@ func (t *Table) readHead() error {
 		return fmt.Errorf("%s:%d: %w", t.name, p.StartLine, quotes(p))
 	}
 	if err != nil {
-		return fmt.Errorf("%s: %w", t.name, err)
+		return t.broken(err)
 	}
 	t.line, _ = t.r.FieldPos(0)
 	for _, name := range head {

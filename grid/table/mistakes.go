@@ -2,19 +2,20 @@ package table
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
+
+	"weekband/grid/problem"
 )
 
-// Mistakes collects what is wrong with the rows of several tables. The zero
-// Mistakes has none.
+// Mistakes collects what is wrong with the rows of several tables, and what
+// was repaired. The zero Mistakes has none.
 type Mistakes struct {
-	files int
-	list  []mistake
-	more  int // beyond most
-	ends  []mistake
+	tables []*Table
+	kept   []int // mistakes kept of every table
+	list   []mistake
+	more   int // that were not kept
 }
 
 type mistake struct {
@@ -22,47 +23,67 @@ type mistake struct {
 	err        error
 }
 
-const most = 20 // a file with more has one cause
-
 // open returns a number for a file, in the order of the messages.
-func (m *Mistakes) open() int {
-	m.files++
-	return m.files
+func (m *Mistakes) open(t *Table) int {
+	m.tables = append(m.tables, t)
+	m.kept = append(m.kept, 0)
+	return len(m.tables) - 1
 }
 
-// add notes a mistake, or only counts it when there are enough.
-func (m *Mistakes) add(file, line int, name, format string, args ...any) {
-	if len(m.list) == most {
+// add notes a mistake, or only counts it when its file has enough.
+func (m *Mistakes) add(t *Table, line int, format string, args ...any) {
+	if m.kept[t.file]++; m.kept[t.file] > problem.Shown {
 		m.more++
 		return
 	}
-	m.list = append(m.list, mistake{file, line, fmt.Errorf("%s:%d: %w", name, line, fmt.Errorf(format, args...))})
+	m.list = append(m.list, mistake{t.file, line, fmt.Errorf("%s:%d: %w", t.name, line, fmt.Errorf(format, args...))})
 }
 
 // end notes that a file could not be read to its end, however many mistakes
 // there are.
-func (m *Mistakes) end(file int, err error) {
-	m.ends = append(m.ends, mistake{file, math.MaxInt, err})
+func (m *Mistakes) end(t *Table, err error) {
+	m.list = append(m.list, mistake{t.file, math.MaxInt, err})
 }
 
-// Err returns the mistakes, each with its file and line, one to a line of the
-// message: in the order in which the files were opened, then by line. Of the
-// rows' mistakes only the first 20 that were found are there; the rest is
-// counted. It returns nil without any.
+// Err returns the mistakes as a problem.Report, each with its file and line,
+// one to a line of the message: in the order in which the files were opened,
+// then by line. Of every file the first 20 that were found are there, of which
+// the message shows 20 in all; the rest is counted. Repairs stand behind. It
+// returns nil without a mistake.
 func (m *Mistakes) Err() error {
-	list := slices.Concat(m.list, m.ends)
-	slices.SortStableFunc(list, func(a, b mistake) int {
+	slices.SortStableFunc(m.list, func(a, b mistake) int {
 		return cmp.Or(cmp.Compare(a.file, b.file), cmp.Compare(a.line, b.line))
 	})
-	var all []error
-	for _, w := range list {
-		all = append(all, w.err)
+	var r problem.Report
+	for _, w := range m.list {
+		add := r.Add
+		if w.line == math.MaxInt {
+			add = r.AddFirst
+		}
+		add(m.tables[w.file].name, w.err)
 	}
-	switch {
-	case m.more == 1:
-		all = append(all, errors.New("and 1 more error like these"))
-	case m.more > 1:
-		all = append(all, fmt.Errorf("and %d more errors like these", m.more))
+	r.Count(m.more)
+	r.Note(m.Notes()...)
+	return r.Err()
+}
+
+// Join is Err together with what else went wrong, such as a further table that
+// could not be opened.
+func (m *Mistakes) Join(err error) error {
+	var r problem.Report
+	r.Add("rows", m.Err())
+	r.Add("tables", err)
+	return r.Err()
+}
+
+// Notes says what was repaired to read the tables, one note a table. Call it
+// after the last row.
+func (m *Mistakes) Notes() []string {
+	var out []string
+	for _, t := range m.tables {
+		if note := t.note(); note != "" {
+			out = append(out, note)
+		}
 	}
-	return errors.Join(all...)
+	return out
 }

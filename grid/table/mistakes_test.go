@@ -42,7 +42,7 @@ func TestMistakesAreSorted(t *testing.T) {
 }
 
 func TestMistakesAreCapped(t *testing.T) {
-	for n, want := range map[int]string{20: "t.csv:20: m", 21: "and 1 more error like these", 25: "and 5 more errors like these"} {
+	for n, want := range map[int]string{20: "t.csv:20: m", 21: "and 1 more", 25: "and 5 more"} {
 		var wrong table.Mistakes
 		in, err := table.Open(text("t.csv", "id\n"), table.Form{}, &wrong)
 		if err != nil {

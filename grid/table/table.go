@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"weekband/grid/table/plain"
 )
 
 // Text is a CSV file to decode and its name for messages.
@@ -21,6 +23,7 @@ type Form struct {
 	Want    string   // the first line as messages show it; Need with commas when empty
 	Remarks bool     // lines that begin with # are passed over
 	Loose   bool     // as typed by hand: rows may be shorter, their last fields empty, or longer than the first line; blanks may stand before a quoted field
+	Rows    int      // how many there may be; 2 million when 0
 }
 
 // Table is an open table that stands on one of its rows, before the first one
@@ -28,39 +31,54 @@ type Form struct {
 type Table struct {
 	name  string
 	form  Form
+	text  *plain.Reader
+	meter *meter
 	r     *csv.Reader
 	head  []string // names of the columns, in lower case
 	file  int      // in wrong
 	wrong *Mistakes
 
-	row   []string
-	line  int
-	about string
-	keys  map[string]int // where they are
+	row     []string
+	rows    int
+	line    int
+	about   string
+	keys    map[string]int // where they are
+	decimal decimal
 }
 
 // Open reads the first line of a table; what is wrong with its rows goes to
-// wrong. A byte order mark is passed over; columns are taken without regard to
-// case and surrounding blanks. It returns an error when the file is empty or
-// cannot be read, two columns have one name, or one that is needed is missing.
+// wrong. Columns are taken without regard to case and surrounding blanks.
+//
+// Tables that can only be meant in one way are read though they are no CSV of
+// RFC 4180 in UTF-8, with a note in wrong: with a byte order mark, in UTF-16
+// that has one, with lines that end in CR, with semicolons or tabs between the
+// columns, and, with semicolons, decimal commas.
+//
+// It returns an error when the file is empty, too large or cannot be read, two
+// columns have one name, or one that is needed is missing.
 func Open(in Text, form Form, wrong *Mistakes) (*Table, error) {
-	r := bufio.NewReaderSize(in, 1<<16)
-	if mark, err := r.Peek(3); err == nil && string(mark) == "\uFEFF" {
-		if _, err := r.Discard(3); err != nil {
-			return nil, fmt.Errorf("%s: %w", in.Name, err)
-		}
-	}
 	if form.Want == "" {
 		form.Want = strings.Join(form.Need, ",")
 	}
-	t := &Table{name: in.Name, form: form, r: csv.NewReader(r), file: wrong.open(), wrong: wrong, keys: map[string]int{}}
-	t.r.ReuseRecord, t.r.TrimLeadingSpace = true, form.Loose
+	if form.Rows == 0 {
+		form.Rows = mostRows
+	}
+	t := &Table{name: in.Name, form: form, wrong: wrong, keys: map[string]int{}}
+	t.text = plain.NewReader(in)
+	t.meter = &meter{from: t.text, row: mostOfRow, all: mostOfText}
+	r := bufio.NewReaderSize(t.meter, headBytes)
+	t.r = csv.NewReader(r)
+	t.r.ReuseRecord = true
 	if form.Loose {
 		t.r.FieldsPerRecord = -1
 	}
 	if form.Remarks {
 		t.r.Comment = '#'
 	}
+	head, _ := r.Peek(headBytes) // a shorter file ends before; an error comes again
+	t.r.Comma = separator(head, form)
+	t.r.TrimLeadingSpace = form.Loose && t.r.Comma != '\t' // a tab is a blank too
+	t.file = wrong.open(t)
 	if err := t.readHead(); err != nil {
 		return nil, err
 	}
@@ -69,22 +87,28 @@ func Open(in Text, form Form, wrong *Mistakes) (*Table, error) {
 
 // Next moves to the next row; it returns false at the end. A row with too many
 // or too few fields, or whose quotes do not close, is a mistake and passed
-// over; a file that cannot be read further is a mistake and ends.
+// over; a file that cannot be read further, or is too large, is a mistake and
+// ends.
 func (t *Table) Next() bool {
 	for {
 		var err error
+		t.meter.row = mostOfRow
 		t.row, err = t.r.Read()
 		t.about = ""
+		if err == io.EOF {
+			return false
+		}
+		if t.rows++; t.rows > t.form.Rows {
+			t.wrong.end(t, fmt.Errorf("%s: more than %d rows; want fewer, in several tables", t.name, t.form.Rows))
+			return false
+		}
 		if err == nil {
 			t.line, _ = t.r.FieldPos(0)
 			return true
 		}
-		if err == io.EOF {
-			return false
-		}
 		p, ok := errors.AsType[*csv.ParseError](err)
 		if !ok {
-			t.wrong.end(t.file, fmt.Errorf("%s: after line %d: %w", t.name, t.line, err))
+			t.wrong.end(t, t.broken(err))
 			return false
 		}
 		t.line = p.StartLine
@@ -94,6 +118,17 @@ func (t *Table) Next() bool {
 			t.Fault("%w", quotes(p))
 		}
 	}
+}
+
+// broken says where a file cannot be read further.
+func (t *Table) broken(err error) error {
+	if e, ok := errors.AsType[*plain.Error](err); ok {
+		return fmt.Errorf("%s:%d:%d: %w", t.name, e.Line, e.Col, e)
+	}
+	if t.line == 0 {
+		return fmt.Errorf("%s: %w", t.name, err)
+	}
+	return fmt.Errorf("%s: after line %d: %w", t.name, t.line, err)
 }
 
 // quotes says what to do about quotes that do not match.
@@ -117,10 +152,10 @@ func (t *Table) About(what string) { t.about = what + ": " }
 
 // Fault notes a mistake on the current row.
 func (t *Table) Fault(format string, args ...any) {
-	t.wrong.add(t.file, t.line, t.name, t.about+format, args...)
+	t.wrong.add(t, t.line, t.about+format, args...)
 }
 
 // FaultAt notes a mistake on a row that began at line.
 func (t *Table) FaultAt(line int, format string, args ...any) {
-	t.wrong.add(t.file, line, t.name, format, args...)
+	t.wrong.add(t, line, format, args...)
 }

@@ -7,6 +7,7 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/table"
+	"weekband/grid/table/sites"
 	"weekband/regions/naming"
 )
 
@@ -22,35 +23,32 @@ type Place struct {
 // Decode reads a CSV list with a header line that names the columns name, lat
 // and lon, and if wanted code, region and rank, in any order; other columns
 // are ignored. Positions are degrees on WGS 84, north and east positive. name
-// stands in messages. The error joins what is wrong with each line, at most
-// 20 of them, and counts the others.
-func Decode(r io.Reader, name string) ([]Place, error) {
+// stands in messages. notes say what was repaired to read the list. The error
+// is a problem.Report of what is wrong with each line.
+func Decode(r io.Reader, name string) (list []Place, notes []string, err error) {
 	var wrong table.Mistakes
 	form := table.Form{Need: []string{"name", "lat", "lon"}, Want: "at least the columns name, lat and lon", Loose: true}
 	t, err := table.Open(table.Text{Reader: r, Name: name}, form, &wrong)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	at := layout{
 		name: t.Find("name"), lat: t.Find("lat"), lon: t.Find("lon"),
 		code: t.Find("code"), region: t.Find("region"), rank: t.Find("rank"),
 	}
-	var list []Place
 	for t.Next() {
 		if p, ok := at.place(t); ok {
 			list = append(list, p)
 		}
 	}
-	return list, wrong.Err()
+	return list, wrong.Notes(), wrong.Err()
 }
 
 // layout says where the columns stand.
 type layout struct{ name, lat, lon, code, region, rank table.Column }
 
 var (
-	latitude  = table.Number{Low: -90, High: 90, Unit: "degrees"}
-	longitude = table.Number{Low: -180, High: 180, Unit: "degrees"}
-	rank      = table.Number{Low: 0, High: 1e9, Whole: true, Optional: true, Hint: "1 is for the largest places"}
+	rank = table.Number{Low: 0, High: 1e9, Whole: true, Optional: true, Hint: "1 is for the largest places"}
 )
 
 // place reads the current row.
@@ -67,8 +65,8 @@ func (l layout) place(t *table.Table) (p Place, ok bool) {
 	}
 	t.About(p.Name)
 	var ok1, ok2 bool
-	p.At.Lat, ok1 = t.Number(l.lat, latitude)
-	p.At.Lon, ok2 = t.Number(l.lon, longitude)
+	p.At.Lat, ok1 = t.Number(l.lat, sites.Latitude)
+	p.At.Lon, ok2 = t.Number(l.lon, sites.Longitude)
 	v, _ := t.Number(l.rank, rank)
 	p.Rank = int(v)
 	return p, ok1 && ok2

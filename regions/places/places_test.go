@@ -12,7 +12,7 @@ import (
 const list = "name,lat,lon,code,region,rank\nMerrowmouth,38.25,-45.5,M10,Lowmere,1\n\"Saint Aldwyn, Upper\",39,-46,M22,,2\nÉlmere,37.5,-44.25,,,\nElmerton,37,-44,M3,,3\n"
 
 func ExampleFind() {
-	all, err := places.Decode(strings.NewReader(list), "places.csv")
+	all, _, err := places.Decode(strings.NewReader(list), "places.csv")
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -27,7 +27,7 @@ func ExampleFind() {
 }
 
 func TestDecode(t *testing.T) {
-	all, err := places.Decode(strings.NewReader("\ufeff"+list), "places.csv")
+	all, _, err := places.Decode(strings.NewReader("\ufeff"+list), "places.csv")
 	if err != nil || len(all) != 4 {
 		t.Fatalf("%v, %v", all, err)
 	}
@@ -39,21 +39,21 @@ func TestDecode(t *testing.T) {
 
 func TestDecodeNamesEveryWrongLine(t *testing.T) {
 	text := "name,lat,lon\nA,91,0\nB,1,x\n,1,1\nC,1,2\n" + strings.Repeat("Holt ", 50) + ",1,2\n"
-	_, err := places.Decode(strings.NewReader(text), "p.csv")
+	_, _, err := places.Decode(strings.NewReader(text), "p.csv")
 	for _, want := range []string{"p.csv:2: A: lat 91 is outside -90 to 90 degrees", `p.csv:3: B: lon "x" is not a number`, "p.csv:4: the place has no name", "p.csv:6: the place has a name of 249 letters; want at most 200"} {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v lacks %q", err, want)
 		}
 	}
 	for _, text := range []string{"", "town,x,y\nA,1,2\n", "name,lat,lon\n\"A,1,2\n"} {
-		if _, err := places.Decode(strings.NewReader(text), "p.csv"); err == nil {
+		if _, _, err := places.Decode(strings.NewReader(text), "p.csv"); err == nil {
 			t.Errorf("%q: no error", text)
 		}
 	}
 }
 
 func TestFind(t *testing.T) {
-	all, _ := places.Decode(strings.NewReader(list), "places.csv")
+	all, _, _ := places.Decode(strings.NewReader(list), "places.csv")
 	for _, c := range []struct {
 		query, want string
 		exact       bool
@@ -79,7 +79,7 @@ func TestFind(t *testing.T) {
 func FuzzDecode(f *testing.F) {
 	f.Add(list)
 	f.Fuzz(func(t *testing.T, text string) {
-		all, err := places.Decode(strings.NewReader(text), "fuzz.csv")
+		all, _, err := places.Decode(strings.NewReader(text), "fuzz.csv")
 		if err != nil {
 			return
 		}

@@ -1,6 +1,7 @@
 package asc
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"math"
@@ -138,6 +139,14 @@ func (f *File) Read(layer, first, rows int, vals []float32, has []bool) error {
 	return f.values(s, vals[:n], has[:n])
 }
 
+// commaHint says what to do about a decimal comma.
+func commaHint(tok []byte) string {
+	if bytes.Count(tok, []byte{','}) == 1 {
+		return ", with a decimal point: save the file without the commas of a language"
+	}
+	return ""
+}
+
 func (f *File) values(s *scanner, vals []float32, has []bool) error {
 	for i := range vals {
 		tok, at, err := s.next()
@@ -146,11 +155,11 @@ func (f *File) values(s *scanner, vals []float32, has []bool) error {
 		}
 		v, ok := parse(tok)
 		if !ok && !isNaN(tok) {
-			return s.errorAt(at, "%q is not a number", tok)
+			return s.errorAt(at, "%q is not a number; want one such as -12.5%s", tok, commaHint(tok))
 		}
 		has[i] = ok && v != f.nodata
 		if has[i] && math.IsInf(float64(v), 0) {
-			return s.errorAt(at, "%s is too large", tok)
+			return s.errorAt(at, "%s is too large; want a number, or the nodata value of the header where there is none", tok)
 		}
 		vals[i] = v
 		if !has[i] {

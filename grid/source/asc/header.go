@@ -1,6 +1,7 @@
 package asc
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strconv"
@@ -56,7 +57,7 @@ func (h *header) pair(s *scanner, word string, at int64) error {
 		return s.errorAt(at, "header key %q is not known; want ncols, nrows, xllcorner or xllcenter, yllcorner or yllcenter, cellsize (or dx and dy), NODATA_value", word)
 	}
 	if _, twice := h.seen[key]; twice {
-		return s.errorAt(at, "header key %s stands twice", key)
+		return s.errorAt(at, "header key %s stands twice; want it once", key)
 	}
 	tok, vat, err := s.next()
 	if err != nil {
@@ -73,7 +74,7 @@ func (h *header) pair(s *scanner, word string, at int64) error {
 		err = strconv.ErrRange
 	}
 	if err != nil {
-		return s.errorAt(vat, "%s is %q, which is not a number", key, text)
+		return s.errorAt(vat, "%s is %q, which is not a number; want one such as -12.5%s", key, text, commaHint(tok))
 	}
 	h.seen[key] = v
 	return nil
@@ -104,7 +105,7 @@ func (h header) frame() (f frame.Frame, err error) {
 func (h header) count(key string) (int, error) {
 	v, ok := h.seen[key]
 	if !ok {
-		return 0, fmt.Errorf("the header has no %s", key)
+		return 0, fmt.Errorf("the header has no %s; want a line with it", key)
 	}
 	if v < 1 || v > math.MaxInt32 || v != math.Trunc(v) {
 		return 0, fmt.Errorf("%s is %g; want a whole number of at least 1", key, v)
@@ -120,7 +121,7 @@ func (h header) step(key string) (float64, error) {
 		v, ok = h.seen[key]
 	}
 	if !ok {
-		return 0, fmt.Errorf("the header has no cellsize")
+		return 0, errors.New("the header has no cellsize; want a line with it, or with dx and dy")
 	}
 	if v <= 0 {
 		return 0, fmt.Errorf("%s is %g; want a positive number of degrees", key, v)
@@ -140,5 +141,5 @@ func (h header) edge(axis string, step float64) (float64, error) {
 	case also:
 		return center - step/2, nil
 	}
-	return 0, fmt.Errorf("the header has neither %scorner nor %scenter", axis, axis)
+	return 0, fmt.Errorf("the header has neither %scorner nor %scenter; want a line with one", axis, axis)
 }

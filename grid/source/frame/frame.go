@@ -62,7 +62,7 @@ func Place(f Frame) (Placement, error) {
 		return Placement{}, fmt.Errorf("%d rows × %d columns are more than %d; is the header damaged?", f.Rows, f.Cols, maxCount)
 	}
 	if math.Abs(f.West) > 720 || f.StepLon > 360 || f.StepLon < minStep || f.StepLat < minStep {
-		return Placement{}, fmt.Errorf("cells of %g by %g degrees from longitude %g on are not longitudes and latitudes", f.StepLon, f.StepLat, f.West)
+		return Placement{}, fmt.Errorf("cells of %g by %g degrees from longitude %g on are not longitudes and latitudes; are they metres of a projection? want degrees, by gdalwarp -t_srs EPSG:4326", f.StepLon, f.StepLat, f.West)
 	}
 	p := Placement{file: f, circle: f.Cols, scratch: newScratch(f.Cols)}
 	box, rows := p.placeRows()

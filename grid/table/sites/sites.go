@@ -19,6 +19,14 @@ type Site struct {
 // 8,849 m (from memory).
 const Lowest, Highest = -500, 9000
 
+// What the columns of a position may hold.
+var (
+	Latitude  = table.Number{Low: -90, High: 90, Unit: "degrees", Hint: positions}
+	Longitude = table.Number{Low: -180, High: 180, Unit: "degrees", Hint: positions}
+)
+
+const positions = "write decimal degrees, north and east positive; are lat and lon swapped?"
+
 // List is the sites of a table.
 type List struct {
 	Sites []Site
@@ -53,8 +61,8 @@ func Read(in table.Text, wrong *table.Mistakes) (*List, error) {
 		}
 		s := Site{ID: key, Name: strings.Clone(t.Text(name))}
 		var ok1, ok2, ok3 bool
-		s.At.Lat, ok1 = t.Number(lat, table.Number{Low: -90, High: 90, Unit: "degrees"})
-		s.At.Lon, ok2 = t.Number(lon, table.Number{Low: -180, High: 180, Unit: "degrees"})
+		s.At.Lat, ok1 = t.Number(lat, Latitude)
+		s.At.Lon, ok2 = t.Number(lon, Longitude)
 		s.Elevation, ok3 = t.Number(height, table.Number{Low: Lowest, High: Highest, Unit: "m"})
 		l.index[key] = flawed
 		if ok1 && ok2 && ok3 {

@@ -31,9 +31,9 @@ func TestReadNotesMistakes(t *testing.T) {
 	if err != nil || len(list.Sites) != 1 {
 		t.Fatal(list.Sites, err)
 	}
-	want := `s.csv:2: lat 140 is outside -90 to 90 degrees
+	want := `s.csv:2: lat 140 is outside -90 to 90 degrees; write decimal degrees, north and east positive; are lat and lon swapped?
 s.csv:3: elev_m "x" is not a number; want one from -500 to 9000 m
-s.csv:4: lon 200 is outside -180 to 180 degrees
+s.csv:4: lon 200 is outside -180 to 180 degrees; write decimal degrees, north and east positive; are lat and lon swapped?
 s.csv:4: elev_m 99999 is outside -500 to 9000 m
 s.csv:6: id "D" is already on line 5; want it once
 s.csv:7: the id is empty; want one of its own for every row`

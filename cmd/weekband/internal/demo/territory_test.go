@@ -96,7 +96,7 @@ func layer(t *testing.T, f *geotiff.File, k int) ([]float32, []bool) {
 // calibrated reads the table of offsets.
 func calibrated(t *testing.T) *calibration.Model {
 	t.Helper()
-	list, err := calibration.Decode(bytes.NewReader(read(t, "offsets.csv")), "offsets.csv")
+	list, _, err := calibration.Decode(bytes.NewReader(read(t, "offsets.csv")), "offsets.csv")
 	if err != nil {
 		t.Fatal(err)
 	}

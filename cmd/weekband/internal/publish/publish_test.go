@@ -95,7 +95,7 @@ func TestForeignFolderIsRefused(t *testing.T) {
 
 // A folder of one kind is never replaced by one of another.
 func TestKindsAreKeptApart(t *testing.T) {
-	const other = "comparison.json"
+	const other, kept = "comparison.json", `{"program":"weekband"}`
 	for _, c := range []struct{ there, marker string }{{publish.Marker, other}, {other, publish.Marker}} {
 		target := filepath.Join(t.TempDir(), "vale")
 		for i := range 2 { // the second replaces the first
@@ -103,7 +103,7 @@ func TestKindsAreKeptApart(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%d: %v", i, err)
 			}
-			write(t, s, c.there, "kept")
+			write(t, s, c.there, kept)
 			if err := s.Commit(t.Context()); err != nil {
 				t.Fatal(err)
 			}
@@ -111,7 +111,7 @@ func TestKindsAreKeptApart(t *testing.T) {
 		if _, err := publish.BeginMarked(target, c.marker); err == nil || !strings.Contains(err.Error(), "no "+c.marker) {
 			t.Errorf("a folder with %s may be replaced by one with %s: %v", c.there, c.marker, err)
 		}
-		if got := read(t, filepath.Join(target, c.there)); got != "kept" {
+		if got := read(t, filepath.Join(target, c.there)); got != kept {
 			t.Errorf("%s holds %q", c.there, got)
 		}
 	}

@@ -20,13 +20,16 @@ type document struct {
 // parse returns the top mapping, or nil when the text is not YAML or holds
 // something else; the problem is noted then.
 func (d *document) parse(text []byte) *mapping {
+	if text == nil {
+		return nil
+	}
 	file, err := parser.ParseBytes(text, 0, parser.AllowDuplicateMapKey())
 	if err != nil {
 		d.syntax(err)
 		return nil
 	}
 	if len(file.Docs) > 1 {
-		d.note(file.Docs[1].Body, "a second document begins; a recipe is one")
+		d.note(file.Docs[1].Body, "a second document begins; want one recipe in a file, without a line ---")
 		return nil
 	}
 	if len(file.Docs) == 0 || file.Docs[0].Body == nil {
@@ -39,12 +42,23 @@ func (d *document) parse(text []byte) *mapping {
 func (d *document) syntax(err error) {
 	p := Problem{Text: "not valid YAML: " + err.Error()}
 	if syntax, ok := errors.AsType[*yaml.SyntaxError](err); ok {
-		p.Text = "not valid YAML: " + syntax.Message
+		p.Text = "not valid YAML: " + syntax.Message + advice(syntax.Message)
 		if syntax.Token != nil {
 			p.Line, p.Col = syntax.Token.Position.Line, syntax.Token.Position.Column
 		}
 	}
 	d.problems = append(d.problems, p)
+}
+
+// advice says what to do about an error of syntax.
+func advice(message string) string {
+	switch {
+	case strings.Contains(message, "\t"):
+		return "; indent with blanks, not tabs"
+	case strings.Contains(message, "end character"):
+		return "; close the quote that is opened here, or put the value into the other kind of quotes"
+	}
+	return "; close every bracket, and put quotes around a value that holds : or # or begins with a mark"
 }
 
 // note adds a problem at a node; a nil node has no place.
@@ -72,7 +86,7 @@ func (d *document) mapping(node ast.Node, path string) *mapping {
 	for _, v := range values {
 		key := v.Key.GetToken().Value
 		if _, twice := m.entries[key]; twice {
-			d.note(v.Key, "key %q stands twice in %s", key, m.name())
+			d.note(v.Key, "key %q stands twice in %s; want it once", key, m.name())
 			continue
 		}
 		m.entries[key] = v
@@ -112,9 +126,12 @@ func describe(node ast.Node) string {
 	return "something else"
 }
 
-func (d *document) err() error {
+// err returns what is wrong, and beside it what was understood.
+func (d *document) err(understood *Recipe) error {
 	if len(d.problems) == 0 {
 		return nil
 	}
-	return newProblems(d.name, d.problems)
+	p := newProblems(d.name, d.problems)
+	p.Understood = understood
+	return p
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/agnivade/levenshtein"
+
+	"weekband/grid/problem"
 )
 
 // Problem is one thing wrong with a recipe. Line and Col count from 1; 0 is
@@ -19,10 +21,9 @@ type Problem struct {
 type Problems struct {
 	Name string // of the file
 	List []Problem
-}
 
-// shown is how many problems Error writes out.
-const shown = 20
+	Understood *Recipe // what can be read in spite of them; nil when it is no mapping
+}
 
 func newProblems(name string, list []Problem) *Problems {
 	slices.SortStableFunc(list, func(a, b Problem) int {
@@ -36,23 +37,19 @@ func newProblems(name string, list []Problem) *Problems {
 
 // Error writes the problems, one a line, at most 20 of them and the number of
 // the rest.
-func (p *Problems) Error() string {
-	var b strings.Builder
-	for i, one := range p.List {
-		if i == shown {
-			fmt.Fprintf(&b, "\nand %d more", len(p.List)-shown)
-			break
-		}
-		if i > 0 {
-			b.WriteByte('\n')
-		}
-		b.WriteString(p.Name)
+func (p *Problems) Error() string { return p.Report().Error() }
+
+// Report returns every problem with its place.
+func (p *Problems) Report() *problem.Report {
+	r := new(problem.Report)
+	for _, one := range p.List {
+		place := p.Name
 		if one.Line > 0 {
-			fmt.Fprintf(&b, ":%d:%d", one.Line, one.Col)
+			place = fmt.Sprintf("%s:%d:%d", p.Name, one.Line, one.Col)
 		}
-		b.WriteString(": " + one.Text)
+		r.Add(p.Name, fmt.Errorf("%s: %s", place, one.Text))
 	}
-	return b.String()
+	return r
 }
 
 // suggestion returns `; did you mean "x"?` for the word of the list nearest

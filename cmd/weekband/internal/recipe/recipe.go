@@ -1,8 +1,6 @@
 package recipe
 
 import (
-	"fmt"
-	"os"
 	"strconv"
 	"time"
 
@@ -29,6 +27,8 @@ type Recipe struct {
 	Published time.Time // 0:00 UTC of the day the edition goes out, zero when not said
 	Earlier   []Earlier
 	Looks
+
+	Notes []string // what was repaired to read it
 }
 
 // Normals names the climate normals.
@@ -99,25 +99,18 @@ const (
 	MostSize    = 2400
 )
 
-// Load reads the recipe in a file. The error is a Problems when the text can
-// be read but is wrong.
-func Load(path string) (*Recipe, error) {
-	text, err := os.ReadFile(path)
-	if err != nil {
-		return nil, fmt.Errorf("recipe: %w", err)
-	}
-	return Decode(text, path)
-}
-
-// Decode reads a recipe from its text; name stands in messages.
+// Decode reads a recipe from its text; name stands in messages. A byte order
+// mark, UTF-16 that has one, and other ends of lines are understood, with a
+// note. The error is a Problems.
 func Decode(text []byte, name string) (*Recipe, error) {
 	return decode(text, &document{name: name, keys: map[string]bool{}})
 }
 
 func decode(text []byte, doc *document) (*Recipe, error) {
+	text, notes := doc.plain(text)
 	root := doc.parse(text)
 	if root == nil {
-		return nil, doc.err()
+		return nil, doc.err(nil)
 	}
 	r := &Recipe{
 		Title:   root.title(),
@@ -135,8 +128,9 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Published: day(root, "published"),
 	}
 	r.Earlier = earlier(root, r.Edition, r.Published)
+	r.Notes = notes
 	root.finish()
-	if err := doc.err(); err != nil {
+	if err := doc.err(r); err != nil {
 		return nil, err
 	}
 	return r, nil

@@ -211,3 +211,26 @@ func FuzzDecode(f *testing.F) {
 		}
 	})
 }
+
+// What was repaired is noted, and what is wrong beside is found at its place.
+func TestEndsOfLinesAndMarks(t *testing.T) {
+	for text, want := range map[string]string{
+		good:                                   "",
+		"\ufeff" + good:                        "r.yaml: left out the byte order mark at its beginning",
+		strings.ReplaceAll(good, "\n", "\r\n"): "r.yaml: took CR LF for the ends of lines",
+		strings.ReplaceAll(good, "\n", "\r"):   "r.yaml: took CR for the ends of lines",
+	} {
+		r, err := recipe.Decode([]byte(text), "r.yaml")
+		if err != nil || strings.Join(r.Notes, "|") != want || r.Credits != "Invented data" {
+			t.Errorf("%v, %v; want %q", r, err, want)
+		}
+		_, err = recipe.Decode([]byte(strings.Replace(text, "55 °F", "55 R", 1)), "r.yaml")
+		if err == nil || !strings.HasPrefix(err.Error(), "r.yaml:13:16: ") {
+			t.Errorf("%q: %v", want, err)
+		}
+		problems, ok := errors.AsType[*recipe.Problems](err)
+		if !ok || problems.Understood == nil || problems.Understood.Places != "places.csv" {
+			t.Errorf("%q: what was understood is %+v", want, problems)
+		}
+	}
+}

@@ -1,0 +1,61 @@
+package main
+
+import (
+	"bytes"
+	"image"
+	"image/jpeg"
+	"image/png"
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// Whatever is typed for a reading or a position, it is understood or refused.
+// (Not fuzz targets: their instrumented build of all packages takes minutes.)
+func TestWhateverIsTyped(t *testing.T) {
+	pieces := rapid.SampledFrom([]string{"2027-03-25", "=", "45", "F", "°C", ",", "-", "38.2", "NaN", "1e999", "Inf", " ", "0x1p4", "é", "\x00"})
+	rapid.Check(t, func(t *rapid.T) {
+		text := ""
+		for _, piece := range rapid.SliceOfN(pieces, 0, 6).Draw(t, "pieces") {
+			text += piece
+		}
+		if r, err := parseReading(text); err == nil && (r.date.IsZero() || math.IsNaN(float64(r.soil)) || math.IsInf(float64(r.soil), 0)) {
+			t.Errorf("%q is %v", text, r)
+		}
+		if at, ok, err := position(text); err == nil && ok && !(math.Abs(at.Lat) <= 90 && math.Abs(at.Lon) <= 360) {
+			t.Errorf("%q is %v", text, at)
+		}
+	})
+}
+
+// A logo with any byte changed, or cut anywhere, is read small or refused.
+func TestDamagedLogos(t *testing.T) {
+	im := image.NewGray(image.Rect(0, 0, 7, 5))
+	var asPNG, asJPEG bytes.Buffer
+	if err := png.Encode(&asPNG, im); err != nil {
+		t.Fatal(err)
+	}
+	if err := jpeg.Encode(&asJPEG, im, nil); err != nil {
+		t.Fatal(err)
+	}
+	check := func(data []byte) {
+		im, err := decodeLogo(data)
+		if (im == nil) == (err == nil) {
+			t.Errorf("%v, %v", im, err)
+		}
+		if err == nil && max(im.Rect.Dx(), im.Rect.Dy()) > logoKept {
+			t.Errorf("%v", im.Rect)
+		}
+	}
+	for _, whole := range [][]byte{asPNG.Bytes(), asJPEG.Bytes()} {
+		for i := range whole {
+			check(whole[:i])
+			for _, x := range []byte{0x01, 0x80, 0xff} {
+				c := bytes.Clone(whole)
+				c[i] ^= x
+				check(c)
+			}
+		}
+	}
+}
