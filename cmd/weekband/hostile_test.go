@@ -87,6 +87,7 @@ func buildNamed(t *testing.T, dir, out, title, credits string, named func(i int)
 			"type": "Polygon", "coordinates": [][][2]float64{{{w, s}, {w + 0.24, s}, {w + 0.24, s + 0.24}, {w, s + 0.24}, {w, s}}},
 		}})
 		if i < len(attacks)-1 {
+			name = strings.ReplaceAll(name, "\x00", "") // which tables may not hold
 			table.Write([]string{name, fmt.Sprint(s + 0.12), fmt.Sprint(w + 0.12), id})
 		}
 	}
