@@ -2,10 +2,12 @@ package regions_test
 
 import (
 	"bytes"
+	"compress/gzip"
 	"fmt"
 	"math"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -154,6 +156,32 @@ func TestDeepNesting(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), "ten thousand deep") {
 			t.Errorf("got %v", err)
 		}
+	}
+}
+
+// A small file that unpacks to 256 MB of blanks is refused before that
+// fills memory.
+func TestPackedTrap(t *testing.T) {
+	var packed bytes.Buffer
+	zip := gzip.NewWriter(&packed)
+	blanks := bytes.Repeat([]byte(" "), 1<<20)
+	for range 256 {
+		if _, err := zip.Write(blanks); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := zip.Close(); err != nil {
+		t.Fatal(err)
+	}
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	_, err := regions.Decode(&packed, "trap.geojson.gz", regions.Options{})
+	runtime.ReadMemStats(&after)
+	if err == nil || !strings.Contains(err.Error(), "trap.geojson.gz: unpacks to more than 16 MB and 200 times its size") {
+		t.Errorf("got %v", err)
+	}
+	if taken := (after.TotalAlloc - before.TotalAlloc) >> 20; taken > 200 {
+		t.Errorf("%d MiB were allocated", taken)
 	}
 }
 
