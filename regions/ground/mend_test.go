@@ -158,15 +158,15 @@ func TestMendOfManyLines(t *testing.T) {
 		}
 		return orb.MultiPolygon{{append(ring, ring[0])}}
 	}
-	if _, _, err := ground.Mend(scribble(1600)); !errors.Is(err, ground.ErrTangled) {
+	if _, _, err := ground.Mend(scribble(1100)); !errors.Is(err, ground.ErrTangled) {
 		t.Errorf("got %v, want a tangle", err)
 	}
 	if _, found, err := ground.Mend(scribble(150)); err != nil || !found.Crossed {
 		t.Errorf("got %+v, %v", found, err)
 	}
 	var nested orb.MultiPolygon
-	for i := range 400 {
-		nested = append(nested, orb.Polygon{square(float64(i)/400, float64(i)/400, 5-float64(i)/200)})
+	for i := range 200 {
+		nested = append(nested, orb.Polygon{square(float64(i)/200, float64(i)/200, 5-float64(i)/100)})
 	}
 	got, found, err := ground.Mend(nested)
 	if err != nil || !found.Overlaps || math.Abs(arcs.Area(got)-25) > 1e-9 {
