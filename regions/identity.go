@@ -19,60 +19,63 @@ func identify(features []feature, file string, o Options, found *findings) ([]Re
 	var out []Region
 	at, alike := map[string]int{}, map[string]bool{}
 	for i, f := range features {
-		id, err := idOf(features, i, file, o)
+		r, err := described(features, i, file, o, found)
 		if err != nil {
 			return nil, err
 		}
-		name, err := nameOf(features, i, id, file, o)
-		if err != nil {
-			return nil, err
-		}
-		within := ""
-		if o.Within != "" {
-			if within, err = property(features, i, o.Within, file); err != nil {
-				return nil, err
-			}
-		}
-		for _, text := range []*string{&id, &name, &within} {
-			if line := naming.Plain(*text); line != *text {
-				found.add(f.where, "names or ids held control characters, which were left out")
-				*text = line
-			}
-		}
-		name = cmp.Or(name, id)
-		if n := utf8.RuneCountInString(longer(id, name)); n > naming.Most {
-			return nil, fmt.Errorf("%s: %s has an id or name of %d letters, %q; want at most %d: choose another property (id: …, name: …); there are %s",
-				file, f.where, n, excerpt([]byte(longer(id, name))), naming.Most, listed(propertyKeys(features)))
-		}
-		j, known := at[id]
+		j, known := at[r.ID]
 		switch {
-		case id == "":
-			return nil, fmt.Errorf("%s: %s has an id of nothing but control characters; give it one that can be read", file, f.where)
 		case !known:
-			at[id] = len(out)
-			if like := strings.Join(strings.Fields(strings.ToLower(id)), " "); alike[like] {
+			at[r.ID] = len(out)
+			like := strings.Join(strings.Fields(strings.ToLower(r.ID)), " ")
+			if alike[like] {
 				found.add(f.where, "ids differ from an earlier one in capitals or blanks only, and are regions of their own")
-			} else {
-				alike[like] = true
 			}
-			out = append(out, Region{ID: id, Name: name, Within: within, Shape: f.shape, Bounds: BoundsOf(f.shape)})
-		case out[j].Name == name:
+			alike[like] = true
+			r.Shape, r.Bounds = f.shape, BoundsOf(f.shape)
+			out = append(out, r)
+		case out[j].Name == r.Name:
 			found.add(f.where, "features repeated the id and name of an earlier one and were joined to it")
 			out[j].Shape = append(out[j].Shape, f.shape...)
 			out[j].Bounds = BoundsOf(out[j].Shape)
 		default:
 			return nil, fmt.Errorf("%s: %s: id %q is both %q and %q; choose a property whose values differ (id: …); there are %s",
-				file, f.where, id, out[j].Name, name, listed(propertyKeys(features)))
+				file, f.where, r.ID, out[j].Name, r.Name, listed(propertyKeys(features)))
 		}
 	}
 	return out, nil
 }
 
-func longer(a, b string) string {
-	if len(b) > len(a) {
-		return b
+// described returns feature i as a region without a shape: what it is called,
+// in one line each.
+func described(features []feature, i int, file string, o Options, found *findings) (r Region, err error) {
+	where := features[i].where
+	if r.ID, err = idOf(features, i, file, o); err != nil {
+		return r, err
 	}
-	return a
+	if r.Name, err = nameOf(features, i, r.ID, file, o); err != nil {
+		return r, err
+	}
+	if o.Within != "" {
+		if r.Within, err = property(features, i, o.Within, file); err != nil {
+			return r, err
+		}
+	}
+	for _, text := range []*string{&r.ID, &r.Name, &r.Within} {
+		if line := naming.Plain(*text); line != *text {
+			found.add(where, "names or ids held control characters, which were left out")
+			*text = line
+		}
+		if n := utf8.RuneCountInString(*text); n > naming.Most {
+			return r, fmt.Errorf("%s: %s has an id or name of %d letters, %q; want at most %d: choose another property (id: …, name: …); there are %s",
+				file, where, n, excerpt([]byte(*text)), naming.Most, listed(propertyKeys(features)))
+		}
+	}
+	if r.ID == "" {
+		return r, fmt.Errorf("%s: %s has an id of nothing but control characters; give it one that can be read", file, where)
+	}
+	r.Name = cmp.Or(r.Name, r.ID)
+	return r, nil
 }
 
 func idOf(features []feature, i int, file string, o Options) (string, error) {

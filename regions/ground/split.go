@@ -47,9 +47,7 @@ func split(list []segment) ([]segment, error) {
 		var out []segment
 		cut := false
 		for i, s := range list {
-			for _, part := range s.cut(cuts[i]) {
-				out = append(out, part)
-			}
+			out = append(out, s.cut(cuts[i])...)
 			cut = cut || len(cuts[i]) > 0
 		}
 		if !cut {
