@@ -24,7 +24,7 @@ func Extent(p Projection, box grid.Box) Bounds {
 	b := NoBounds
 	for i := range steps + 1 {
 		f := float64(i) / steps
-		lon, lat := box.West+f*(box.East-box.West), box.South+f*(box.North-box.South)
+		lon, lat := box.West+float64(f*(box.East-box.West)), box.South+float64(f*(box.North-box.South))
 		for _, at := range []grid.LonLat{
 			{Lon: lon, Lat: box.South}, {Lon: lon, Lat: box.North}, {Lon: box.West, Lat: lat}, {Lon: box.East, Lat: lat},
 		} {
@@ -82,7 +82,7 @@ func (s Screen) Moved(d Pixel) Screen {
 
 // Pixel returns the place of a point on the image.
 func (s Screen) Pixel(p Point) Pixel {
-	return Pixel{X: s.x0 + s.perMetre*p.X, Y: s.y0 - s.perMetre*p.Y}
+	return Pixel{X: s.x0 + float64(s.perMetre*p.X), Y: s.y0 - float64(s.perMetre*p.Y)}
 }
 
 // Point returns the point of the map at a place on the image.
