@@ -42,7 +42,7 @@ func cutAtAntimeridian(polygon orb.Polygon) (orb.MultiPolygon, error) {
 		if i == 0 {
 			anchor = bound.Center()[0]
 		}
-		turn := 360 * math.Round((anchor-bound.Center()[0])/360) // holes follow the outer ring
+		turn := float64(360 * math.Round((anchor-bound.Center()[0])/360)) // holes follow the outer ring
 		for j := range line {
 			line[j][0] += turn
 		}
@@ -111,7 +111,7 @@ func splitRings(rings []orb.Ring, lon float64) (west, east []orb.Ring) {
 		for i := range len(points) + 1 {
 			p, q := points[(start+i+len(points)-1)%len(points)], points[(start+i)%len(points)]
 			if side(p, lon) != side(q, lon) {
-				at := orb.Point{lon, p[1] + (lon-p[0])/(q[0]-p[0])*(q[1]-p[1])}
+				at := orb.Point{lon, p[1] + float64((lon-p[0])/(q[0]-p[0])*(q[1]-p[1]))}
 				if len(chain) > 0 {
 					sides[side(p, lon)].chains = append(sides[side(p, lon)].chains, append(chain, at))
 				}
