@@ -82,7 +82,7 @@ func (b *bitmap) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
 
 // at returns a position of the layout in pixels of the image.
 func (b *bitmap) at(p carto.Pixel) (x, y float64) {
-	return p.X*b.scale - float64(b.origin.X), p.Y*b.scale - float64(b.origin.Y)
+	return float64(p.X*b.scale) - float64(b.origin.X), float64(p.Y*b.scale) - float64(b.origin.Y)
 }
 
 // Mosaic adds up the colours of the pieces, each weighted with the part of
@@ -165,7 +165,7 @@ func (b *bitmap) Image(im *image.NRGBA, r Rect) {
 	left, top := b.at(corner(r))
 	sx := r.Width() * b.scale / float64(im.Rect.Dx())
 	sy := r.Height() * b.scale / float64(im.Rect.Dy())
-	place := f64.Aff3{sx, 0, left - sx*float64(im.Rect.Min.X), 0, sy, top - sy*float64(im.Rect.Min.Y)}
+	place := f64.Aff3{sx, 0, left - float64(sx*float64(im.Rect.Min.X)), 0, sy, top - float64(sy*float64(im.Rect.Min.Y))}
 	xdraw.ApproxBiLinear.Transform(b.image(), place, im, im.Rect, xdraw.Over, nil)
 }
 
@@ -216,7 +216,9 @@ func (b *bitmap) glyph(f Font, at carto.Pixel, index sfnt.GlyphIndex, buf *sfnt.
 	}
 	k := f.Size * b.scale / unitSize / 64
 	x0, y0 := b.at(at)
-	px := func(p fixed.Point26_6) (x, y float64) { return x0 + k*float64(p.X), y0 + k*float64(p.Y) }
+	px := func(p fixed.Point26_6) (x, y float64) {
+		return x0 + float64(k*float64(p.X)), y0 + float64(k*float64(p.Y))
+	}
 	for _, s := range segments {
 		x, y := px(s.Args[0])
 		switch s.Op {

@@ -93,7 +93,7 @@ func (f Font) run(s string, glyph func(x float64, index sfnt.GlyphIndex, buf *sf
 		}
 		if i > 0 {
 			if k, err := face.Kern(&buf, prev, index, fullSize, font.HintingNone); err == nil {
-				x += float64(k) * perUnit
+				x += float64(float64(k) * perUnit)
 			}
 		}
 		if glyph != nil {
@@ -103,7 +103,7 @@ func (f Font) run(s string, glyph func(x float64, index sfnt.GlyphIndex, buf *sf
 		if err != nil {
 			panic("render: reading a font of our own: " + err.Error())
 		}
-		x += float64(advance) * perUnit
+		x += float64(float64(advance) * perUnit)
 		prev = index
 	}
 	return x
@@ -117,10 +117,10 @@ func (f Font) Line() float64 { return math.Round(f.Size * 1.28) }
 
 // Ascent returns the height of the tallest letters above the baseline, accents
 // on capitals included.
-func (f Font) Ascent() float64 { return f.Size * 0.93 }
+func (f Font) Ascent() float64 { return float64(f.Size * 0.93) }
 
 // Descent returns the depth of the lowest letters below the baseline.
-func (f Font) Descent() float64 { return f.Size * 0.22 }
+func (f Font) Descent() float64 { return float64(f.Size * 0.22) }
 
 // Bounds returns the rectangle the line takes up, without its halo.
 func (t Text) Bounds() Rect {
