@@ -90,17 +90,12 @@ func newRelief(v view, frame Rect, terrain *grid.Raster[float32]) *image.NRGBA {
 				continue
 			}
 			veil := veilOf(lit(dx*scale, dy*scale)/level - 1)
-			veil.A = uint8(math.Round(float64(veil.A) * even(weight)))
+			veil.A = uint8(math.Round(float64(veil.A) * weight))
 			im.SetNRGBA(col, row, veil)
 		}
 	})
 	return im
 }
-
-// even rounds a part of the ground to 16 bits. At coasts many a part is a half
-// but for the last bit of where its place lies, which is not the same on every
-// machine, and half of an odd opacity is rounded one way or the other.
-func even(part float64) float64 { return math.Round(part*(1<<16)) / (1 << 16) }
 
 // veilOf returns the veil for light that differs from that on level ground by
 // a share, −1 to about 0.4. It rises steeply at first and flattens out.
