@@ -80,10 +80,14 @@ func (s Screen) Moved(d Pixel) Screen {
 	return s
 }
 
-// Pixel returns the place of a point on the image.
+// Pixel returns the place of a point on the image, to 2⁻²⁴ pixels: sines and
+// their like differ in the last bit from machine to machine, and a place that
+// is meant to be a whole pixel would lie on either side of it.
 func (s Screen) Pixel(p Point) Pixel {
-	return Pixel{X: s.x0 + float64(s.perMetre*p.X), Y: s.y0 - float64(s.perMetre*p.Y)}
+	return Pixel{X: even(s.x0 + float64(s.perMetre*p.X)), Y: even(s.y0 - float64(s.perMetre*p.Y))}
 }
+
+func even(v float64) float64 { return math.RoundToEven(v*(1<<24)) / (1 << 24) }
 
 // Point returns the point of the map at a place on the image.
 func (s Screen) Point(p Pixel) Point {
