@@ -11,7 +11,6 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/f64"
 	"golang.org/x/image/math/fixed"
-	"golang.org/x/image/vector"
 
 	"weekband/render/carto"
 )
@@ -118,31 +117,6 @@ func add(to *image.RGBA, mask *image.Alpha, color color.NRGBA) {
 			}
 		}
 	}
-}
-
-// mask returns how much of each pixel a path covers, within the pixels it
-// touches.
-func (b *bitmap) mask(p *Path) *image.Alpha {
-	part := b.pixels(p.Bounds())
-	mask := image.NewAlpha(part)
-	if part.Empty() {
-		return mask
-	}
-	r := vector.NewRasterizer(part.Dx(), part.Dy())
-	at := func(q carto.Pixel) (x, y float32) {
-		x0, y0 := b.at(q)
-		return float32(x0 - float64(part.Min.X)), float32(y0 - float64(part.Min.Y))
-	}
-	for _, l := range p.lines {
-		r.MoveTo(at(l.points[0]))
-		for _, q := range l.points[1:] {
-			r.LineTo(at(q))
-		}
-		r.ClosePath()
-	}
-	r.DrawOp = draw.Src
-	r.Draw(mask, part, image.Opaque, image.Point{})
-	return mask
 }
 
 // Clip paints on a layer of its own and lays it through the path.
