@@ -15,7 +15,7 @@ func (n *namer) around(k mark, s setting) (best label, least float64) {
 	for step := range steps {
 		far := edge + float64(n.unit*(0.3+float64(0.7*float64(step))))
 		for d := range directions {
-			sin, cos := math.Sincos(2 * math.Pi * float64(d) / directions)
+			sin, cos := sincos(2 * math.Pi * float64(d) / directions)
 			square := max(math.Abs(sin), math.Abs(cos)) // the name touches the circle of radius far from outside
 			l := s.at(carto.Pixel{X: k.at.X + float64(cos*(far+s.width/2/square)), Y: k.at.Y + float64(sin*(far+s.height/2/square))}, PlaceLabel, placeStyle(n.unit))
 			if !n.free(l.box.Grow(0.2 * n.unit)) {

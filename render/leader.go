@@ -46,7 +46,7 @@ func (p *placer) beside(r realm) bool {
 	for _, s := range settings[len(settings)/2:] { // the small ones
 		for far := p.unit * 0.6; far < p.unit*reach && far < least; far += float64(p.unit * 0.4) {
 			for k := range directions {
-				sin, cos := math.Sincos(2 * math.Pi * float64(k) / directions)
+				sin, cos := sincos(2 * math.Pi * float64(k) / directions)
 				end := carto.Pixel{X: r.target.X + float64(far*cos), Y: r.target.Y + float64(far*sin)}
 				l := s.at(carto.Pixel{X: end.X + float64(cos*(s.width/2+float64(p.unit*0.3))), Y: end.Y + float64(sin*(s.height/2+float64(p.unit*0.2)))}, RegionLabel, regionStyle(p.unit))
 				if !p.free(l.box.Grow(p.unit*0.2)) || p.land.share(l.box.Grow(2)) > 0.01 {

@@ -82,7 +82,7 @@ func (s *scene) arrows(p *placer, font Font) []arrow {
 
 // newArrow draws a mark in a box: the letter beyond the tip.
 func newArrow(box Rect, angle float64, font Font, letter string) arrow {
-	sin, cos := math.Sincos(angle)
+	sin, cos := sincos(angle)
 	c, u := box.Center(), font.Size
 	at := func(forward, right float64) carto.Pixel {
 		return carto.Pixel{X: c.X + float64(u*(float64(forward*sin)+float64(right*cos))), Y: c.Y + float64(u*(float64(right*sin)-float64(forward*cos)))}

@@ -57,7 +57,7 @@ func (t texture) radius() float64 { return float64(t.spacing * 0.17) }
 // one lattice for the whole page, so that neighbouring shapes continue each
 // other.
 func (t texture) spansOn(shape *Path, visit func(r row, s span, at func(x float64) carto.Pixel)) {
-	sin, cos := math.Sincos(t.angle)
+	sin, cos := sincos(t.angle)
 	turned := func(q carto.Pixel) carto.Pixel {
 		return carto.Pixel{X: float64(q.X*cos) + float64(q.Y*sin), Y: float64(q.Y*cos) - float64(q.X*sin)}
 	}
@@ -91,11 +91,20 @@ func (t texture) dotsOn(shape *Path) []carto.Pixel {
 	return out
 }
 
+// sincos returns sine and cosine to 2⁻⁴⁰. Their last bits are not the same on
+// every machine, and lines at round angles run through corners of what they
+// fill.
+func sincos(angle float64) (sin, cos float64) {
+	const steps = 1 << 40
+	sin, cos = math.Sincos(angle)
+	return float64(math.RoundToEven(sin*steps) / steps), float64(math.RoundToEven(cos*steps) / steps)
+}
+
 // circle returns a regular polygon of n corners.
 func circle(c carto.Pixel, radius float64, n int) []carto.Pixel {
 	ring := make([]carto.Pixel, n)
 	for i := range ring {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+		sin, cos := sincos(2 * math.Pi * float64(i) / float64(n))
 		ring[i] = carto.Pixel{X: c.X + float64(radius*cos), Y: c.Y + float64(radius*sin)}
 	}
 	return ring

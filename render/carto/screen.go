@@ -87,7 +87,7 @@ func (s Screen) Pixel(p Point) Pixel {
 	return Pixel{X: even(s.x0 + float64(s.perMetre*p.X)), Y: even(s.y0 - float64(s.perMetre*p.Y))}
 }
 
-func even(v float64) float64 { return math.RoundToEven(v*(1<<24)) / (1 << 24) }
+func even(v float64) float64 { return float64(math.RoundToEven(v*(1<<24)) / (1 << 24)) }
 
 // Point returns the point of the map at a place on the image.
 func (s Screen) Point(p Pixel) Point {
