@@ -52,7 +52,9 @@ func (p *placer) beside(r realm) bool {
 				if !p.free(l.box.Grow(p.unit*0.2)) || p.land.share(l.box.Grow(2)) > 0.01 {
 					continue
 				}
-				if cost := p.tie(r, &l, end) + float64(0.4*p.unit*float64(len(s.lines)-1)); cost < least && p.clear(l) {
+				// Rounded: in many a direction it is the same but for its last bits, and the first is taken.
+				cost := math.Round((p.tie(r, &l, end)+float64(0.4*p.unit*float64(len(s.lines)-1)))*1024) / 1024
+				if cost < least && p.clear(l) {
 					best, least = l, cost
 				}
 			}
