@@ -34,12 +34,14 @@ func Extent(p Projection, box grid.Box) Bounds {
 	return b
 }
 
-// With returns the bounds widened to hold p. A point at infinity changes
-// nothing.
+// With returns the bounds widened to hold p, to a 1024th of a metre, so that
+// maps are laid out alike on machines whose sines differ in their last bits. A
+// point at infinity changes nothing.
 func (b Bounds) With(p Point) Bounds {
 	if math.IsInf(p.X, 0) || math.IsInf(p.Y, 0) || math.IsNaN(p.X) || math.IsNaN(p.Y) {
 		return b
 	}
+	p = Point{X: math.RoundToEven(p.X*1024) / 1024, Y: math.RoundToEven(p.Y*1024) / 1024}
 	return Bounds{
 		Min: Point{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)},
 		Max: Point{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)},
