@@ -21,7 +21,7 @@ func zoneKm2(latDeg float64) float64 {
 	e := math.Sqrt(e2)
 	s := math.Sin(latDeg * radian)
 	b2 := semiMajorKm * semiMajorKm * (1 - e2)
-	return b2 / 2 * (s/(1-e2*s*s) + math.Log((1+e*s)/(1-e*s))/(2*e))
+	return b2 / 2 * (s/(1-float64(e2*s*s)) + math.Log((1+float64(e*s))/(1-float64(e*s)))/(2*e))
 }
 
 // Area returns the area of the box on the WGS 84 ellipsoid in km².

@@ -22,5 +22,5 @@ func (p LonLat) Globe() Globe {
 // 500 km a chord is 0.13 km shorter than the arc.
 func (g *Globe) Distance(h *Globe) float64 {
 	x, y, z := g[0]-h[0], g[1]-h[1], g[2]-h[2]
-	return math.Sqrt(x*x + y*y + z*z)
+	return math.Sqrt(float64(x*x) + float64(y*y) + float64(z*z))
 }

@@ -92,8 +92,8 @@ func kept(edge float64) float64 { return math.Round(edge*1e9) / 1e9 }
 func FromCenters(nw LonLat, stepLon, stepLat float64, rows, cols int) (Grid, error) {
 	west, north := nw.Lon-stepLon/2, nw.Lat+stepLat/2
 	return New(Box{
-		West: west, East: west + stepLon*float64(cols),
-		North: north, South: north - stepLat*float64(rows),
+		West: west, East: west + float64(stepLon*float64(cols)),
+		North: north, South: north - float64(stepLat*float64(rows)),
 	}, rows, cols)
 }
 
@@ -118,8 +118,8 @@ func (g Grid) StepLat() float64 { return (g.box.North - g.box.South) / float64(g
 // Center returns the middle of a cell.
 func (g Grid) Center(c Cell) LonLat {
 	return LonLat{
-		Lon: g.box.West + (float64(c.Col)+0.5)*g.StepLon(),
-		Lat: g.box.North - (float64(c.Row)+0.5)*g.StepLat(),
+		Lon: g.box.West + float64((float64(c.Col)+0.5)*g.StepLon()),
+		Lat: g.box.North - float64((float64(c.Row)+0.5)*g.StepLat()),
 	}
 }
 
@@ -134,14 +134,14 @@ func (g Grid) lon(col int) float64 {
 	if col == g.cols {
 		return g.box.East
 	}
-	return g.box.West + float64(col)*g.StepLon()
+	return g.box.West + float64(float64(col)*g.StepLon())
 }
 
 func (g Grid) lat(row int) float64 {
 	if row == g.rows {
 		return g.box.South
 	}
-	return g.box.North - float64(row)*g.StepLat()
+	return g.box.North - float64(float64(row)*g.StepLat())
 }
 
 // Position returns p in cells from the north-western corner of the grid: the

@@ -47,7 +47,7 @@ func (m mender) unroll(polygon orb.Polygon) (crosses bool, err error) {
 			return true, fmt.Errorf("%s: %s: %w", m.file, m.where, err)
 		}
 		middle := line.Bound().Center()[0]
-		turn := 360 * math.Round((anchor-middle)/360)
+		turn := float64(360 * math.Round((anchor-middle)/360))
 		if i == 0 {
 			anchor = middle + turn
 		}
@@ -129,7 +129,7 @@ func splitRings(rings []orb.Ring, lon float64) (west, east []orb.Ring) {
 		for i := range len(points) + 1 {
 			p, q := points[(start+i+len(points)-1)%len(points)], points[(start+i)%len(points)]
 			if side(p, lon) != side(q, lon) {
-				at := orb.Point{lon, p[1] + (lon-p[0])/(q[0]-p[0])*(q[1]-p[1])}
+				at := orb.Point{lon, p[1] + float64((lon-p[0])/(q[0]-p[0])*(q[1]-p[1]))}
 				if len(chain) > 0 {
 					sides[side(p, lon)].chains = append(sides[side(p, lon)].chains, append(chain, at))
 				}

@@ -72,7 +72,7 @@ func edgeArea(p, q orb.Point) float64 {
 	sum := 0.0
 	for i := range int(pieces) {
 		for _, g := range gauss {
-			sum += g.weight * zone(p[1]+dlat*(float64(i)+g.at)/pieces)
+			sum += float64(g.weight * zone(p[1]+dlat*(float64(i)+g.at)/pieces))
 		}
 	}
 	return -dlon / pieces * sum
@@ -103,7 +103,7 @@ func clampedArea(p, q orb.Point, box grid.Box) float64 {
 	for _, t := range cuts[1:n] {
 		to := clamp(q, box)
 		if t < 1 {
-			to = clamp(orb.Point{p[0] + t*(q[0]-p[0]), p[1] + t*(q[1]-p[1])}, box)
+			to = clamp(orb.Point{p[0] + float64(t*(q[0]-p[0])), p[1] + float64(t*(q[1]-p[1]))}, box)
 		}
 		sum += edgeArea(from, to)
 		from = to

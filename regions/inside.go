@@ -36,7 +36,7 @@ func (r Region) cuts(lat float64) []float64 {
 			for i := 1; i < len(ring); i++ {
 				a, b := ring[i-1], ring[i]
 				if (a[1] > lat) != (b[1] > lat) {
-					cuts = append(cuts, a[0]+(lat-a[1])/(b[1]-a[1])*(b[0]-a[0]))
+					cuts = append(cuts, a[0]+float64((lat-a[1])/(b[1]-a[1])*(b[0]-a[0])))
 				}
 			}
 		}

@@ -177,13 +177,13 @@ func (r *run) apart(o *run) float64 {
 func fromEdge(p, a, b *grid.Globe) float64 {
 	var along, square float64
 	for k := range p {
-		along += (p[k] - a[k]) * (b[k] - a[k])
-		square += (b[k] - a[k]) * (b[k] - a[k])
+		along += float64((p[k] - a[k]) * (b[k] - a[k]))
+		square += float64((b[k] - a[k]) * (b[k] - a[k]))
 	}
 	f := 0.0
 	if square > 0 {
 		f = max(0, min(1, along/square))
 	}
-	q := grid.Globe{a[0] + f*(b[0]-a[0]), a[1] + f*(b[1]-a[1]), a[2] + f*(b[2]-a[2])}
+	q := grid.Globe{a[0] + float64(f*(b[0]-a[0])), a[1] + float64(f*(b[1]-a[1])), a[2] + float64(f*(b[2]-a[2]))}
 	return p.Distance(&q)
 }

@@ -96,7 +96,7 @@ func (doc *topology) lines(name string) ([]orb.LineString, error) {
 			}
 			x, y = x+position[0], y+position[1]
 			scale, origin := doc.Transform.Scale, doc.Transform.Translate
-			line[j] = orb.Point{x*scale[0] + origin[0], y*scale[1] + origin[1]}
+			line[j] = orb.Point{float64(x*scale[0]) + origin[0], float64(y*scale[1]) + origin[1]}
 		}
 		out[i] = line
 	}

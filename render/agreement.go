@@ -59,7 +59,7 @@ func (m Agreement) Page(width int) (*Page, error) {
 	key := m.key(u)
 	chart, beside := room, w >= 700
 	if beside {
-		chart.Right -= math.Round(key.width() + 1.6*u)
+		chart.Right -= math.Round(key.width() + float64(1.6*u))
 	}
 	bottom, scale := m.draw(p, u, chart)
 	key.scale = scale
@@ -67,10 +67,10 @@ func (m Agreement) Page(width int) (*Page, error) {
 		side := Rect{Left: chart.Right + math.Round(1.6*u), Right: room.Right, Top: p.Layout.Frame.Top}
 		bottom = max(bottom, key.draw(p, side))
 	} else {
-		bottom = key.draw(p, Rect{Left: room.Left, Right: room.Right, Top: bottom + 0.8*u})
+		bottom = key.draw(p, Rect{Left: room.Left, Right: room.Right, Top: bottom + float64(0.8*u)})
 	}
-	bottom = p.credits(m.Caption, u, Rect{Left: margin, Top: math.Round(bottom + 0.9*u), Right: w - margin})
-	p.Layout.Height = math.Ceil(bottom + margin*0.7)
+	bottom = p.credits(m.Caption, u, Rect{Left: margin, Top: math.Round(bottom + float64(0.9*u)), Right: w - margin})
+	p.Layout.Height = math.Ceil(bottom + float64(margin*0.7))
 	return p, nil
 }
 

@@ -69,7 +69,7 @@ func dashes(from, to carto.Pixel, dash, gap float64) *Path {
 	far := math.Hypot(to.X-from.X, to.Y-from.Y)
 	at := func(d float64) carto.Pixel {
 		f := min(d, far) / far
-		return carto.Pixel{X: from.X + f*(to.X-from.X), Y: from.Y + f*(to.Y-from.Y)}
+		return carto.Pixel{X: from.X + float64(f*(to.X-from.X)), Y: from.Y + float64(f*(to.Y-from.Y))}
 	}
 	for d := 0.0; d < far; d += dash + gap {
 		p.Add(at(d), at(d+dash))
@@ -102,7 +102,7 @@ func bandGutter(u float64, lang *wording.Language) float64 {
 	for _, words := range lang.Chart.Within {
 		width = max(width, legendFont(u).Width(words.Beside))
 	}
-	return math.Ceil(width + 1.3*u)
+	return math.Ceil(width + float64(1.3*u))
 }
 
 // words writes what the bands mean where their lower edges end, right of the
@@ -113,10 +113,10 @@ func (a dayAxes) words(p *Page, u float64) {
 	var ties Path
 	write := func(days season.Day, words string) {
 		end := a.at(a.to, a.to-days)
-		t := Text{At: carto.Pixel{X: end.X + 1.1*u, Y: max(end.Y+middle(font), least)}, String: words, Font: font, Color: textColor}
-		ties.Add(end, carto.Pixel{X: end.X + 0.3*u, Y: end.Y}, carto.Pixel{X: end.X + 0.85*u, Y: t.At.Y - middle(font)})
+		t := Text{At: carto.Pixel{X: end.X + float64(1.1*u), Y: max(end.Y+middle(font), least)}, String: words, Font: font, Color: textColor}
+		ties.Add(end, carto.Pixel{X: end.X + float64(0.3*u), Y: end.Y}, carto.Pixel{X: end.X + float64(0.85*u), Y: t.At.Y - middle(font)})
 		p.text(AxisText, t)
-		least = t.At.Y + font.Size*1.2
+		least = t.At.Y + float64(font.Size*1.2)
 	}
 	write(0, a.lang.Chart.SameDay)
 	for i := len(tolerances) - 1; i >= 0; i-- {

@@ -12,7 +12,7 @@ import (
 func (m Agreement) draw(p *Page, u float64, room Rect) (under, scale float64) {
 	font := legendFont(u)
 	title := Text{At: corner(room), String: m.Language.Chart.Up, Font: font, Color: textColor}
-	top := math.Ceil(p.paragraph(AxisText, m.Language.Chart.Up, title, room.Width()) + 0.5*u)
+	top := math.Ceil(p.paragraph(AxisText, m.Language.Chart.Up, title, room.Width()) + float64(0.5*u))
 	room.Top = top
 	axes := m.axes(u, room)
 	frame := axes.frame
@@ -23,7 +23,7 @@ func (m Agreement) draw(p *Page, u float64, room Rect) (under, scale float64) {
 	marks := m.marks(axes, u)
 	dots(p, marks, u)
 	m.names(p, axes, marks, u)
-	bottom := axes.labels(p, u) + 0.25*u
+	bottom := axes.labels(p, u) + float64(0.25*u)
 	p.text(AxisText, Text{At: carto.Pixel{X: frame.Right, Y: bottom + font.Ascent()}, Anchor: End, String: m.Language.Chart.Across, Font: font, Color: textColor})
 	return bottom + font.Line(), dotScale(len(m.Points), axes, u)
 }

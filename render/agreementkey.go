@@ -111,19 +111,19 @@ func (k *agreementKey) width() float64 {
 	for _, e := range k.entries {
 		w = max(w, legendFont(k.unit).Width(e.words))
 	}
-	return math.Min(w+swatchWidth(k.unit)+0.6*k.unit+1, 20*k.unit)
+	return math.Min(w+swatchWidth(k.unit)+float64(0.6*k.unit)+1, 20*k.unit)
 }
 
 // draw lays the key out from a room's top and returns the y under it.
 func (k *agreementKey) draw(p *Page, room Rect) float64 {
 	u := k.unit
 	font := legendFont(u)
-	y := p.paragraph(LegendText, p.lang.Chart.HowToRead, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + 0.45*u
+	y := p.paragraph(LegendText, p.lang.Chart.HowToRead, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.45*u)
 	for _, e := range k.entries {
-		box := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + 1.25*u}
+		box := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + float64(1.25*u)}
 		p.do(func(c Canvas) { e.sample(c, box) })
-		text := Text{At: carto.Pixel{X: box.Right + 0.6*u, Y: y + 0.62*u - font.Size*0.55}, Font: font, Color: textColor}
-		y = max(box.Bottom, p.paragraph(LegendText, e.words, text, room.Right-text.At.X)) + 0.4*u
+		text := Text{At: carto.Pixel{X: box.Right + float64(0.6*u), Y: y + float64(0.62*u) - float64(font.Size*0.55)}, Font: font, Color: textColor}
+		y = max(box.Bottom, p.paragraph(LegendText, e.words, text, room.Right-text.At.X)) + float64(0.4*u)
 	}
 	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}
 	return y

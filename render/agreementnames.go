@@ -123,8 +123,8 @@ func (n *namer) name(g stack) bool {
 		sets = append(sets, newSetting(two, font))
 	}
 	for i, s := range sets {
-		if l, cost := n.around(k, s); cost+0.8*n.unit*float64(i) < least {
-			best, least = l, cost+0.8*n.unit*float64(i)
+		if l, cost := n.around(k, s); cost+float64(0.8*n.unit*float64(i)) < least {
+			best, least = l, cost+float64(0.8*n.unit*float64(i))
 		}
 	}
 	n.taken = others

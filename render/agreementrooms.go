@@ -13,19 +13,19 @@ func (n *namer) around(k mark, s setting) (best label, least float64) {
 	least = math.Inf(1)
 	edge := k.box().Width() / 2
 	for step := range steps {
-		far := edge + n.unit*(0.3+0.7*float64(step))
+		far := edge + float64(n.unit*(0.3+float64(0.7*float64(step))))
 		for d := range directions {
-			sin, cos := math.Sincos(2 * math.Pi * float64(d) / directions)
+			sin, cos := sincos(2 * math.Pi * float64(d) / directions)
 			square := max(math.Abs(sin), math.Abs(cos)) // the name touches the circle of radius far from outside
-			l := s.at(carto.Pixel{X: k.at.X + cos*(far+s.width/2/square), Y: k.at.Y + sin*(far+s.height/2/square)}, PlaceLabel, placeStyle(n.unit))
+			l := s.at(carto.Pixel{X: k.at.X + float64(cos*(far+s.width/2/square)), Y: k.at.Y + float64(sin*(far+s.height/2/square))}, PlaceLabel, placeStyle(n.unit))
 			if !n.free(l.box.Grow(0.2 * n.unit)) {
 				continue
 			}
 			l.leader = n.leaderTo(k, l.box)
 			inward := max(0, (sin+cos)*math.Copysign(1, k.departure())) // towards the line of the same day
-			cost := far + n.ruffle(l.box) + n.tangle(l, inward) + 0.4*n.unit*inward
+			cost := far + n.ruffle(l.box) + n.tangle(l, inward) + float64(0.4*n.unit*inward)
 			if l.leader == nil {
-				cost += 0.7 * n.unit * float64(n.strangers(k, l.box.Grow(0.7*n.unit)))
+				cost += float64(0.7 * n.unit * float64(n.strangers(k, l.box.Grow(0.7*n.unit))))
 			}
 			if cost < least && n.clear(l) {
 				best, least = l, cost
@@ -41,11 +41,11 @@ func (n *namer) leaderTo(k mark, box Rect) *Path {
 	end := nearest(box.Grow(0.2*n.unit), k.at)
 	far, edge := math.Hypot(end.X-k.at.X, end.Y-k.at.Y), k.box().Width()/2
 	gap := far - edge
-	if gap < 0.3*n.unit || gap < 0.55*n.unit && n.strangers(k, box.Grow(gap+0.7*n.unit)) == 0 {
+	if gap < 0.3*n.unit || gap < 0.55*n.unit && n.strangers(k, box.Grow(gap+float64(0.7*n.unit))) == 0 {
 		return nil
 	}
 	var p Path
-	p.Add(carto.Pixel{X: k.at.X + edge/far*(end.X-k.at.X), Y: k.at.Y + edge/far*(end.Y-k.at.Y)}, end)
+	p.Add(carto.Pixel{X: k.at.X + float64(edge/far*(end.X-k.at.X)), Y: k.at.Y + float64(edge/far*(end.Y-k.at.Y))}, end)
 	return &p
 }
 
@@ -65,7 +65,7 @@ func (n *namer) ruffle(box Rect) float64 {
 	cost := 0.0
 	for _, k := range n.marks {
 		if crosses(k.low, k.high, box.Grow(1)) {
-			cost += 1.3 * n.unit
+			cost += float64(1.3 * n.unit)
 		}
 	}
 	return cost
@@ -85,7 +85,7 @@ func (n *namer) tangle(l label, inward float64) float64 {
 	cost := 0.0
 	for _, k := range n.marks {
 		if meet(a, b, k.low, k.high) {
-			cost += 0.7 * n.unit
+			cost += float64(0.7 * n.unit)
 		}
 	}
 	return cost

@@ -23,8 +23,8 @@ func NewAmounts(n int) Palette {
 		if n < 4 { // keep off the ends: neither near white nor near black
 			t = 0.06 + 0.88*(float64(i)+0.5)/float64(n)
 		}
-		chroma := leastChroma + t*(greatestChroma-leastChroma) + 4*bulge*t*(1-t)
-		p[i] = oklch(palest+t*(deepest-palest), chroma, leastHue+t*(greatestHue-leastHue))
+		chroma := leastChroma + float64(t*(greatestChroma-leastChroma)) + float64(4*bulge*t*(1-t))
+		p[i] = oklch(palest+float64(t*(deepest-palest)), chroma, leastHue+float64(t*(greatestHue-leastHue)))
 	}
 	return p
 }
@@ -52,7 +52,7 @@ func NewChanges(n int) Palette {
 		if i > sides {
 			hue = aboveHue
 		}
-		p[i] = oklch(middleLight+t*(farLight-middleLight), 0.27*t*(1-0.62*t), hue)
+		p[i] = oklch(middleLight+float64(t*(farLight-middleLight)), 0.27*t*(1-float64(0.62*t)), hue)
 	}
 	return p
 }

@@ -11,9 +11,9 @@ import (
 func (a dayAxes) gutter(u float64) float64 {
 	font := legendFont(u)
 	if a.daily {
-		return math.Ceil(widestMonth(font, a.lang) + font.Width("22") + 1.3*u)
+		return math.Ceil(widestMonth(font, a.lang) + font.Width("22") + float64(1.3*u))
 	}
-	return math.Ceil(widestMonth(font, a.lang) + 0.9*u)
+	return math.Ceil(widestMonth(font, a.lang) + float64(0.9*u))
 }
 
 // widestMonth returns the width of the longest short name of a month.
@@ -56,11 +56,11 @@ func (a dayAxes) lines(p *Page, u float64) {
 func (a dayAxes) labels(p *Page, u float64) float64 {
 	font := legendFont(u)
 	across, up := Text{Anchor: Middle, Font: font, Color: lessColor}, Text{Anchor: End, Font: font, Color: lessColor}
-	across.At.Y, up.At.X = a.frame.Bottom+0.6*u+font.Ascent(), a.frame.Left-0.75*u
+	across.At.Y, up.At.X = a.frame.Bottom+float64(0.6*u)+font.Ascent(), a.frame.Left-float64(0.75*u)
 	if a.daily {
 		a.numbers(p, across, up)
 		across.At.Y += font.Line()
-		up.At.X -= font.Width("22") + 0.45*u
+		up.At.X -= font.Width("22") + float64(0.45*u)
 	}
 	across.Color, up.Color = textColor, textColor
 	a.names(p, across, up)
@@ -83,7 +83,7 @@ func (a dayAxes) numbers(p *Page, across, up Text) {
 func (a dayAxes) names(p *Page, across, up Text) {
 	const february = 28
 	font := across.Font
-	everyAcross := stepOf((widestMonth(font, a.lang) + 0.4*font.Size) / (february * a.perDay()))
+	everyAcross := stepOf((widestMonth(font, a.lang) + float64(0.4*font.Size)) / (february * a.perDay()))
 	everyUp := stepOf(font.Line() / (february * a.perDay()))
 	for _, m := range a.months() {
 		part := m.shown(a)
@@ -101,7 +101,7 @@ func (a dayAxes) names(p *Page, across, up Text) {
 }
 
 // middle is how far under the middle of the digits of a line its baseline is.
-func middle(f Font) float64 { return f.Size * 0.36 }
+func middle(f Font) float64 { return float64(f.Size * 0.36) }
 
 // stepOf returns the step of months, a divisor of the year, of which one has
 // room for months of labels.

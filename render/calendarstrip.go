@@ -42,7 +42,7 @@ func axisOf(rows []CalendarRow, left, right float64) yearAxis {
 }
 
 func (a yearAxis) x(d season.Day) float64 {
-	return a.left + float64((d-a.from)/(a.to-a.from))*(a.right-a.left)
+	return a.left + float64(float64((d-a.from)/(a.to-a.from))*(a.right-a.left))
 }
 
 // spans returns where a stretch of days stands, each repeated by whole years so
@@ -101,7 +101,7 @@ func (a yearAxis) strip(p *Page, u float64, c status.Calendar, top, height float
 		{status.CatchingUp, c.OntimeTo, c.CatchupTo, stripLow},
 	} {
 		for _, s := range a.spans(part.from, part.to) {
-			p.fill(rectPath(Rect{Left: s[0], Right: s[1], Top: base - part.high*height, Bottom: base}), statusLooks[part.status], u*0.6)
+			p.fill(rectPath(Rect{Left: s[0], Right: s[1], Top: base - float64(part.high*height), Bottom: base}), statusLooks[part.status], u*0.6)
 		}
 	}
 }

@@ -83,7 +83,7 @@ func (a *Atlas) regionCard(p *Page, c Card, room Rect) {
 		p.cardKey(Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - keyHigh, Bottom: room.Bottom})
 	}
 	rows := Rect{Left: room.Left, Right: room.Right, Bottom: room.Bottom - keyHigh - gap}
-	rows.Top = rows.Bottom - float64(len(c.Windows))*cardRows[len(c.Windows)]
+	rows.Top = rows.Bottom - float64(float64(len(c.Windows))*cardRows[len(c.Windows)])
 	head := Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: rows.Top - 14}
 	frame := a.cardFrame(head, 0.38*head.Width())
 	a.cardLand(p, c, frame)
@@ -156,7 +156,7 @@ func (p *Page) cardTitle(c Card, size float64, room Rect) {
 		under, second = fittingLines(c.Subtitle, Regular, 27, 20, Rect{Right: room.Width(), Bottom: 72})
 	}
 	title := room
-	title.Bottom -= 10 + float64(len(second))*under.Line()
+	title.Bottom -= 10 + float64(float64(len(second))*under.Line())
 	font, first := fittingLines(c.Title, Heading, size, 34, title)
 	y := p.lines(TitleText, first, Text{At: corner(room), Font: font, Color: textColor})
 	p.lines(TitleText, second, Text{At: carto.Pixel{X: room.Left, Y: y + 10}, Font: under, Color: lessColor})

@@ -60,7 +60,7 @@ func (a *Atlas) editionCard(p *Page, c Card, room Rect) error {
 		f.relief = false // too small to show it
 	}
 	left, right := room, room
-	left.Right = room.Left + 0.36*room.Width()
+	left.Right = room.Left + float64(0.36*room.Width())
 	right.Left = left.Right + 40
 	if c.Map != nil {
 		right.Bottom -= keyGap + a.measure(f.legend.short, right)
@@ -116,7 +116,7 @@ func (l legend) short(p *Page, room Rect) float64 {
 		y = p.lines(LegendText, []string{l.heading}, Text{At: corner(room), Font: Font{Face: Bold, Size: font.Size}, Color: textColor}) + 4
 		wide := room.Width() / float64(n)
 		for i, e := range l.entries {
-			left := room.Left + float64(i)*wide
+			left := room.Left + float64(float64(i)*wide)
 			p.swatch(Rect{Left: left, Right: left + wide, Top: y, Bottom: y + 22}, e.look, cardUnit)
 		}
 		p.stroke(rectPath(Rect{Left: room.Left, Right: room.Right, Top: y, Bottom: y + 22}), Pen{Color: borderInk, Width: 1})

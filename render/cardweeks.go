@@ -24,7 +24,7 @@ func (p *Page) cardKey(room Rect) {
 		swatch := Rect{Left: x, Right: x + 34, Top: room.Top + 3, Bottom: room.Bottom - 3}
 		p.swatch(swatch, statusLooks[s], cardUnit)
 		words := p.lang.Status(s)
-		p.text(LegendText, Text{At: carto.Pixel{X: swatch.Right + 8, Y: room.Center().Y + 0.35*font.Size}, String: words, Font: font, Color: textColor})
+		p.text(LegendText, Text{At: carto.Pixel{X: swatch.Right + 8, Y: room.Center().Y + float64(0.35*font.Size)}, String: words, Font: font, Color: textColor})
 		x = swatch.Right + 8 + font.Width(words) + gap
 	}
 }
@@ -59,10 +59,10 @@ func (p *Page) cardWindows(windows []CardWindow, room Rect) {
 	height := room.Height() / float64(n)
 	words, strips := room, room
 	if n == 1 {
-		words.Bottom = room.Top + 0.53*height
+		words.Bottom = room.Top + float64(0.53*height)
 		strips.Top = words.Bottom
 	} else {
-		words.Right = room.Left + 0.42*room.Width()
+		words.Right = room.Left + float64(0.42*room.Width())
 		strips.Left = words.Right + 24
 	}
 	const months = 24 // under the strips
@@ -70,7 +70,7 @@ func (p *Page) cardWindows(windows []CardWindow, room Rect) {
 	dates := p.dateFont(windows, words)
 	axis := yearAxis{left: strips.Left, right: strips.Right, from: 1, to: 1 + season.YearDays}
 	for i, w := range windows {
-		top := float64(i) * height
+		top := float64(float64(i) * height)
 		row := Rect{Left: words.Left, Right: words.Right, Top: words.Top + top, Bottom: words.Bottom + top}
 		p.cardWords(w, dates, row)
 		if w.Calendar != (status.Calendar{}) {
@@ -124,7 +124,7 @@ func (a yearAxis) wholeYear(p *Page, c status.Calendar, room Rect) {
 		{status.Past, c.CatchupTo, c.CatchupTo + pause, 0.3},
 	} {
 		for _, s := range a.spans(part.from, part.to) {
-			p.fill(rectPath(Rect{Left: s[0], Right: s[1], Top: room.Bottom - part.high*room.Height(), Bottom: room.Bottom}), statusLooks[part.status], cardUnit)
+			p.fill(rectPath(Rect{Left: s[0], Right: s[1], Top: room.Bottom - float64(part.high*room.Height()), Bottom: room.Bottom}), statusLooks[part.status], cardUnit)
 		}
 	}
 	p.stroke(rule(room.Left, room.Right, room.Bottom), Pen{Color: borderInk, Width: 1})

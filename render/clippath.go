@@ -76,7 +76,7 @@ func (s side) meet(a, b carto.Pixel) carto.Pixel {
 	}
 	f := s.beyond(a) / (s.beyond(a) - s.beyond(b))
 	if s.upright {
-		return carto.Pixel{X: s.at, Y: a.Y + f*(b.Y-a.Y)}
+		return carto.Pixel{X: s.at, Y: a.Y + float64(f*(b.Y-a.Y))}
 	}
-	return carto.Pixel{X: a.X + f*(b.X-a.X), Y: s.at}
+	return carto.Pixel{X: a.X + float64(f*(b.X-a.X)), Y: s.at}
 }

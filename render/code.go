@@ -26,7 +26,7 @@ func newCode(address string) (*code, error) {
 }
 
 // width is the width of the code with its rim at a unit.
-func (c *code) width(u float64) float64 { return 7.2 * u }
+func (c *code) width(u float64) float64 { return float64(7.2 * u) }
 
 // draw draws the code at the top right of a room and returns the y under it.
 func (c *code) draw(p *Page, u float64, room Rect) float64 {
@@ -43,8 +43,8 @@ func (c *code) draw(p *Page, u float64, room Rect) float64 {
 			for run < c.squares.Size && c.squares.Black(run, y) {
 				run++
 			}
-			left, top := room.Right-side+float64(x+quiet)*step, room.Top+float64(y+quiet)*step
-			dark.AddRect(Rect{Left: left, Top: top, Right: left + float64(run-x)*step, Bottom: top + step})
+			left, top := room.Right-side+float64(float64(x+quiet)*step), room.Top+float64(float64(y+quiet)*step)
+			dark.AddRect(Rect{Left: left, Top: top, Right: left + float64(float64(run-x)*step), Bottom: top + step})
 			x = run
 		}
 	}

@@ -65,7 +65,7 @@ func (c cover) rooms(width, height float64, target carto.Pixel) []carto.Pixel {
 	for i := range c.rows {
 		y := (float64(c.rows[i].index) + 0.5) * c.step
 		rows := c.between(y-height/2, y+height/2)
-		if float64(len(rows))*c.step < height-2*c.step {
+		if float64(len(rows))*c.step < height-float64(2*c.step) {
 			continue
 		}
 		for _, s := range common(rows) {

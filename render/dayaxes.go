@@ -31,8 +31,8 @@ func newDayAxes(frame Rect, days []season.Day) dayAxes {
 	for _, d := range days[1:] {
 		from, to = min(from, d), max(to, d)
 	}
-	margin := max(5, 0.04*(to-from))
-	if short := leastDays - (to - from + 2*margin); short > 0 {
+	margin := max(5, season.Day(0.04*(to-from)))
+	if short := leastDays - (to - from + season.Day(2*margin)); short > 0 {
 		margin += short / 2
 	}
 	return dayAxes{frame: frame, from: from - margin, to: to + margin}
@@ -43,7 +43,7 @@ func (a dayAxes) perDay() float64 { return a.frame.Width() / float64(a.to-a.from
 
 // at returns where a pair of days stands.
 func (a dayAxes) at(x, y season.Day) carto.Pixel {
-	return carto.Pixel{X: a.frame.Left + float64(x-a.from)*a.perDay(), Y: a.frame.Bottom - float64(y-a.from)*a.perDay()}
+	return carto.Pixel{X: a.frame.Left + float64(float64(x-a.from)*a.perDay()), Y: a.frame.Bottom - float64(float64(y-a.from)*a.perDay())}
 }
 
 // tick is a mark of an axis.

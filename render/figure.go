@@ -50,7 +50,7 @@ func (a *Atlas) compose(f figure) *Page {
 	aspect := a.bounds.Height() / a.bounds.Width()
 	beside := aspect >= tall && a.width >= 560 && len(f.legend.entries) > 0
 	if beside {
-		frame.Right -= math.Round(f.legend.columnWidth(u) + 1.2*u)
+		frame.Right -= math.Round(f.legend.columnWidth(u) + float64(1.2*u))
 	}
 	frame.Bottom = frame.Top + math.Round(frame.Width()*a.frameAspect())
 	below := a.paint(p, f, frame)
@@ -59,10 +59,10 @@ func (a *Atlas) compose(f figure) *Page {
 		bottom := f.legend.column(p, u, column)
 		y = max(below, bottom) + u
 	} else {
-		y = f.legend.strip(p, u, Rect{Left: margin, Top: below + 0.9*u, Right: a.width - margin}) + 0.7*u
+		y = f.legend.strip(p, u, Rect{Left: margin, Top: below + float64(0.9*u), Right: a.width - margin}) + float64(0.7*u)
 	}
 	y = p.footer(f.caption, a.projections(), u, Rect{Left: margin, Top: y, Right: a.width - margin})
-	p.Layout.Height = math.Ceil(y + margin*0.7)
+	p.Layout.Height = math.Ceil(y + float64(margin*0.7))
 	return p
 }
 
@@ -79,9 +79,9 @@ func (p *Page) header(c Caption, u float64, room Rect) float64 {
 	y := room.Top
 	y = p.heading(c.Title, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Heading, Size: 2 * u}, Color: textColor}, room.Width())
 	if c.Subtitle != "" {
-		y = p.heading(c.Subtitle, Text{At: carto.Pixel{X: room.Left, Y: y + 0.1*u}, Font: Font{Face: Regular, Size: 1.12 * u}, Color: lessColor}, room.Width())
+		y = p.heading(c.Subtitle, Text{At: carto.Pixel{X: room.Left, Y: y + float64(0.1*u)}, Font: Font{Face: Regular, Size: 1.12 * u}, Color: lessColor}, room.Width())
 	}
-	return math.Round(max(y, logo.Bottom) + headGap*u)
+	return math.Round(max(y, logo.Bottom) + float64(headGap*u))
 }
 
 // headingLines is how many lines a title or subtitle takes at most.
@@ -108,11 +108,11 @@ func (p *Page) footer(c Caption, projection string, u float64, room Rect) float6
 func (p *Page) credits(c Caption, u float64, room Rect) float64 {
 	y := room.Top
 	p.stroke(rule(room.Left, room.Right, y), Pen{Color: gridColor, Width: max(1, u*0.07)})
-	y += 0.5 * u
+	y += float64(0.5 * u)
 	for _, caution := range c.Cautions {
 		y = p.paragraph(FooterText, caution, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width())
 	}
-	return p.paragraph(FooterText, c.Source, Text{At: carto.Pixel{X: room.Left, Y: y + 0.15*u}, Font: Font{Face: Regular, Size: small(u)}, Color: lessColor}, room.Width())
+	return p.paragraph(FooterText, c.Source, Text{At: carto.Pixel{X: room.Left, Y: y + float64(0.15*u)}, Font: Font{Face: Regular, Size: small(u)}, Color: lessColor}, room.Width())
 }
 
 func rule(left, right, y float64) *Path {

@@ -37,13 +37,13 @@ func stepFor(degrees float64) float64 {
 func newGraticule(v view, frame Rect, font Font, lang *wording.Language) graticule {
 	box := shown(v, frame)
 	g := graticule{lines: &Path{}}
-	inset := font.Size * 0.45
+	inset := float64(font.Size * 0.45)
 	step := stepFor(box.North - box.South)
 	for lat := math.Ceil(box.South/step) * step; lat <= box.North; lat += step {
 		line := v.curve(grid.LonLat{Lon: box.West, Lat: lat}, grid.LonLat{Lon: box.East, Lat: lat}, frame)
 		g.add(line)
 		if at, ok := meets(line, func(p carto.Pixel) bool { return p.X <= frame.Left+0.5 }); ok {
-			g.label(Text{At: carto.Pixel{X: at.X + inset, Y: at.Y - inset*0.6}, String: lang.Map.Latitude(lat), Font: font, Color: lessColor}, frame)
+			g.label(Text{At: carto.Pixel{X: at.X + inset, Y: at.Y - float64(inset*0.6)}, String: lang.Map.Latitude(lat), Font: font, Color: lessColor}, frame)
 		}
 	}
 	step = stepFor((box.East - box.West) * 0.8)
@@ -96,7 +96,7 @@ func (v view) curve(from, to grid.LonLat, frame Rect) [][]carto.Pixel {
 	line := make(orb.LineString, 0, parts+1)
 	for i := range parts + 1 {
 		f := float64(i) / parts
-		q := v.at(orb.Point{from.Lon + f*(to.Lon-from.Lon), from.Lat + f*(to.Lat-from.Lat)})
+		q := v.at(orb.Point{from.Lon + float64(f*(to.Lon-from.Lon)), from.Lat + float64(f*(to.Lat-from.Lat))})
 		if !math.IsInf(q.X, 0) && !math.IsNaN(q.X) {
 			line = append(line, orb.Point{q.X, q.Y})
 		}

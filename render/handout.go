@@ -52,9 +52,9 @@ func (a *Atlas) Handout(h Handout) (*Page, error) {
 	f := h.Map.figure(a.Language)
 	key := a.measure(func(q *Page, r Rect) float64 { return f.legend.strip(q, u, r) }, room)
 	rows := newRowBlock(h.Rows, u, room)
-	bottom := room.Bottom - foot - words - 1.6*u
-	place := Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: bottom - rows.least() - 0.8*u}
-	frame, beside := a.handoutFrame(f, place, key+0.8*u, f.legend.columnWidth(u)+u)
+	bottom := room.Bottom - foot - words - float64(1.6*u)
+	place := Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: bottom - rows.least() - float64(0.8*u)}
+	frame, beside := a.handoutFrame(f, place, key+float64(0.8*u), f.legend.columnWidth(u)+u)
 	if frame.Height() < leastMap*room.Width() {
 		return nil, errors.New("render: the words of the handout leave no room for its map; shorten title or credits")
 	}
@@ -62,10 +62,10 @@ func (a *Atlas) Handout(h Handout) (*Page, error) {
 	if beside {
 		y = max(y, f.legend.column(p, u, Rect{Left: frame.Right + u, Right: room.Right, Top: frame.Top}))
 	} else {
-		y = f.legend.strip(p, u, Rect{Left: room.Left, Right: room.Right, Top: y + 0.8*u})
+		y = f.legend.strip(p, u, Rect{Left: room.Left, Right: room.Right, Top: y + float64(0.8*u)})
 	}
-	rows.draw(p, Rect{Left: room.Left, Right: room.Right, Top: y + 0.8*u, Bottom: bottom})
-	h.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - words - 0.8*u}, code)
+	rows.draw(p, Rect{Left: room.Left, Right: room.Right, Top: y + float64(0.8*u), Bottom: bottom})
+	h.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - words - float64(0.8*u)}, code)
 	p.footer(h.Map.Caption, a.projections(), u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
 	return p, nil
 }
@@ -85,7 +85,7 @@ func (a *Atlas) handoutFrame(f figure, room Rect, under, beside float64) (frame 
 	most := 0.0
 	for i, r := range [...]Rect{low, narrow} {
 		for range 2 { // the second time with room for insets below
-			r.Bottom = math.Round(min(r.Bottom, r.Top+r.Width()*aspect))
+			r.Bottom = math.Round(min(r.Bottom, r.Top+float64(r.Width()*aspect)))
 			if r.Height() < leastMap*room.Width() {
 				break
 			}
@@ -115,7 +115,7 @@ func (h Handout) words(p *Page, u float64, room Rect, c *code) float64 {
 	if c != nil {
 		side.Right -= c.width(u) + u
 	}
-	half := (side.Width() - 1.4*u) / 2
+	half := (side.Width() - float64(1.4*u)) / 2
 	left, right := side, side
 	left.Right, right.Left = left.Left+half, right.Right-half
 	bottom := max(p.titled(p.lang.Handout.HowToRead, h.Guide, u, left), p.titled(p.lang.Handout.HowSure, []string{h.Sure}, u, right))
@@ -168,7 +168,7 @@ func (b rowBlock) least() float64 {
 	if len(b.rows) == 0 {
 		return 0
 	}
-	return b.head + float64(b.perColumn())*b.height
+	return b.head + float64(float64(b.perColumn())*b.height)
 }
 
 // draw draws the block, its rows as high as the room lets them be up to a
@@ -185,15 +185,15 @@ func (b rowBlock) draw(p *Page, room Rect) float64 {
 	}
 	y := p.paragraph(LegendText, title, Text{At: corner(room), Font: Font{Face: Bold, Size: small(b.u)}, Color: textColor}, room.Width())
 	statusKey(p, b.u, room, room.Top)
-	gap := 1.6 * b.u
-	width := (room.Width() - gap*float64(b.columns-1)) / float64(b.columns)
+	gap := float64(1.6 * b.u)
+	width := (room.Width() - float64(gap*float64(b.columns-1))) / float64(b.columns)
 	for c := range b.columns {
 		part := b.rows[min(c*n, len(b.rows)):min((c+1)*n, len(b.rows))]
-		column := Rect{Left: room.Left + float64(c)*(width+gap), Top: y + 0.1*b.u}
+		column := Rect{Left: room.Left + float64(float64(c)*(width+gap)), Top: y + float64(0.1*b.u)}
 		column.Right = column.Left + width
 		b.column(p, part, column, height)
 	}
-	return y + b.head - 1.3*b.u + float64(n)*height
+	return y + b.head - float64(1.3*b.u) + float64(float64(n)*height)
 }
 
 // statusKey explains the looks of strips, at the right of a line.
@@ -204,10 +204,10 @@ func statusKey(p *Page, u float64, room Rect, top float64) {
 		words := p.lang.Status(s)
 		x -= font.Width(words)
 		p.text(LegendText, Text{At: carto.Pixel{X: x, Y: top + font.Ascent()}, String: words, Font: font, Color: textColor})
-		swatch := 1.4 * u
-		x -= swatch + 0.3*u
-		p.fill(rectPath(Rect{Left: x, Right: x + swatch, Top: top + 0.2*font.Size, Bottom: top + font.Ascent()}), statusLooks[s], u*0.6)
-		x -= 1.1 * u
+		swatch := float64(1.4 * u)
+		x -= swatch + float64(0.3*u)
+		p.fill(rectPath(Rect{Left: x, Right: x + swatch, Top: top + float64(0.2*font.Size), Bottom: top + font.Ascent()}), statusLooks[s], u*0.6)
+		x -= float64(1.1 * u)
 	}
 }
 
@@ -227,11 +227,11 @@ func (b rowBlock) column(p *Page, rows []CalendarRow, room Rect, height float64)
 		names = max(names, font.Width(r.Name+r.part()))
 	}
 	names = min(names, 0.36*room.Width())
-	axis := axisOf(b.rows, room.Left+names+0.6*b.u, room.Right)
+	axis := axisOf(b.rows, room.Left+names+float64(0.6*b.u), room.Right)
 	top := axis.head(p, b.u, room.Top)
-	axis.ticks(p, b.u, top, top+height*float64(len(rows)))
+	axis.ticks(p, b.u, top, top+float64(height*float64(len(rows))))
 	for i, r := range rows {
-		y := top + float64(i)*height
+		y := top + float64(float64(i)*height)
 		base := carto.Pixel{X: room.Left, Y: y + height/2 + middle(font)}
 		p.text(LegendText, Text{At: base, String: shortened(r.Name, font, names-font.Width(r.part())) + r.part(), Font: font, Color: textColor})
 		if r.Calendar == (status.Calendar{}) {

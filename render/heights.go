@@ -69,8 +69,8 @@ func pooled(terrain *grid.Raster[float32], size, lat float64) *grid.Raster[float
 	}
 	box := g.Box()
 	rows, cols := (g.Rows()+high-1)/high, (g.Cols()+wide-1)/wide
-	box.South = box.North - float64(rows*high)*g.StepLat()
-	box.East = box.West + float64(cols*wide)*g.StepLon()
+	box.South = box.North - float64(float64(rows*high)*g.StepLat())
+	box.East = box.West + float64(float64(cols*wide)*g.StepLon())
 	onto, err := grid.New(box, rows, cols)
 	if err != nil { // a world grid whose last cells would reach past its edge
 		return terrain
@@ -158,7 +158,9 @@ func between(at func(col, row int) (grid.LonLat, bool), col, row int) func(col, 
 	}
 	return func(c, r int) (grid.LonLat, bool) {
 		x, y := float64(c-col)/patch, float64(r-row)/patch
-		mix := func(a, b, c, d float64) float64 { return (a*(1-x)+b*x)*(1-y) + (c*(1-x)+d*x)*y }
+		mix := func(a, b, c, d float64) float64 {
+			return float64((float64(a*(1-x))+float64(b*x))*(1-y)) + float64((float64(c*(1-x))+float64(d*x))*y)
+		}
 		return grid.LonLat{Lon: mix(nw.Lon, ne.Lon, sw.Lon, se.Lon), Lat: mix(nw.Lat, ne.Lat, sw.Lat, se.Lat)}, true
 	}
 }
@@ -181,8 +183,8 @@ func bilinear(r *grid.Raster[float32], p grid.LonLat) (sum, weight float32) {
 		vals, has := r.Row(r0 + k)
 		for l, wc := range [2]float32{1 - fc, fc} {
 			if c := c0 + l; c >= 0 && c < g.Cols() && has[c] {
-				sum += wr * wc * vals[c]
-				weight += wr * wc
+				sum += float32(wr * wc * vals[c])
+				weight += float32(wr * wc)
 			}
 		}
 	}
@@ -198,7 +200,7 @@ func (h *heights) smooth() {
 			from, to := field[row*h.cols:][:h.cols], half[row*h.cols:][:h.cols]
 			last := h.cols - 1
 			for c := range to {
-				to[c] = (from[max(c-2, 0)] + from[min(c+2, last)] + 4*(from[max(c-1, 0)]+from[min(c+1, last)]) + 6*from[c]) / 16
+				to[c] = (from[max(c-2, 0)] + from[min(c+2, last)] + float32(4*(from[max(c-1, 0)]+from[min(c+1, last)])) + float32(6*from[c])) / 16
 			}
 		})
 		line := func(row int) []float32 { return half[min(max(row, 0), h.rows-1)*h.cols:][:h.cols] }
@@ -206,7 +208,7 @@ func (h *heights) smooth() {
 			a, b, c, d, e := line(row-2), line(row-1), line(row), line(row+1), line(row+2)
 			to := field[row*h.cols:][:h.cols]
 			for i := range to {
-				to[i] = (a[i] + e[i] + 4*(b[i]+d[i]) + 6*c[i]) / 16
+				to[i] = (a[i] + e[i] + float32(4*(b[i]+d[i])) + float32(6*c[i])) / 16
 			}
 		})
 	}

@@ -37,19 +37,19 @@ func (a *Atlas) sizeOf(title string, width, tall, least, unit float64) (z insetS
 	z.foot = 2.4 * z.font.Size
 	aspect := a.bounds.Height() / a.bounds.Width()
 	for range 2 { // a narrower box may need another line for its title
-		z.title = wrap(title, z.font, width-2*z.pad)
-		z.head = float64(len(z.title))*z.font.Line() + z.pad
-		if room := tall - z.head - z.foot - 2*z.pad; (width-2*z.pad)*aspect > room {
-			width = max(least, room/aspect+2*z.pad)
+		z.title = wrap(title, z.font, width-float64(2*z.pad))
+		z.head = float64(float64(len(z.title))*z.font.Line()) + z.pad
+		if room := tall - z.head - z.foot - float64(2*z.pad); (width-float64(2*z.pad))*aspect > room {
+			width = max(least, room/aspect+float64(2*z.pad))
 		}
 	}
 	z.width = width
-	z.mapHeight = min((width-2*z.pad)*aspect, tall-z.head-z.foot-2*z.pad)
+	z.mapHeight = min((width-float64(2*z.pad))*aspect, tall-z.head-z.foot-float64(2*z.pad))
 	return z, z.mapHeight >= 1.5*unit
 }
 
 func (z insetSize) size() carto.Pixel {
-	return carto.Pixel{X: z.width, Y: z.head + z.mapHeight + z.foot + 2*z.pad}
+	return carto.Pixel{X: z.width, Y: z.head + z.mapHeight + z.foot + float64(2*z.pad)}
 }
 
 // shares are the parts of the frame's width that insets are tried at, and the
@@ -126,7 +126,7 @@ func (s *scene) openBox(p *placer, size, home carto.Pixel) (Rect, bool) {
 // far is the square of the distance of a box from a place.
 func far(box Rect, p carto.Pixel) float64 {
 	c := box.Center()
-	return (c.X-p.X)*(c.X-p.X) + (c.Y-p.Y)*(c.Y-p.Y)
+	return float64((c.X-p.X)*(c.X-p.X)) + float64((c.Y-p.Y)*(c.Y-p.Y))
 }
 
 // touches reports whether a corner of the path lies in a box.
@@ -163,9 +163,9 @@ func (p *placer) along(size carto.Pixel) []Rect {
 // where their width allows.
 func (s *scene) insetBelow(t *Atlas, which []int) {
 	u := s.unit
-	gap := 0.7 * u
+	gap := float64(0.7 * u)
 	n := float64(len(which))
-	width := min((s.frame.Width()-(n-1)*gap)/n, max(0.4*s.frame.Width(), 12*u))
+	width := min((s.frame.Width()-float64((n-1)*gap))/n, max(0.4*s.frame.Width(), 12*u))
 	tall := max(0.2*s.frame.Width(), 16*u)
 	if s.plain {
 		tall = max(0.2*s.frame.Width(), leastWide*u)
@@ -221,13 +221,13 @@ func newInset(t *Atlas, z insetSize, box Rect, unit float64) inset {
 func (i *inset) scale(font Font, z insetSize) {
 	frame := i.scene.frame
 	if bar, ok := newScaleBar(i.scene.screen, frame, 0.6); ok && font.Width(bar.label(i.scene.lang)) <= frame.Width() {
-		at := carto.Pixel{X: frame.Center().X - bar.pixels/2, Y: frame.Bottom + z.foot - 0.1*font.Size}
+		at := carto.Pixel{X: frame.Center().X - bar.pixels/2, Y: frame.Bottom + z.foot - float64(0.1*font.Size)}
 		path, text := bar.at(at, font, i.scene.lang)
 		i.bar, i.words = path, append(i.words, text)
 		return
 	}
 	lines := wrap(i.scene.lang.Map.OtherScale, font, frame.Width())
-	at := carto.Pixel{X: frame.Left, Y: frame.Bottom + z.foot - 0.3*font.Size - float64(len(lines)-1)*font.Line()}
+	at := carto.Pixel{X: frame.Left, Y: frame.Bottom + z.foot - float64(0.3*font.Size) - float64(float64(len(lines)-1)*font.Line())}
 	for _, line := range lines {
 		i.words = append(i.words, Text{At: at, String: line, Font: font, Color: lessColor})
 		at.Y += font.Line()
@@ -237,7 +237,7 @@ func (i *inset) scale(font Font, z insetSize) {
 // within returns what cuts shapes to a box.
 func within(box grid.Box) func(orb.MultiPolygon) orb.MultiPolygon {
 	const aside = 0.05 // of the box, so that no cut shows at the frame
-	x, y := aside*(box.East-box.West), aside*(box.North-box.South)
+	x, y := float64(aside*(box.East-box.West)), float64(aside*(box.North-box.South))
 	bound := orb.Bound{Min: orb.Point{box.West - x, box.South - y}, Max: orb.Point{box.East + x, box.North + y}}
 	return func(shape orb.MultiPolygon) orb.MultiPolygon {
 		var out orb.MultiPolygon

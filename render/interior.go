@@ -26,7 +26,7 @@ func widest(shape *Path) (best carto.Pixel, distance float64, ok bool) {
 		if d > distance {
 			best, distance = c, d
 		}
-		if reach := d + half*math.Sqrt2; reach > distance+precision {
+		if reach := d + float64(half*math.Sqrt2); reach > distance+precision {
 			heap.Push(&queue, square{at: c, half: half, reach: reach})
 		}
 	}
@@ -57,7 +57,7 @@ func depth(shape *Path, p carto.Pixel) float64 {
 		a := l.points[len(l.points)-1]
 		for _, b := range l.points {
 			least = min(least, squareDistance(p, a, b))
-			if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+float64((p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X)) {
 				if b.Y > a.Y {
 					wind++
 				} else {
@@ -77,11 +77,11 @@ func depth(shape *Path, p carto.Pixel) float64 {
 func squareDistance(p, a, b carto.Pixel) float64 {
 	dx, dy := b.X-a.X, b.Y-a.Y
 	x, y := p.X-a.X, p.Y-a.Y
-	if l := dx*dx + dy*dy; l > 0 {
-		t := max(0, min(1, (x*dx+y*dy)/l))
-		x, y = x-t*dx, y-t*dy
+	if l := float64(dx*dx) + float64(dy*dy); l > 0 {
+		t := max(0, min(1, (float64(x*dx)+float64(y*dy))/l))
+		x, y = x-float64(t*dx), y-float64(t*dy)
 	}
-	return x*x + y*y
+	return float64(x*x) + float64(y*y)
 }
 
 // square is a square that may hold the widest place; reach bounds how far

@@ -71,7 +71,7 @@ func newSetting(lines []string, font Font) setting {
 	for _, l := range lines {
 		s.width = max(s.width, font.Width(l))
 	}
-	s.height = float64(len(lines)-1)*font.Line() + font.Size*0.95
+	s.height = float64(float64(len(lines)-1)*font.Line()) + float64(font.Size*0.95)
 	return s
 }
 
@@ -111,7 +111,7 @@ func (s setting) at(c carto.Pixel, kind Kind, color textStyle) label {
 	l.box = Rect{Left: c.X - s.width/2, Right: c.X + s.width/2, Top: c.Y - s.height/2, Bottom: c.Y + s.height/2}
 	for i, text := range s.lines {
 		l.lines = append(l.lines, Text{
-			At:     carto.Pixel{X: c.X, Y: l.box.Top + s.font.Size*0.78 + float64(i)*s.font.Line()},
+			At:     carto.Pixel{X: c.X, Y: l.box.Top + float64(s.font.Size*0.78) + float64(float64(i)*s.font.Line())},
 			Anchor: Middle, String: text, Font: s.font, Color: color.ink, Halo: color.halo,
 		})
 	}
@@ -182,9 +182,9 @@ func areaOf(p *Path) float64 {
 // within places a name inside its region, near the widest place. A name that
 // does not quite fit may reach over the border a little.
 func (p *placer) within(r realm) bool {
-	pad := p.unit * 0.35
+	pad := float64(p.unit * 0.35)
 	for _, s := range p.settings(r.name) {
-		for _, c := range r.ground.rooms(s.width+2*pad, s.height+pad, r.target) {
+		for _, c := range r.ground.rooms(s.width+float64(2*pad), s.height+pad, r.target) {
 			if l := s.at(c, RegionLabel, regionStyle(p.unit)); p.free(l.box.Grow(pad)) {
 				p.take(l)
 				return true

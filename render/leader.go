@@ -44,15 +44,17 @@ func (p *placer) beside(r realm) bool {
 	best, least := label{}, math.Inf(1)
 	settings := p.settings(r.name)
 	for _, s := range settings[len(settings)/2:] { // the small ones
-		for far := p.unit * 0.6; far < p.unit*reach && far < least; far += p.unit * 0.4 {
+		for far := p.unit * 0.6; far < p.unit*reach && far < least; far += float64(p.unit * 0.4) {
 			for k := range directions {
-				sin, cos := math.Sincos(2 * math.Pi * float64(k) / directions)
-				end := carto.Pixel{X: r.target.X + far*cos, Y: r.target.Y + far*sin}
-				l := s.at(carto.Pixel{X: end.X + cos*(s.width/2+p.unit*0.3), Y: end.Y + sin*(s.height/2+p.unit*0.2)}, RegionLabel, regionStyle(p.unit))
+				sin, cos := sincos(2 * math.Pi * float64(k) / directions)
+				end := carto.Pixel{X: r.target.X + float64(far*cos), Y: r.target.Y + float64(far*sin)}
+				l := s.at(carto.Pixel{X: end.X + float64(cos*(s.width/2+float64(p.unit*0.3))), Y: end.Y + float64(sin*(s.height/2+float64(p.unit*0.2)))}, RegionLabel, regionStyle(p.unit))
 				if !p.free(l.box.Grow(p.unit*0.2)) || p.land.share(l.box.Grow(2)) > 0.01 {
 					continue
 				}
-				if cost := p.tie(r, &l, end) + 0.4*p.unit*float64(len(s.lines)-1); cost < least && p.clear(l) {
+				// Rounded: in many a direction it is the same but for its last bits, and the first is taken.
+				cost := math.Round((p.tie(r, &l, end)+float64(0.4*p.unit*float64(len(s.lines)-1)))*1024) / 1024
+				if cost < least && p.clear(l) {
 					best, least = l, cost
 				}
 			}
@@ -100,7 +102,7 @@ func (p *placer) tie(r realm, l *label, end carto.Pixel) float64 {
 	dx, dy := (end.X-r.target.X)/far, (end.Y-r.target.Y)/far
 	foreign, open := 0.0, 0.0
 	for d := 0.0; d < far; d += step {
-		at := carto.Pixel{X: r.target.X + d*dx, Y: r.target.Y + d*dy}
+		at := carto.Pixel{X: r.target.X + float64(d*dx), Y: r.target.Y + float64(d*dy)}
 		switch {
 		case r.ground.holds(at):
 		case p.land.holds(at):
@@ -116,7 +118,7 @@ func (p *placer) tie(r realm, l *label, end carto.Pixel) float64 {
 		l.leader = &Path{}
 		l.leader.Add(r.target, end)
 	}
-	return far + 2*foreign
+	return far + float64(2*foreign)
 }
 
 // clear reports whether a label's leader touches no name and no other leader.
@@ -150,6 +152,6 @@ func crosses(a, b carto.Pixel, box Rect) bool {
 
 // meet reports whether the lines ab and cd cross.
 func meet(a, b, c, d carto.Pixel) bool {
-	side := func(p, q, r carto.Pixel) bool { return (q.X-p.X)*(r.Y-p.Y)-(q.Y-p.Y)*(r.X-p.X) > 0 }
+	side := func(p, q, r carto.Pixel) bool { return float64((q.X-p.X)*(r.Y-p.Y))-float64((q.Y-p.Y)*(r.X-p.X)) > 0 }
 	return side(a, b, c) != side(a, b, d) && side(c, d, a) != side(c, d, b)
 }

@@ -52,7 +52,7 @@ func (l legend) othersWidth(u float64) float64 {
 		w = max(w, legendFont(u).Width(l.wordsOf(e)))
 	}
 	if w > 0 {
-		w += swatchWidth(u) + 0.5*u + 1 // a pixel for rounding
+		w += swatchWidth(u) + float64(0.5*u) + 1 // a pixel for rounding
 	}
 	return math.Min(w, 20*u)
 }
@@ -65,7 +65,7 @@ func (l legend) wordsOf(e entry) string {
 	return e.label
 }
 
-func swatchWidth(u float64) float64 { return 2.2 * u }
+func swatchWidth(u float64) float64 { return float64(2.2 * u) }
 
 // strip lays the legend out under the map, from the room's top, and returns
 // the y under it.
@@ -75,27 +75,27 @@ func (l legend) strip(p *Page, u float64, room Rect) float64 {
 	}
 	top := room.Top
 	if words := l.words(); words != "" {
-		top = p.paragraph(LegendText, words, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + 0.2*u
+		top = p.paragraph(LegendText, words, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.2*u)
 	}
 	bars, side := room, room
 	bars.Top, side.Top = top, top
 	others := l.othersWidth(u)
-	width := l.barWidth(u, room.Width()-others-1.5*u)
+	width := l.barWidth(u, room.Width()-others-float64(1.5*u))
 	below := others > 0 && width < 4.1*u
 	if below || others == 0 {
 		width = l.barWidth(u, room.Width())
 	}
 	if l.crowded(u, width) {
 		bars.Right = min(room.Right, room.Left+l.columnWidth(u))
-		side.Top = l.rows(p, u, bars) + 0.5*u
+		side.Top = l.rows(p, u, bars) + float64(0.5*u)
 		bottom := l.list(p, u, side)
 		p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
 		return bottom
 	}
 	bottom := l.bars(p, u, width, bars)
-	side.Left = room.Left + width*float64(len(l.entries)) + 1.5*u
+	side.Left = room.Left + float64(width*float64(len(l.entries))) + float64(1.5*u)
 	if below || len(l.entries) == 0 {
-		side.Left, side.Top = room.Left, bottom+0.4*u
+		side.Left, side.Top = room.Left, bottom+float64(0.4*u)
 	}
 	bottom = max(bottom, l.list(p, u, side))
 	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
@@ -113,7 +113,7 @@ func (l legend) crowded(u, width float64) bool {
 	font := legendFont(u)
 	for _, e := range l.entries {
 		for _, word := range strings.Split(strings.ReplaceAll(e.label, "–", "– "), " ") {
-			if font.Width(word) > width-0.25*u {
+			if font.Width(word) > width-float64(0.25*u) {
 				return true
 			}
 		}
@@ -131,24 +131,24 @@ func (l legend) bars(p *Page, u, width float64, room Rect) float64 {
 	largest, known := l.shares()
 	height, y := 0.0, room.Top
 	if known && largest > 0 {
-		height = 3 * u
+		height = float64(3 * u)
 		y += font.Line() + height
 	}
-	bottom := y + 1.3*u + 0.3*u
+	bottom := y + float64(1.3*u) + float64(0.3*u)
 	end := bottom
 	for i, e := range l.entries {
-		left := room.Left + width*float64(i)
-		cell := Rect{Left: left, Right: left + width, Top: y, Bottom: y + 1.3*u}
+		left := room.Left + float64(width*float64(i))
+		cell := Rect{Left: left, Right: left + width, Top: y, Bottom: y + float64(1.3*u)}
 		if height > 0 && e.share > 0 {
-			bar := Rect{Left: left + width*0.2, Right: left + width*0.8, Top: y - height*e.share/largest, Bottom: y}
+			bar := Rect{Left: left + float64(width*0.2), Right: left + float64(width*0.8), Top: y - height*e.share/largest, Bottom: y}
 			p.swatch(bar, e.look, u)
 			if s := l.lang.Percent(e.share); s != "" {
-				p.text(LegendText, Text{At: carto.Pixel{X: left + width/2, Y: bar.Top - 0.3*u}, Anchor: Middle, String: s, Font: font, Color: lessColor})
+				p.text(LegendText, Text{At: carto.Pixel{X: left + width/2, Y: bar.Top - float64(0.3*u)}, Anchor: Middle, String: s, Font: font, Color: lessColor})
 			}
 		}
 		p.swatch(cell, e.look, u)
 		label := e.label
-		if font.Width(label) > width-0.25*u { // rather "Mar 26–" over "Apr 1" than "Mar 26–Apr" over "1"
+		if font.Width(label) > width-float64(0.25*u) { // rather "Mar 26–" over "Apr 1" than "Mar 26–Apr" over "1"
 			label = strings.Replace(label, "–", "–\n", 1)
 		}
 		end = max(end, p.centred(label, font, Rect{Left: left, Right: left + width, Top: bottom}, u))
@@ -161,7 +161,7 @@ func (l legend) bars(p *Page, u, width float64, room Rect) float64 {
 func (p *Page) centred(label string, font Font, room Rect, u float64) float64 {
 	return p.paragraph(LegendText, label, Text{
 		At: carto.Pixel{X: room.Center().X, Y: room.Top}, Anchor: Middle, Font: font, Color: textColor,
-	}, room.Width()-0.25*u)
+	}, room.Width()-float64(0.25*u))
 }
 
 // swatch draws a sample of a look with a thin outline.
@@ -178,10 +178,10 @@ func (l legend) list(p *Page, u float64, room Rect) float64 {
 	y := room.Top
 	font := legendFont(u)
 	for _, e := range l.others {
-		sample := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + 1.25*u}
+		sample := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + float64(1.25*u)}
 		p.swatch(sample, e.look, u)
-		text := Text{At: carto.Pixel{X: sample.Right + 0.5*u, Y: y + 0.62*u - font.Size*0.55}, Font: font, Color: textColor}
-		y = max(sample.Bottom, p.paragraph(LegendText, l.wordsOf(e), text, room.Right-text.At.X)) + 0.35*u
+		text := Text{At: carto.Pixel{X: sample.Right + float64(0.5*u), Y: y + float64(0.62*u) - float64(font.Size*0.55)}, Font: font, Color: textColor}
+		y = max(sample.Bottom, p.paragraph(LegendText, l.wordsOf(e), text, room.Right-text.At.X)) + float64(0.35*u)
 	}
 	return y
 }
@@ -191,7 +191,7 @@ func (l legend) columnWidth(u float64) float64 {
 	font := legendFont(u)
 	w := l.othersWidth(u)
 	for _, e := range l.entries {
-		w = max(w, swatchWidth(u)+0.5*u+font.Width(e.label)+barRoom*u)
+		w = max(w, swatchWidth(u)+float64(0.5*u)+font.Width(e.label)+float64(barRoom*u))
 	}
 	return math.Min(w, 20*u)
 }
@@ -201,9 +201,9 @@ const barRoom = 6.5
 
 // column lays the legend out beside the map and returns the y under it.
 func (l legend) column(p *Page, u float64, room Rect) float64 {
-	y := p.paragraph(LegendText, l.words(), Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + 0.4*u
+	y := p.paragraph(LegendText, l.words(), Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.4*u)
 	y = l.rows(p, u, Rect{Left: room.Left, Top: y, Right: room.Right})
-	bottom := l.list(p, u, Rect{Left: room.Left, Top: y + 0.7*u, Right: room.Right})
+	bottom := l.list(p, u, Rect{Left: room.Left, Top: y + float64(0.7*u), Right: room.Right})
 	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
 	return bottom
 }
@@ -214,17 +214,17 @@ func (l legend) rows(p *Page, u float64, room Rect) float64 {
 	y := room.Top
 	font := legendFont(u)
 	largest, known := l.shares()
-	height := 1.55 * u
+	height := float64(1.55 * u)
 	for _, e := range l.entries {
 		cell := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + height}
 		p.swatch(cell, e.look, u)
 		base := y + height/2 + middle(font)
-		p.text(LegendText, Text{At: carto.Pixel{X: cell.Right + 0.5*u, Y: base}, String: e.label, Font: font, Color: textColor})
+		p.text(LegendText, Text{At: carto.Pixel{X: cell.Right + float64(0.5*u), Y: base}, String: e.label, Font: font, Color: textColor})
 		if s := l.lang.Percent(e.share); known && largest > 0 && s != "" {
-			left := room.Right - (barRoom-0.6)*u
+			left := room.Right - float64((barRoom-0.6)*u)
 			long := (barRoom - 0.6 - 3) * u * e.share / largest
-			p.swatch(Rect{Left: left, Right: left + long, Top: y + height*0.22, Bottom: y + height*0.78}, e.look, u)
-			p.text(LegendText, Text{At: carto.Pixel{X: left + long + 0.35*u, Y: base}, String: s, Font: font, Color: lessColor})
+			p.swatch(Rect{Left: left, Right: left + long, Top: y + float64(height*0.22), Bottom: y + float64(height*0.78)}, e.look, u)
+			p.text(LegendText, Text{At: carto.Pixel{X: left + long + float64(0.35*u), Y: base}, String: s, Font: font, Color: lessColor})
 		}
 		y += height
 	}

@@ -26,7 +26,7 @@ func (p *Page) logo(im *image.NRGBA, u float64, room Rect) Rect {
 	}
 	size := im.Rect.Size()
 	k := min(logoHeight*u/float64(size.Y), logoShare*p.Layout.Width/float64(size.X))
-	at := Rect{Left: room.Right - k*float64(size.X), Right: room.Right, Top: room.Top, Bottom: room.Top + k*float64(size.Y)}
+	at := Rect{Left: room.Right - float64(k*float64(size.X)), Right: room.Right, Top: room.Top, Bottom: room.Top + float64(k*float64(size.Y))}
 	small := shrunk(im, logoGrain*at.Width(), logoGrain*at.Height())
 	p.Layout.Logo = at
 	p.do(func(c Canvas) { c.Image(small, at) })

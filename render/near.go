@@ -102,7 +102,7 @@ func turned(shape orb.MultiPolygon) orb.Bound {
 	home := out.Center()[0]
 	for _, polygon := range shape[1:] {
 		b := polygon.Bound()
-		turn := 360 * math.Round((home-b.Center()[0])/360)
+		turn := float64(360 * math.Round((home-b.Center()[0])/360))
 		b.Min[0], b.Max[0] = b.Min[0]+turn, b.Max[0]+turn
 		out = out.Union(b)
 	}
@@ -130,7 +130,7 @@ func (v view) boxOf(frame Rect) orb.Bound {
 	}
 	const bulge = 0.03 // of the box, for edges that bend between the places looked at
 	return orb.Bound{
-		Min: orb.Point{out.Min[0] - bulge*(out.Max[0]-out.Min[0]), out.Min[1] - bulge*(out.Max[1]-out.Min[1])},
-		Max: orb.Point{out.Max[0] + bulge*(out.Max[0]-out.Min[0]), out.Max[1] + bulge*(out.Max[1]-out.Min[1])},
+		Min: orb.Point{out.Min[0] - float64(bulge*(out.Max[0]-out.Min[0])), out.Min[1] - float64(bulge*(out.Max[1]-out.Min[1]))},
+		Max: orb.Point{out.Max[0] + float64(bulge*(out.Max[0]-out.Min[0])), out.Max[1] + float64(bulge*(out.Max[1]-out.Min[1]))},
 	}
 }

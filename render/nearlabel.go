@@ -80,7 +80,7 @@ func (p *placer) near(sets []setting, ground cover, target carto.Pixel) (label, 
 	const pad = 2
 	for _, far := range [...]float64{7, pad} { // from the borders
 		for _, s := range sets {
-			for _, c := range ground.rooms(s.width+2*far, s.height+1.5*far, target) {
+			for _, c := range ground.rooms(s.width+float64(2*far), s.height+float64(1.5*far), target) {
 				if l := s.at(c, RegionLabel, textStyle{}); p.free(l.box.Grow(pad)) {
 					return l, true
 				}
@@ -99,7 +99,7 @@ func (p *placer) near(sets []setting, ground cover, target carto.Pixel) (label, 
 func (n nearName) settings() []setting {
 	font := Font{Face: Regular, Size: nearSize}
 	set := func(lines []string, wide float64) setting {
-		return setting{lines: lines, font: font, width: widening * wide * nearSize, height: float64(len(lines)-1)*font.Line() + nearSize*0.95}
+		return setting{lines: lines, font: font, width: widening * wide * nearSize, height: float64(float64(len(lines)-1)*font.Line()) + nearSize*0.95}
 	}
 	out := []setting{set(n.one, n.wide[0])}
 	if n.two != nil {

@@ -82,15 +82,15 @@ func (s *scene) arrows(p *placer, font Font) []arrow {
 
 // newArrow draws a mark in a box: the letter beyond the tip.
 func newArrow(box Rect, angle float64, font Font, letter string) arrow {
-	sin, cos := math.Sincos(angle)
+	sin, cos := sincos(angle)
 	c, u := box.Center(), font.Size
 	at := func(forward, right float64) carto.Pixel {
-		return carto.Pixel{X: c.X + u*(forward*sin+right*cos), Y: c.Y + u*(right*sin-forward*cos)}
+		return carto.Pixel{X: c.X + float64(u*(float64(forward*sin)+float64(right*cos))), Y: c.Y + float64(u*(float64(right*sin)-float64(forward*cos)))}
 	}
 	a := arrow{shaft: &Path{}, head: &Path{}}
 	a.shaft.Add(at(-1.3, 0), at(0, 0))
 	a.head.AddRing(at(0.4, 0), at(-0.4, 0.32), at(-0.2, 0), at(-0.4, -0.32))
 	a.letter = Text{At: at(0.95, 0), Anchor: Middle, String: letter, Font: font, Color: lessColor}
-	a.letter.At.Y += 0.36 * font.Size // the middle of a capital
+	a.letter.At.Y += float64(0.36 * font.Size) // the middle of a capital
 	return a
 }

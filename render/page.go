@@ -103,9 +103,10 @@ func paintPattern(c Canvas, path *Path, l look, unit float64) {
 
 // unitOf returns the size of body text for a page width: 13 px at 900, 18 at
 // 1600, 23 at 2400. Print at full width keeps it readable, and no text made
-// from it falls under minText.
+// from it falls under minText. It is rounded, because powers differ from
+// machine to machine in their last bits, and with them where words stand.
 func unitOf(width float64) float64 {
-	return max(minText, 13*math.Pow(width/900, 0.6))
+	return max(minText, float64(float32(13*math.Pow(width/900, 0.6))))
 }
 
 // small is the size of the least text on the page.

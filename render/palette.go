@@ -74,11 +74,11 @@ func (s Season) Palette(n int) Palette {
 
 // at returns the colour at t from 0 to 1 along the season.
 func (s seasonColors) at(t float64) color.NRGBA {
-	x := t * float64(len(s.knots)-1)
+	x := float64(t * float64(len(s.knots)-1))
 	i := min(int(x), len(s.knots)-2)
 	f := x - float64(i)
 	a, b := s.knots[i], s.knots[i+1]
-	return oklch(s.lightest+t*(s.darkest-s.lightest), a.chroma+f*(b.chroma-a.chroma), a.hue+f*(b.hue-a.hue))
+	return oklch(s.lightest+float64(t*(s.darkest-s.lightest)), a.chroma+float64(f*(b.chroma-a.chroma)), a.hue+float64(f*(b.hue-a.hue)))
 }
 
 // oklch returns a colour by lightness, chroma and hue in degrees; chroma is
@@ -103,7 +103,7 @@ func NewGreys(n int) Palette {
 		if n > 3 {
 			t = float64(i) / float64(n-1)
 		}
-		p[i] = oklch(0.93+t*(0.42-0.93), 0, 0)
+		p[i] = oklch(0.93+float64(t*(0.42-0.93)), 0, 0)
 	}
 	return p
 }

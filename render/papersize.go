@@ -41,7 +41,7 @@ func (s PaperSize) lay(l Layout) sheet {
 	width, height := s.upright()
 	fit := func(width, height float64) sheet {
 		scale := min((width-2*margin)/l.Width, (height-2*margin)/l.Height)
-		return sheet{width: width, height: height, scale: scale, left: (width - scale*l.Width) / 2, top: margin}
+		return sheet{width: width, height: height, scale: scale, left: (width - float64(scale*l.Width)) / 2, top: margin}
 	}
 	standing, lying := fit(width, height), fit(height, width)
 	if lying.scale > standing.scale {

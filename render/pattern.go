@@ -50,20 +50,22 @@ func (p Pattern) texture(u float64) texture {
 }
 
 // radius is that of the dots.
-func (t texture) radius() float64 { return t.spacing * 0.17 }
+func (t texture) radius() float64 { return float64(t.spacing * 0.17) }
 
 // spansOn calls visit for each stretch of the texture's lines inside a path,
 // with what turns a place on the line to one on the page. The lines hang on
 // one lattice for the whole page, so that neighbouring shapes continue each
 // other.
 func (t texture) spansOn(shape *Path, visit func(r row, s span, at func(x float64) carto.Pixel)) {
-	sin, cos := math.Sincos(t.angle)
+	sin, cos := sincos(t.angle)
 	turned := func(q carto.Pixel) carto.Pixel {
-		return carto.Pixel{X: q.X*cos + q.Y*sin, Y: q.Y*cos - q.X*sin}
+		return carto.Pixel{X: float64(q.X*cos) + float64(q.Y*sin), Y: float64(q.Y*cos) - float64(q.X*sin)}
 	}
 	for _, r := range scanlines(shape, t.spacing, turned) {
 		y := (float64(r.index) + 0.5) * t.spacing
-		at := func(x float64) carto.Pixel { return carto.Pixel{X: x*cos - y*sin, Y: x*sin + y*cos} }
+		at := func(x float64) carto.Pixel {
+			return carto.Pixel{X: float64(x*cos) - float64(y*sin), Y: float64(x*sin) + float64(y*cos)}
+		}
 		for _, s := range r.spans {
 			visit(r, s, at)
 		}
@@ -89,12 +91,21 @@ func (t texture) dotsOn(shape *Path) []carto.Pixel {
 	return out
 }
 
+// sincos returns sine and cosine to 2⁻⁴⁰. Their last bits are not the same on
+// every machine, and lines at round angles run through corners of what they
+// fill.
+func sincos(angle float64) (sin, cos float64) {
+	const steps = 1 << 40
+	sin, cos = math.Sincos(angle)
+	return float64(math.RoundToEven(sin*steps) / steps), float64(math.RoundToEven(cos*steps) / steps)
+}
+
 // circle returns a regular polygon of n corners.
 func circle(c carto.Pixel, radius float64, n int) []carto.Pixel {
 	ring := make([]carto.Pixel, n)
 	for i := range ring {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
-		ring[i] = carto.Pixel{X: c.X + radius*cos, Y: c.Y + radius*sin}
+		sin, cos := sincos(2 * math.Pi * float64(i) / float64(n))
+		ring[i] = carto.Pixel{X: c.X + float64(radius*cos), Y: c.Y + float64(radius*sin)}
 	}
 	return ring
 }
@@ -155,8 +166,8 @@ func cross(ring []carto.Pixel, step float64, first int, hits [][]hit) {
 			lo, hi, wind = b, a, -1
 		}
 		for k := int(math.Ceil(lo.Y/step - 0.5)); (float64(k)+0.5)*step < hi.Y; k++ {
-			f := ((float64(k)+0.5)*step - lo.Y) / (hi.Y - lo.Y)
-			hits[k-first] = append(hits[k-first], hit{x: lo.X + f*(hi.X-lo.X), wind: wind})
+			f := (float64((float64(k)+0.5)*step) - lo.Y) / (hi.Y - lo.Y)
+			hits[k-first] = append(hits[k-first], hit{x: lo.X + float64(f*(hi.X-lo.X)), wind: wind})
 		}
 		a = b
 	}

@@ -102,7 +102,7 @@ func (t Text) outline(left float64) string {
 		for _, s := range segments {
 			var p [3]carto.Pixel
 			for i, q := range s.Args {
-				p[i] = carto.Pixel{X: left + x + k*float64(q.X), Y: t.At.Y + k*float64(q.Y)}
+				p[i] = carto.Pixel{X: left + x + float64(k*float64(q.X)), Y: t.At.Y + float64(k*float64(q.Y))}
 			}
 			at = appendSegment(&out, s.Op, at, p)
 		}
@@ -121,7 +121,7 @@ func appendSegment(out *strings.Builder, op sfnt.SegmentOp, at carto.Pixel, p [3
 		return points[len(points)-1]
 	}
 	third := func(a, b carto.Pixel) carto.Pixel { // two thirds of the way
-		return carto.Pixel{X: (a.X + 2*b.X) / 3, Y: (a.Y + 2*b.Y) / 3}
+		return carto.Pixel{X: (a.X + float64(2*b.X)) / 3, Y: (a.Y + float64(2*b.Y)) / 3}
 	}
 	switch op {
 	case sfnt.SegmentOpMoveTo:

@@ -72,11 +72,11 @@ func (p *placer) name(s spot, set setting) bool {
 	if reserved >= 0 { // its own mark is not in its way
 		p.taken = slices.Delete(p.taken, reserved, reserved+1)
 	}
-	gap := p.unit * 0.45
+	gap := float64(p.unit * 0.45)
 	for _, side := range sides {
 		c := carto.Pixel{
-			X: s.at.X + side.x*(set.width/2+gap),
-			Y: s.at.Y + side.y*(set.height/2+gap*0.7),
+			X: s.at.X + float64(side.x*(set.width/2+gap)),
+			Y: s.at.Y + float64(side.y*(set.height/2+float64(gap*0.7))),
 		}
 		l := set.at(c, PlaceLabel, placeStyle(p.unit))
 		if !p.free(l.box.Grow(p.unit * 0.3)) {

@@ -27,12 +27,12 @@ func (s *scene) sizeOf(t *Atlas, i int, width, tall, least float64) (insetSize, 
 
 // plainSize returns the room for an inset without words.
 func (a *Atlas) plainSize(width, tall, least, unit float64) (z insetSize, ok bool) {
-	z = insetSize{pad: 0.2 * unit, width: width}
+	z = insetSize{pad: float64(0.2 * unit), width: width}
 	aspect := a.bounds.Height() / a.bounds.Width()
-	if room := tall - 2*z.pad; (width-2*z.pad)*aspect > room {
-		z.width = max(least, room/aspect+2*z.pad)
+	if room := tall - float64(2*z.pad); (width-float64(2*z.pad))*aspect > room {
+		z.width = max(least, room/aspect+float64(2*z.pad))
 	}
-	z.mapHeight = min((z.width-2*z.pad)*aspect, tall-2*z.pad)
+	z.mapHeight = min((z.width-float64(2*z.pad))*aspect, tall-float64(2*z.pad))
 	return z, z.mapHeight >= unit
 }
 

@@ -90,7 +90,7 @@ func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
 				if parts > 1 {
 					f = k / parts
 				}
-				q := v.at(orb.Point{b[0] - (1-f)*(b[0]-a[0]), b[1] - (1-f)*(b[1]-a[1])})
+				q := v.at(orb.Point{b[0] - float64((1-f)*(b[0]-a[0])), b[1] - float64((1-f)*(b[1]-a[1]))})
 				if !math.IsInf(q.X, 0) && !math.IsNaN(q.X) && !math.IsInf(q.Y, 0) && !yield(q) {
 					return
 				}
@@ -127,7 +127,7 @@ func turning(ring []carto.Pixel) float64 {
 	sum := 0.0
 	a := ring[len(ring)-1]
 	for _, b := range ring {
-		sum += a.X*b.Y - b.X*a.Y
+		sum += float64(a.X*b.Y) - float64(b.X*a.Y)
 		a = b
 	}
 	return sum

@@ -11,7 +11,6 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/f64"
 	"golang.org/x/image/math/fixed"
-	"golang.org/x/image/vector"
 
 	"weekband/render/carto"
 )
@@ -82,7 +81,7 @@ func (b *bitmap) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
 
 // at returns a position of the layout in pixels of the image.
 func (b *bitmap) at(p carto.Pixel) (x, y float64) {
-	return p.X*b.scale - float64(b.origin.X), p.Y*b.scale - float64(b.origin.Y)
+	return float64(p.X*b.scale) - float64(b.origin.X), float64(p.Y*b.scale) - float64(b.origin.Y)
 }
 
 // Mosaic adds up the colours of the pieces, each weighted with the part of
@@ -120,31 +119,6 @@ func add(to *image.RGBA, mask *image.Alpha, color color.NRGBA) {
 	}
 }
 
-// mask returns how much of each pixel a path covers, within the pixels it
-// touches.
-func (b *bitmap) mask(p *Path) *image.Alpha {
-	part := b.pixels(p.Bounds())
-	mask := image.NewAlpha(part)
-	if part.Empty() {
-		return mask
-	}
-	r := vector.NewRasterizer(part.Dx(), part.Dy())
-	at := func(q carto.Pixel) (x, y float32) {
-		x0, y0 := b.at(q)
-		return float32(x0 - float64(part.Min.X)), float32(y0 - float64(part.Min.Y))
-	}
-	for _, l := range p.lines {
-		r.MoveTo(at(l.points[0]))
-		for _, q := range l.points[1:] {
-			r.LineTo(at(q))
-		}
-		r.ClosePath()
-	}
-	r.DrawOp = draw.Src
-	r.Draw(mask, part, image.Opaque, image.Point{})
-	return mask
-}
-
 // Clip paints on a layer of its own and lays it through the path.
 func (b *bitmap) Clip(inside *Path, paint func(Canvas)) {
 	mask := b.mask(inside)
@@ -165,7 +139,7 @@ func (b *bitmap) Image(im *image.NRGBA, r Rect) {
 	left, top := b.at(corner(r))
 	sx := r.Width() * b.scale / float64(im.Rect.Dx())
 	sy := r.Height() * b.scale / float64(im.Rect.Dy())
-	place := f64.Aff3{sx, 0, left - sx*float64(im.Rect.Min.X), 0, sy, top - sy*float64(im.Rect.Min.Y)}
+	place := f64.Aff3{sx, 0, left - float64(sx*float64(im.Rect.Min.X)), 0, sy, top - float64(sy*float64(im.Rect.Min.Y))}
 	xdraw.ApproxBiLinear.Transform(b.image(), place, im, im.Rect, xdraw.Over, nil)
 }
 
@@ -216,7 +190,9 @@ func (b *bitmap) glyph(f Font, at carto.Pixel, index sfnt.GlyphIndex, buf *sfnt.
 	}
 	k := f.Size * b.scale / unitSize / 64
 	x0, y0 := b.at(at)
-	px := func(p fixed.Point26_6) (x, y float64) { return x0 + k*float64(p.X), y0 + k*float64(p.Y) }
+	px := func(p fixed.Point26_6) (x, y float64) {
+		return x0 + float64(k*float64(p.X)), y0 + float64(k*float64(p.Y))
+	}
 	for _, s := range segments {
 		x, y := px(s.Args[0])
 		switch s.Op {

@@ -44,5 +44,6 @@ func (r Rect) corners(size carto.Pixel) [4]Rect {
 
 // Grow returns the rectangle with d pixels more on every side.
 func (r Rect) Grow(d float64) Rect {
+	d = float64(d) // rounded, as it may be a product
 	return Rect{Left: r.Left - d, Top: r.Top - d, Right: r.Right + d, Bottom: r.Bottom + d}
 }

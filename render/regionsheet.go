@@ -59,21 +59,21 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	height := a.measure(func(q *Page, r Rect) float64 { return words.words(q, u, r, code) }, room)
 
 	left, right := room, room
-	left.Right = room.Left + 0.52*room.Width()
-	right.Left = left.Right + 1.4*u
+	left.Right = room.Left + float64(0.52*room.Width())
+	right.Left = left.Right + float64(1.4*u)
 	aspect := max(0.45, min(1.1, a.bounds.Height()/a.bounds.Width()))
-	left.Bottom = math.Round(left.Top + left.Width()*aspect)
+	left.Bottom = math.Round(left.Top + float64(left.Width()*aspect))
 	bottom := max(a.locate(p, s, left), facts(p, s.Facts, u, right))
 
-	chart := Rect{Left: room.Left, Right: room.Right, Top: bottom + 1.2*u, Bottom: room.Bottom - foot - height - 2.2*u}
+	chart := Rect{Left: room.Left, Right: room.Right, Top: bottom + float64(1.2*u), Bottom: room.Bottom - foot - height - float64(2.2*u)}
 	chart.Top = p.paragraph(LegendText, s.Chart, Text{At: corner(chart), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, chart.Width())
 	statusKey(p, u, chart, chart.Top-Font{Size: small(u)}.Line())
-	chart.Bottom = min(chart.Bottom, chart.Top+0.66*chart.Width())
+	chart.Bottom = min(chart.Bottom, chart.Top+float64(0.66*chart.Width()))
 	if chart.Height() < 0.2*chart.Width() {
 		return nil, errors.New("render: the words of the handout leave no room for its chart; shorten title or credits")
 	}
 	newSoilChart(s.Soil, u, chart).draw(p)
-	words.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - height - 0.8*u}, code)
+	words.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - height - float64(0.8*u)}, code)
 	p.footer(s.Caption, a.Language.Map.Projection(a.Projection), u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
 	return p, nil
 }
@@ -113,7 +113,7 @@ func facts(p *Page, list []Fact, u float64, room Rect) float64 {
 		if f.Best {
 			face = Bold
 		}
-		y = p.paragraph(LegendText, f.Value, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: face, Size: 1.15 * u}, Color: textColor}, room.Width()) + 0.4*u
+		y = p.paragraph(LegendText, f.Value, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: face, Size: 1.15 * u}, Color: textColor}, room.Width()) + float64(0.4*u)
 	}
 	return y
 }

@@ -38,14 +38,14 @@ var lights = [...]light{newLight(315, 45, 0.5), newLight(270, 45, 0.25), newLigh
 // on returns the light that falls on a slope, by Lambert's cosine law: 0 to 1.
 // dx and dy are the rise to the right and downward on the page.
 func (l light) on(dx, dy float64) float64 {
-	return max(0, (l.up-dx*l.right-dy*l.down)/math.Sqrt(1+dx*dx+dy*dy))
+	return max(0, (l.up-float64(dx*l.right)-float64(dy*l.down))/math.Sqrt(1+float64(dx*dx)+float64(dy*dy)))
 }
 
 // lit returns the light of all lights on a slope.
 func lit(dx, dy float64) float64 {
 	sum := 0.0
 	for _, l := range lights {
-		sum += l.part * l.on(dx, dy)
+		sum += float64(l.part * l.on(dx, dy))
 	}
 	return sum
 }
@@ -56,8 +56,8 @@ func lit(dx, dy float64) float64 {
 // Proc. IEEE 69:14).
 func (h *heights) slope(col, row int) (dx, dy float64) {
 	up, at, down := h.z[(row-1)*h.cols+col-1:], h.z[row*h.cols+col-1:], h.z[(row+1)*h.cols+col-1:]
-	dx = float64((up[2] + 2*at[2] + down[2]) - (up[0] + 2*at[0] + down[0]))
-	dy = float64((down[0] + 2*down[1] + down[2]) - (up[0] + 2*up[1] + up[2]))
+	dx = float64((up[2] + float32(2*at[2]) + down[2]) - (up[0] + float32(2*at[0]) + down[0]))
+	dy = float64((down[0] + float32(2*down[1]) + down[2]) - (up[0] + float32(2*up[1]) + up[2]))
 	return dx / 8, dy / 8
 }
 

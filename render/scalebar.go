@@ -43,11 +43,11 @@ func (b scaleBar) label(lang *wording.Language) string { return lang.Map.ScaleBa
 // at returns the bar with its left lower end at a place: a line with end
 // ticks, and its label over it.
 func (b scaleBar) at(p carto.Pixel, font Font, lang *wording.Language) (*Path, Text) {
-	tick := font.Size * 0.3
+	tick := float64(font.Size * 0.3)
 	var path Path
 	path.Add(carto.Pixel{X: p.X, Y: p.Y - tick}, p, carto.Pixel{X: p.X + b.pixels, Y: p.Y}, carto.Pixel{X: p.X + b.pixels, Y: p.Y - tick})
 	return &path, Text{
-		At:     carto.Pixel{X: p.X + b.pixels/2, Y: p.Y - font.Size*0.6},
+		At:     carto.Pixel{X: p.X + b.pixels/2, Y: p.Y - float64(font.Size*0.6)},
 		Anchor: Middle, String: b.label(lang), Font: font, Color: lessColor,
 	}
 }

@@ -106,7 +106,7 @@ func (s *scene) furnish(p *placer) {
 	font := Font{Face: Regular, Size: small(s.unit)}
 	s.graticule = newGraticule(s.view, s.frame, font, s.lang)
 	if bar, box, ok := s.barAndRoom(p, font); ok {
-		at := carto.Pixel{X: box.Center().X - bar.pixels/2, Y: box.Bottom - font.Size*0.4}
+		at := carto.Pixel{X: box.Center().X - bar.pixels/2, Y: box.Bottom - float64(font.Size*0.4)}
 		s.scale, s.scaleText = bar.at(at, font, s.lang)
 		if p.land.share(box) > 0 || s.land.touches(box) {
 			s.scaleText.Halo = 0.2 * font.Size

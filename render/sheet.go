@@ -26,9 +26,9 @@ func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
 	key := sheetLegend(frames, a.Language)
 	y := a.tiles(p, frames, room)
 	p.Layout.Frame = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}
-	y = key.strip(p, u, Rect{Left: margin, Top: y + 0.6*u, Right: a.width - margin}) + 0.7*u
+	y = key.strip(p, u, Rect{Left: margin, Top: y + float64(0.6*u), Right: a.width - margin}) + float64(0.7*u)
 	y = p.footer(a.withoutInsets(caption), a.Language.Map.Projection(a.Projection), u, Rect{Left: margin, Top: y, Right: a.width - margin})
-	p.Layout.Height = math.Ceil(y + margin*0.7)
+	p.Layout.Height = math.Ceil(y + float64(margin*0.7))
 	return p
 }
 
@@ -43,8 +43,8 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 	height := math.Round(width * aspect)
 	step := font.Line() + height + gap
 	for i, m := range frames {
-		left := room.Left + float64(i%columns)*(width+gap)
-		top := room.Top + float64(i/columns)*step
+		left := room.Left + float64(float64(i%columns)*(width+gap))
+		top := room.Top + float64(float64(i/columns)*step)
 		frame := Rect{Left: left, Top: top + font.Line(), Right: left + width, Bottom: top + font.Line() + height}
 		p.text(WeekLabel, Text{At: carto.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: textColor})
 		s := a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}).moved(frame)
@@ -52,7 +52,7 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 		p.over(s)
 	}
 	rows := (len(frames) + columns - 1) / columns
-	return room.Top + float64(rows)*step
+	return room.Top + float64(float64(rows)*step)
 }
 
 // pageShape is the height over the width that the frames of a sheet may take,
@@ -69,7 +69,7 @@ func columnsFor(frames int, width, gap, aspect float64, font Font, lang *wording
 	for c := 1; c < most; c++ {
 		tile := (width+gap)/float64(c) - gap
 		rows := float64((frames + c - 1) / c)
-		if rows*(tile*aspect+font.Line()+gap) <= width*pageShape {
+		if rows*(float64(tile*aspect)+font.Line()+gap) <= width*pageShape {
 			return c
 		}
 	}

@@ -75,14 +75,14 @@ func (v view) filled(frame Rect) Rect {
 		in, out := 0.0, 1.0
 		for range 40 {
 			f := (in + out) / 2
-			if _, ok := v.position(carto.Pixel{X: c.X + f*(to.X-c.X), Y: c.Y + f*(to.Y-c.Y)}); ok {
+			if _, ok := v.position(carto.Pixel{X: c.X + float64(f*(to.X-c.X)), Y: c.Y + float64(f*(to.Y-c.Y))}); ok {
 				in = f
 			} else {
 				out = f
 			}
 		}
 		in -= 1e-7 // the edge itself may have the longitude of the other one
-		return carto.Pixel{X: c.X + in*(to.X-c.X), Y: c.Y + in*(to.Y-c.Y)}
+		return carto.Pixel{X: c.X + float64(in*(to.X-c.X)), Y: c.Y + float64(in*(to.Y-c.Y))}
 	}
 	return Rect{
 		Left: end(carto.Pixel{X: frame.Left, Y: c.Y}).X, Right: end(carto.Pixel{X: frame.Right, Y: c.Y}).X,
@@ -154,7 +154,7 @@ func (n *sightNodes) off() float64 {
 				x, y := float64(1+k%3)/4, float64(1+k/3)/4
 				var v [3]float64
 				for i := range v {
-					v[i] = (1-y)*((1-x)*n.nodes[a][i]+x*n.nodes[b][i]) + y*((1-x)*n.nodes[c][i]+x*n.nodes[d][i])
+					v[i] = float64((1-y)*(float64((1-x)*n.nodes[a][i])+float64(x*n.nodes[b][i]))) + float64(y*(float64((1-x)*n.nodes[c][i])+float64(x*n.nodes[d][i])))
 				}
 				p := n.lonLat(v)
 				want, got := n.place(float64(col)+x, float64(row)+y), n.view.at([2]float64{p.Lon, p.Lat})

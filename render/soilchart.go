@@ -38,21 +38,21 @@ func newSoilChart(y SoilYear, u float64, room Rect) soilChart {
 	}
 	spread := float64(y.Spread)
 	c.low, c.high = 5*math.Floor((c.low-spread)/5), 5*math.Ceil((c.high+spread)/5)
-	gutter := 2.6 * u
-	c.frame = Rect{Left: room.Left + gutter, Right: room.Right - gutter, Top: room.Top + 1.4*u, Bottom: room.Bottom - 3.2*u}
+	gutter := float64(2.6 * u)
+	c.frame = Rect{Left: room.Left + gutter, Right: room.Right - gutter, Top: room.Top + float64(1.4*u), Bottom: room.Bottom - float64(3.2*u)}
 	c.yearAxis = yearAxis{left: c.frame.Left, right: c.frame.Right, from: 1, to: 1 + season.YearDays}
 	return c
 }
 
 func (c soilChart) y(t float64) float64 {
-	return c.frame.Bottom - (t-c.low)/(c.high-c.low)*c.frame.Height()
+	return c.frame.Bottom - float64((t-c.low)/(c.high-c.low)*c.frame.Height())
 }
 
 // at returns the temperature of a moment.
 func (c soilChart) at(d season.Day) float64 {
 	x := float64(d.In()) - 1
 	i := int(x)
-	return c.Days[i] + (x-float64(i))*(c.Days[(i+1)%len(c.Days)]-c.Days[i])
+	return c.Days[i] + float64((x-float64(i))*(c.Days[(i+1)%len(c.Days)]-c.Days[i]))
 }
 
 // draw draws the chart.
@@ -62,7 +62,7 @@ func (c soilChart) draw(p *Page) {
 	c.band(p)
 	c.curve(p)
 	c.threshold(p)
-	top := c.frame.Bottom + 0.3*c.u
+	top := c.frame.Bottom + float64(0.3*c.u)
 	top = c.head(p, c.u, top)
 	c.strip(p, c.u, c.Calendar, top, 1.5*c.u)
 	p.stroke(rectPath(c.frame), Pen{Color: borderInk, Width: 1})
@@ -75,20 +75,20 @@ func (c soilChart) lines(p *Page) {
 	var grid Path
 	for t := c.low; t <= c.high; t += 5 {
 		grid.Add(carto.Pixel{X: c.frame.Left, Y: c.y(t)}, carto.Pixel{X: c.frame.Right, Y: c.y(t)})
-		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Right + 0.4*c.u, Y: c.y(t) + middle(font)}, String: signed(t), Font: font, Color: lessColor})
+		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Right + float64(0.4*c.u), Y: c.y(t) + middle(font)}, String: signed(t), Font: font, Color: lessColor})
 	}
 	p.stroke(&grid, Pen{Color: gridColor, Width: max(0.6, c.u*0.05)})
 	low, high := units.Celsius(c.low).Fahrenheit(), units.Celsius(c.high).Fahrenheit()
 	for f := 10 * math.Ceil(low/10); f <= high; f += 10 {
 		t := float64(units.F.Celsius(f))
-		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Left - 0.4*c.u, Y: c.y(t) + middle(font)}, Anchor: End, String: signed(f), Font: font, Color: lessColor})
+		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Left - float64(0.4*c.u), Y: c.y(t) + middle(font)}, Anchor: End, String: signed(f), Font: font, Color: lessColor})
 	}
 	for _, side := range []struct {
 		x      float64
 		anchor Anchor
 		text   string
-	}{{c.frame.Left - 0.4*c.u, End, "°F"}, {c.frame.Right + 0.4*c.u, Start, "°C"}} {
-		p.text(AxisText, Text{At: carto.Pixel{X: side.x, Y: c.frame.Top - 0.5*c.u}, Anchor: side.anchor, String: side.text, Font: font, Color: lessColor})
+	}{{c.frame.Left - float64(0.4*c.u), End, "°F"}, {c.frame.Right + float64(0.4*c.u), Start, "°C"}} {
+		p.text(AxisText, Text{At: carto.Pixel{X: side.x, Y: c.frame.Top - float64(0.5*c.u)}, Anchor: side.anchor, String: side.text, Font: font, Color: lessColor})
 	}
 }
 
@@ -136,11 +136,11 @@ func (c soilChart) threshold(p *Page) {
 	y := c.y(float64(c.Threshold))
 	p.stroke(rule(c.frame.Left, c.frame.Right, y), Pen{Color: levelInk, Width: 0.1 * c.u})
 	font := Font{Face: Bold, Size: small(c.u)}
-	x, anchor := c.frame.Right-0.5*c.u, End
+	x, anchor := c.frame.Right-float64(0.5*c.u), End
 	if c.x(c.Calendar.OntimeTo.In()) > (c.frame.Left+c.frame.Right)/2 {
-		x, anchor = c.frame.Left+0.5*c.u, Start
+		x, anchor = c.frame.Left+float64(0.5*c.u), Start
 	}
-	p.text(ChartLabel, Text{At: carto.Pixel{X: x, Y: y - 0.35*c.u}, Anchor: anchor, String: c.Threshold.Both(), Font: font, Color: levelInk, Halo: 0.25 * c.u})
+	p.text(ChartLabel, Text{At: carto.Pixel{X: x, Y: y - float64(0.35*c.u)}, Anchor: anchor, String: c.Threshold.Both(), Font: font, Color: levelInk, Halo: 0.25 * c.u})
 	at := carto.Pixel{X: c.x(c.Calendar.OntimeTo.In()), Y: y}
 	var dot Path
 	dot.AddRing(circle(at, 0.42*c.u, 24)...)

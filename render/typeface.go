@@ -85,11 +85,11 @@ func (f Font) run(s string, glyph func(x float64, index sfnt.GlyphIndex, buf *sf
 	x, perUnit := 0.0, f.Size/unitSize/64
 	var buf sfnt.Buffer
 	for _, g := range glyphs {
-		x += float64(g.shift) * perUnit
+		x += float64(float64(g.shift) * perUnit)
 		if glyph != nil {
 			glyph(x, g.index, &buf)
 		}
-		x += float64(g.advance) * perUnit
+		x += float64(float64(g.advance) * perUnit)
 	}
 	return x
 }
@@ -102,10 +102,10 @@ func (f Font) Line() float64 { return math.Round(f.Size * 1.28) }
 
 // Ascent returns the height of the tallest letters above the baseline, accents
 // on capitals included.
-func (f Font) Ascent() float64 { return f.Size * 0.93 }
+func (f Font) Ascent() float64 { return float64(f.Size * 0.93) }
 
 // Descent returns the depth of the lowest letters below the baseline.
-func (f Font) Descent() float64 { return f.Size * 0.22 }
+func (f Font) Descent() float64 { return float64(f.Size * 0.22) }
 
 // Bounds returns the rectangle the line takes up, without its halo.
 func (t Text) Bounds() Rect {

@@ -151,3 +151,20 @@ func TestKilledDemo(t *testing.T) {
 		}
 	}
 }
+
+// A recipe that lies in the edition it describes would be removed with it.
+func TestRecipeWithinItsEdition(t *testing.T) {
+	out := filepath.Join(t.TempDir(), "out", "vale")
+	_, second := stood(t, out)
+	moved := filepath.Join(out, "source")
+	if err := os.Rename(filepath.Dir(second), moved); err != nil {
+		t.Fatal(err)
+	}
+	before := files(t, out)
+	recipe := filepath.Join(moved, filepath.Base(second))
+	code, _, log := weekband(t, "build", recipe, "--out", out)
+	if code != exitData || !strings.Contains(log, "it holds "+recipe+", which is read and would be removed") {
+		t.Errorf("exit code %d, said %q", code, log)
+	}
+	unchanged(t, out, before)
+}

@@ -94,6 +94,9 @@ func stages(t *testing.T, root *os.Root) []step {
 		t.Fatal(err)
 	}
 	t.Cleanup(in.close)
+	if err := in.hash(path); err != nil {
+		t.Fatal(err)
+	}
 	fields, err := compute(t.Context(), o, in)
 	if err != nil {
 		t.Fatal(err)

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path"
 
@@ -120,10 +121,12 @@ func writeDays(w io.Writer, f *weeks.Field) error {
 	})
 }
 
-// writeErrors writes the standard error of the crossing day as GeoTIFF.
+// writeErrors writes the standard error of the crossing day as GeoTIFF, to
+// 1/1024 of a day: it comes from differences of sums, whose last digits hang on
+// the machine.
 func writeErrors(w io.Writer, f *weeks.Field) error {
-	same := func(v float32) float32 { return v }
-	return writeGrid(w, f.Error, same, geotiff.WriteOptions{
+	rounded := func(v float32) float32 { return float32(math.Round(float64(v)*1024) / 1024) }
+	return writeGrid(w, f.Error, rounded, geotiff.WriteOptions{
 		Names: []string{"standard_error"}, Unit: "day",
 		Description: "standard error of the crossing day that comes from placing stations on the grid",
 	})

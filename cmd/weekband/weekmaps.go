@@ -36,7 +36,6 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 		if out.maps[i], err = s.statusMap(f, frames[i], without); err == nil {
 			pages[i] = s.frames.Status(out.maps[i])
 		}
-		s.in.say.did(1)
 		return err
 	})
 	if err != nil || len(frames) == 0 {
@@ -53,6 +52,7 @@ func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Und
 			return err
 		}
 		out.frames[i-1], err = s.frame(f, frames[i-1].Week, series, i-1)
+		s.in.say.did(1)
 		return err
 	})
 	if err == nil {

@@ -124,8 +124,8 @@ func Sum(places []Place) Total {
 		}
 		t.Places++
 		t.Readings += p.Readings
-		t.Departure += p.Departure * units.Delta(p.Readings)
-		t.Size += p.Size * units.Delta(p.Readings)
+		t.Departure += units.Delta(p.Departure * units.Delta(p.Readings))
+		t.Size += units.Delta(p.Size * units.Delta(p.Readings))
 		if len(p.Years) == 0 {
 			continue
 		}
@@ -133,7 +133,7 @@ func Sum(places []Place) Total {
 		t.Years += len(p.Years)
 		t.Off += p.Off
 		t.OffSize += math.Abs(p.Off)
-		square += p.Off * p.Off
+		square += float64(p.Off * p.Off)
 		for _, y := range p.Years {
 			if y.Inside {
 				inside++
@@ -147,7 +147,7 @@ func Sum(places []Place) Total {
 	if n := float64(t.Dated); n > 0 {
 		t.Off, t.OffSize, t.Inside = t.Off/n, t.OffSize/n, float64(inside)/float64(t.Years)
 		if n > 1 {
-			t.OffError = math.Sqrt(max(square/n-t.Off*t.Off, 0) / (n - 1))
+			t.OffError = math.Sqrt(max(square/n-float64(t.Off*t.Off), 0) / (n - 1))
 		}
 	}
 	return t

@@ -80,7 +80,7 @@ func crossed(list []Reading, level, sign float64) (at float64, ok bool) {
 		if i+1 < len(list) && list[i+1].Date-r.Date <= apart && past(float64(list[i+1].Soil)) {
 			a, b := float64(list[i-1].Soil), float64(r.Soil)
 			t := (level - a) / (b - a)
-			return noon(list[i-1].Date) + t*float64(r.Date-list[i-1].Date), true
+			return noon(list[i-1].Date) + float64(t*float64(r.Date-list[i-1].Date)), true
 		}
 	}
 	return 0, false

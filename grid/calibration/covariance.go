@@ -76,7 +76,7 @@ func fitCovariance(at []grid.Globe, drift, values *mat.Dense) (Covariance, error
 func covarianceAt(x []float64) (c Covariance, far float64) {
 	bound := func(v, low, high float64) float64 {
 		in := min(max(v, math.Log(low)), math.Log(high))
-		far += 100 * (v - in) * (v - in)
+		far += float64(100 * (v - in) * (v - in))
 		return math.Exp(in)
 	}
 	return Covariance{RangeKm: bound(x[0], 50, 3000), Nugget: bound(x[1], 0.02, 20)}, far

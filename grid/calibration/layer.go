@@ -33,7 +33,7 @@ func (m *Model) Over(g grid.Grid) *Layer {
 	l.cols, l.lon = divide(l.box.East - l.box.West)
 	l.nodes = make([]node, l.rows*l.cols)
 	for i := range l.nodes {
-		at := grid.LonLat{Lon: l.box.West + float64(i%l.cols)*l.lon, Lat: l.box.North - float64(i/l.cols)*l.lat}
+		at := grid.LonLat{Lon: l.box.West + float64(float64(i%l.cols)*l.lon), Lat: l.box.North - float64(float64(i/l.cols)*l.lat)}
 		l.nodes[i] = m.node(at.Globe())
 	}
 	return l
@@ -73,13 +73,13 @@ func split(at float64, nodes int) (i int, part float64) {
 
 // add adds weight times a node.
 func (n *node) add(m *node, weight float64) {
-	n.near += weight * m.near
-	n.variance += weight * m.variance
+	n.near += float64(weight * m.near)
+	n.variance += float64(weight * m.variance)
 	for k := range n.smooth {
-		n.smooth[k] += weight * m.smooth[k]
+		n.smooth[k] += float64(weight * m.smooth[k])
 	}
 	for q := range n.pull {
-		n.pull[q] += weight * m.pull[q]
+		n.pull[q] += float64(weight * m.pull[q])
 	}
 }
 

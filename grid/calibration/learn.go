@@ -144,7 +144,7 @@ func spreadOf(all []coefficients) soil.Offset {
 	}
 	for _, c := range all {
 		for k, v := range c {
-			square[k] += (v - mean[k]) * (v - mean[k])
+			square[k] += float64((v - mean[k]) * (v - mean[k]))
 		}
 	}
 	for k := range square {

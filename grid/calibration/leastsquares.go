@@ -14,9 +14,9 @@ func leastSquares(values, weights *[season.YearDays]float64) (c coefficients) {
 	for i, w := range weights {
 		b := &basis[i]
 		for p := range terms {
-			right.SetVec(p, right.AtVec(p)+w*b[p]*values[i])
+			right.SetVec(p, right.AtVec(p)+float64(w*b[p]*values[i]))
 			for q := p; q < terms; q++ {
-				normal.SetSym(p, q, normal.At(p, q)+w*b[p]*b[q])
+				normal.SetSym(p, q, normal.At(p, q)+float64(w*b[p]*b[q]))
 			}
 		}
 	}

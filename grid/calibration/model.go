@@ -121,7 +121,7 @@ func mildSD(list []Station) float64 {
 	for _, st := range list {
 		v := max(float64(st.Coldest), 0)
 		sum += v
-		square += v * v
+		square += float64(v * v)
 	}
 	n := float64(len(list))
 	return math.Sqrt(max(square/n-sum*sum/(n*n), 0))
@@ -136,7 +136,7 @@ func (m *Model) errors() {
 		for _, st := range m.stations {
 			c := coefficientsOf(st.Offset)
 			d := c.at(i) - soil.DefaultOffset
-			square += d * d
+			square += float64(d * d)
 		}
 		m.sdFar[i] = math.Sqrt(square / float64(len(m.stations)))
 	}
@@ -162,7 +162,7 @@ func (m *Model) Reaches(box grid.Box) bool {
 func (m *Model) StdErr(t Trust, d season.Day) units.Delta {
 	i := int(d.In()) - 1
 	near, far := m.sdNear[i], m.sdFar[i]
-	return units.Delta(math.Sqrt(t.Near*t.Variance*near*near + (1-t.Near)*far*far))
+	return units.Delta(math.Sqrt(float64(t.Near*t.Variance*near*near) + float64((1-t.Near)*far*far)))
 }
 
 // At returns the offset of a place whose typical year of air is coldest at
@@ -229,17 +229,17 @@ func (m *Model) finish(n *node, coldest units.Celsius) (soil.Offset, Trust) {
 	for q := range m.sys.p {
 		d[q] = f[q] - n.pull[q]
 		for k := range kriged {
-			kriged[k] += f[q] * m.beta[q][k]
+			kriged[k] += float64(f[q] * m.beta[q][k])
 		}
 	}
 	t.Variance = n.variance
 	for p := range m.sys.p {
 		for q := range m.sys.p {
-			t.Variance += d[p] * m.inner[p][q] * d[q]
+			t.Variance += float64(d[p] * m.inner[p][q] * d[q])
 		}
 	}
 	for k := range o {
-		o[k] += n.near * (kriged[k] - o[k])
+		o[k] += float64(n.near * (kriged[k] - o[k]))
 	}
 	return o.offset(), t
 }

@@ -139,7 +139,7 @@ func (j *judge) score(learned []Truth, k int, trigger crossing.Trigger, method M
 		e := measured.Day.Apart(foretold.Day)
 		s.N++
 		s.Bias += e
-		s.RMSE += e * e
+		s.RMSE += float64(e * e)
 		sizes = append(sizes, math.Abs(e))
 		if method != LeftOut {
 			continue
@@ -179,7 +179,7 @@ func (s *Score) sum(sizes []float64) {
 		s.MAE += v / n
 	}
 	// Hyndman and Fan's type 7.
-	s.Median, s.P90 = series.Between(sizes, 0.5*(n-1)), series.Between(sizes, 0.9*(n-1))
+	s.Median, s.P90 = series.Between(sizes, float64(0.5*(n-1))), series.Between(sizes, float64(0.9*(n-1)))
 }
 
 // held counts a station's years, and those that crossed from the early to the

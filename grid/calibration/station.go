@@ -40,7 +40,7 @@ func (c *coefficients) offset() soil.Offset {
 // at returns what the coefficients come to at 0:00 of day i+1.
 func (c *coefficients) at(i int) float64 {
 	b := &basis[i]
-	return c[0] + c[1]*b[1] + c[2]*b[2] + c[3]*b[3] + c[4]*b[4]
+	return c[0] + float64(c[1]*b[1]) + float64(c[2]*b[2]) + float64(c[3]*b[3]) + float64(c[4]*b[4])
 }
 
 // basis[i] holds 1, cos x, sin x, cos 2x, sin 2x at 0:00 of day i+1.
@@ -77,7 +77,7 @@ func OffsetOf(air, ground *curve.Year) (o soil.Offset, residual float64) {
 	sum, total := 0.0, 0.0
 	for i, v := range left {
 		d := v - c.at(i)
-		sum += weight[i] * d * d
+		sum += float64(weight[i] * d * d)
 		total += weight[i]
 	}
 	return c.offset(), math.Sqrt(sum / total)

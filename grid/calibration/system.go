@@ -90,7 +90,7 @@ func (s *system) misfit() float64 {
 	if !chol.Factorize(s.sigma) {
 		return math.Inf(1)
 	}
-	return float64(s.n-s.p)*chol.LogDet() + terms*s.logDets
+	return float64(float64(s.n-s.p)*chol.LogDet()) + float64(terms*s.logDets)
 }
 
 // projection returns K⁻¹ − K⁻¹F(FᵀK⁻¹F)⁻¹FᵀK⁻¹, from which every prediction of

@@ -89,8 +89,8 @@ func rise(before, y0, y1, after, level float64) (frac, slope float64) {
 	// Newton's form of the cubic in u, with u = 0 at y0 and 1 at y1.
 	c1 := y1 - y0
 	c2 := (after - y1 - y0 + before) / 4
-	c3 := (after - 3*y1 + 3*y0 - before) / 6
-	value := func(u float64) float64 { return y0 + u*(c1+(u-1)*(c2+c3*(u-0.5))) }
+	c3 := (after - float64(3*y1) + float64(3*y0) - before) / 6
+	value := func(u float64) float64 { return y0 + float64(u*(c1+float64((u-1)*(c2+float64(c3*(u-0.5)))))) }
 	lo, hi := 0.0, 1.0
 	for range 40 { // a day halved 40 times is far below a microsecond
 		mid := (lo + hi) / 2

@@ -29,7 +29,7 @@ func (c *Curve) At(d season.Day) units.Celsius {
 	t := c.Mean
 	for k := range Order {
 		s, o := math.Sincos(float64(k+1) * x)
-		t += c.Cos[k]*o + c.Sin[k]*s
+		t += float64(c.Cos[k]*o) + float64(c.Sin[k]*s)
 	}
 	return units.Celsius(t)
 }
@@ -41,7 +41,7 @@ func (c *Curve) Slope(d season.Day) float64 {
 	for k := range Order {
 		n := float64(k + 1)
 		s, o := math.Sincos(n * x)
-		v += n * (c.Sin[k]*o - c.Cos[k]*s)
+		v += float64(n * (float64(c.Sin[k]*o) - float64(c.Cos[k]*s)))
 	}
 	return v * angle(1)
 }
@@ -54,7 +54,7 @@ func (c *Curve) MonthMeans() [12]units.Celsius {
 		mean := c.Mean
 		for k := range Order {
 			o, s := monthAverages(m, k+1)
-			mean += c.Cos[k]*o + c.Sin[k]*s
+			mean += float64(c.Cos[k]*o) + float64(c.Sin[k]*s)
 		}
 		means[m] = units.Celsius(mean)
 	}
@@ -67,8 +67,8 @@ func (c *Curve) Sample(year *Year) {
 	year[0] = c.Mean + c.Cos[0] + c.Cos[1] + c.Cos[2] + c.Cos[3] + c.Cos[4] + c.Cos[5]
 	for i := range basis {
 		b := &basis[i]
-		even := c.Mean + c.Cos[0]*b[0] + c.Cos[1]*b[2] + c.Cos[2]*b[4] + c.Cos[3]*b[6] + c.Cos[4]*b[8] + c.Cos[5]*b[10]
-		odd := c.Sin[0]*b[1] + c.Sin[1]*b[3] + c.Sin[2]*b[5] + c.Sin[3]*b[7] + c.Sin[4]*b[9] + c.Sin[5]*b[11]
+		even := c.Mean + float64(c.Cos[0]*b[0]) + float64(c.Cos[1]*b[2]) + float64(c.Cos[2]*b[4]) + float64(c.Cos[3]*b[6]) + float64(c.Cos[4]*b[8]) + float64(c.Cos[5]*b[10])
+		odd := float64(c.Sin[0]*b[1]) + float64(c.Sin[1]*b[3]) + float64(c.Sin[2]*b[5]) + float64(c.Sin[3]*b[7]) + float64(c.Sin[4]*b[9]) + float64(c.Sin[5]*b[11])
 		year[i+1], year[season.YearDays-1-i] = even+odd, even-odd
 	}
 }
@@ -82,7 +82,7 @@ type Year [season.YearDays]float64
 func (y *Year) At(d season.Day) float64 {
 	at := float64(d.In()) - 1
 	i := int(at)
-	return y[i] + (at-float64(i))*(y[(i+1)%season.YearDays]-y[i])
+	return y[i] + float64((at-float64(i))*(y[(i+1)%season.YearDays]-y[i]))
 }
 
 // Shift makes the whole year warmer by a number of kelvins.

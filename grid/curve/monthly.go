@@ -19,7 +19,7 @@ func FromMonths(means *[12]units.Celsius) Curve {
 	var coef [12]float64
 	for i, row := range &fromMonths {
 		for m, w := range row {
-			coef[i] += w * float64(means[m])
+			coef[i] += float64(w * float64(means[m]))
 		}
 	}
 	return fromTerms(&coef)
@@ -89,8 +89,8 @@ func invert(a [12][12]float64) [12][12]float64 {
 				continue
 			}
 			for j := range a {
-				a[row][j] -= f * a[col][j]
-				inv[row][j] -= f * inv[col][j]
+				a[row][j] -= float64(f * a[col][j])
+				inv[row][j] -= float64(f * inv[col][j])
 			}
 		}
 	}

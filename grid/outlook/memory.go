@@ -40,7 +40,7 @@ func remember(p *Place, slope float64, moments, departures []float64) *memory {
 	soil, typical := DailyOverWeekly*p.Spread*slope, p.Error*slope
 	m := &memory{
 		weather: WeatherShare * soil * soil,
-		season:  (1-WeatherShare)*soil*soil + typical*typical,
+		season:  float64((1-WeatherShare)*soil*soil) + float64(typical*typical),
 		moments: moments,
 	}
 	n := len(moments)
@@ -62,14 +62,14 @@ func remember(p *Place, slope float64, moments, departures []float64) *memory {
 // apart, K².
 func (m *memory) covariance(days float64) float64 {
 	days = math.Abs(days)
-	return m.weather*math.Exp(-days/WeatherDays) + m.season*math.Exp(-days/SeasonDays)
+	return float64(m.weather*math.Exp(-days/WeatherDays)) + float64(m.season*math.Exp(-days/SeasonDays))
 }
 
 // expected returns the mean departure at a moment, K.
 func (m *memory) expected(t float64) float64 {
 	sum := 0.0
 	for i, at := range m.moments {
-		sum += m.weights[i] * m.covariance(t-at)
+		sum += float64(m.weights[i] * m.covariance(t-at))
 	}
 	return sum
 }
@@ -83,7 +83,7 @@ func (m *memory) explained(t float64) float64 {
 	}
 	sum := 0.0
 	for i, w := range m.solve(k) {
-		sum += w * k[i]
+		sum += float64(w * k[i])
 	}
 	if sum == 0 {
 		return 0

@@ -106,8 +106,8 @@ func (o *Outlook) quantiles(mean, sd, after float64) {
 	scale := spread.EarlyBy(sd) / tenth
 	before := 1 / (1 + math.Exp((mean-after)/scale))
 	at := func(p float64) season.Day {
-		p = before + p*(1-before)
-		return season.Day(mean + scale*math.Log(p/(1-p)))
+		p = before + float64(p*(1-before))
+		return season.Day(mean + float64(scale*math.Log(p/(1-p))))
 	}
 	o.Early, o.Day, o.Late = at(0.1), at(0.5), at(0.9)
 	o.SD = float64(o.Late-o.Early) / (2 * spread.EarlyBy(1))

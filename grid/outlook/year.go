@@ -38,7 +38,7 @@ func (p *Place) thisYear(typical crossing.Crossing, readings []Reading) *year {
 	for i, r := range readings {
 		if math.Floor(moments[i]) == math.Floor(y.latest) {
 			n++
-			soil += y.sign * float64(r.Soil)
+			soil += float64(y.sign * float64(r.Soil))
 			y.departure += departures[i]
 		}
 	}

@@ -47,8 +47,8 @@ func lapseRate(vals []float32, has []bool, height []float32, rows, cols, row, co
 	meanT, meanZ := sumT/n, sumZ/n
 	covariance, variance := 0.0, 0.0
 	each(func(t, z float64) {
-		covariance += (t - meanT) * (z - meanZ)
-		variance += (z - meanZ) * (z - meanZ)
+		covariance += float64((t - meanT) * (z - meanZ))
+		variance += float64((z - meanZ) * (z - meanZ))
 	})
 	rate := (covariance/n + usualLapse*lapseDoubt) / (variance/n + lapseDoubt)
 	return min(max(rate, steepest), inverted)

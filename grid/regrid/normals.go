@@ -108,7 +108,7 @@ func (n *Normals) mean(first, rows, from, count int, in, dst *source.Rows) {
 			k := (to.Row-first)*cols + to.Col
 			weight[k] += area
 			for l := range sums {
-				sums[l][k] += area * float64(in.Vals[l][i])
+				sums[l][k] += float64(area * float64(in.Vals[l][i]))
 			}
 		}
 	}
@@ -173,9 +173,9 @@ func (n *Normals) interpolate(first, rows, from, count int, in, dst *source.Rows
 				}
 				t := float64(in.Vals[l][i])
 				if rate != nil {
-					t += rate[l][i] * (z - float64(height[i]))
+					t += float64(rate[l][i] * (z - float64(height[i])))
 				}
-				sum += c.weight * t
+				sum += float64(c.weight * t)
 			}
 			dst.Vals[l][k] = float32(sum / total)
 		}

@@ -51,7 +51,7 @@ func pooled(src *grid.Raster[float32], onto grid.Grid) (sums, weights []float64)
 			to, inside := onto.Locate(from.Center(grid.Cell{Row: row, Col: col}))
 			if inside {
 				i := to.Row*onto.Cols() + to.Col
-				sums[i] += area * float64(vals[col])
+				sums[i] += float64(area * float64(vals[col]))
 				weights[i] += area
 			}
 		}
@@ -70,7 +70,7 @@ func bilinear(src *grid.Raster[float32], p grid.LonLat) (float32, bool) {
 	sum, weight := 0.0, 0.0
 	for _, n := range around(src.Grid(), p) {
 		if v, ok := src.At(n.cell); ok {
-			sum += n.weight * float64(v)
+			sum += float64(n.weight * float64(v))
 			weight += n.weight
 		}
 	}

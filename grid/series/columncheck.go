@@ -46,7 +46,7 @@ func compare(a, b *Values) (n int, same, ratio float64) {
 		}
 		if i > 0 && a.Has[i-1] && b.Has[i-1] {
 			da, db := float64(a.Vals[i]-a.Vals[i-1]), float64(b.Vals[i]-b.Vals[i-1])
-			sa, sb = sa+da*da, sb+db*db
+			sa, sb = sa+float64(da*da), sb+float64(db*db)
 			steps++
 		}
 	}

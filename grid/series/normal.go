@@ -112,9 +112,9 @@ func harmonics(v *Values, pair []bool, cal *calendar, order int) (c curve.Curve,
 		}
 		dayMean(float64(at)/2, row)
 		for j, w := range row {
-			b.SetVec(j, b.AtVec(j)+w*sum[at])
+			b.SetVec(j, b.AtVec(j)+float64(w*sum[at]))
 			for k := j; k < terms; k++ {
-				a.SetSym(j, k, a.At(j, k)+days*w*row[k])
+				a.SetSym(j, k, a.At(j, k)+float64(days*w*row[k]))
 			}
 		}
 	}
@@ -160,7 +160,7 @@ func (s *Station) errors(n *Normal, v *Values, pair []bool, cal *calendar) {
 			at = int(cal.month[i])
 		}
 		ra[i], rs[i] = float64(s.Air.Vals[i])-air[at], float64(v.Vals[i])-soil[at]
-		ss += rs[i] * rs[i]
+		ss += float64(rs[i] * rs[i])
 	}
 	n.DaySoil = units.Delta(math.Sqrt(ss / float64(n.Pairs)))
 	var soils, differences [12]moments
@@ -206,7 +206,7 @@ func (m *moments) add(v float64) {
 	m.n++
 	d := v - m.mean
 	m.mean += d / m.n
-	m.square += d * (v - m.mean)
+	m.square += float64(d * (v - m.mean))
 }
 
 // sd returns the standard deviation, with n − 1; 0 for less than two values.

@@ -23,7 +23,7 @@ func (s *Station) laggedAir() Values {
 			if seen == 0 {
 				y = x
 			}
-			y = x + (y-x)*keep
+			y = x + float64((y-x)*keep)
 			seen, missing = seen+1, 0
 		} else if missing++; missing > 5 {
 			seen = 0
@@ -113,9 +113,9 @@ func change(a []anomaly, cut int) (size, errors float64) {
 		if i >= cut {
 			r = v.value - after
 		}
-		square += r * r
+		square += float64(r * r)
 		if i > 0 && i != cut {
-			product += r * last
+			product += float64(r * last)
 		}
 		last = r
 	}

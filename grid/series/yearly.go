@@ -93,7 +93,7 @@ func (y *Yearly) dated() []float64 {
 // part of the answer, or there is no year.
 func (y *Yearly) Quantile(p float64) (day season.Day, ok bool) {
 	dated, early := y.dated(), y.Count(crossing.Always)
-	at := p*float64(early+len(dated)+y.Count(crossing.Never)-1) - float64(early)
+	at := float64(p*float64(early+len(dated)+y.Count(crossing.Never)-1)) - float64(early)
 	if !(at >= 0 && at <= float64(len(dated)-1)) {
 		return 0, false
 	}
@@ -118,5 +118,5 @@ func Between(list []float64, at float64) float64 {
 	if float64(i) == at {
 		return list[i]
 	}
-	return list[i] + (at-float64(i))*(list[i+1]-list[i])
+	return list[i] + float64((at-float64(i))*(list[i+1]-list[i]))
 }

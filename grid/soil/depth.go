@@ -46,7 +46,7 @@ func NewConduction(from, to units.Metres, diffusivity float64) Conduction {
 	for k := range conducted {
 		u := dz / DampingDepth(diffusivity, season.YearDays/float64(k+1))
 		s, o := math.Sincos(-u)
-		c.re[k], c.im[k] = math.Exp(-u)*o-1, math.Exp(-u)*s
+		c.re[k], c.im[k] = float64(math.Exp(-u)*o)-1, math.Exp(-u)*s
 	}
 	return c
 }
@@ -61,18 +61,18 @@ func (c *Conduction) Apply(year *curve.Year) {
 		var a, b float64
 		for i, t := range year {
 			w := &waves[(k+1)*i%season.YearDays]
-			a += t * w[0]
-			b += t * w[1]
+			a += float64(t * w[0])
+			b += float64(t * w[1])
 		}
 		a, b = 2*a/season.YearDays, 2*b/season.YearDays
 		// a cos + b sin is the real part of (a − ib)·e^(ikx).
-		re[k] = a*c.re[k] + b*c.im[k]
-		im[k] = b*c.re[k] - a*c.im[k]
+		re[k] = float64(a*c.re[k]) + float64(b*c.im[k])
+		im[k] = float64(b*c.re[k]) - float64(a*c.im[k])
 	}
 	for i := range year {
 		for k := range conducted {
 			w := &waves[(k+1)*i%season.YearDays]
-			year[i] += re[k]*w[0] + im[k]*w[1]
+			year[i] += float64(re[k]*w[0]) + float64(im[k]*w[1])
 		}
 	}
 }

@@ -58,7 +58,7 @@ func (m Model) Apply(air, soil *curve.Year) {
 	o := &m.Offset
 	for i := range soil {
 		h := &harmonics[i]
-		soil[i] += o.Mean + o.Cos1*h[0] + o.Sin1*h[1] + o.Cos2*h[2] + o.Sin2*h[3]
+		soil[i] += o.Mean + float64(o.Cos1*h[0]) + float64(o.Sin1*h[1]) + float64(o.Cos2*h[2]) + float64(o.Sin2*h[3])
 	}
 }
 
@@ -87,8 +87,8 @@ func lag(year *curve.Year, tau float64) {
 }
 
 func lagStep(y, x0, x1, tau, decay float64) float64 {
-	behind := tau * (x1 - x0) // how far a steady rise leaves the output behind
-	return x1 - behind + (y-x0+behind)*decay
+	behind := float64(tau * (x1 - x0)) // how far a steady rise leaves the output behind
+	return x1 - behind + float64((y-x0+behind)*decay)
 }
 
 // harmonics[i] holds cos x, sin x, cos 2x, sin 2x at 0:00 of day i+1.

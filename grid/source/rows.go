@@ -109,7 +109,7 @@ func (n *Normals) convert(l *layer, first int, vals []float32, has []bool) error
 		return nil
 	}
 	for i, v := range vals {
-		c := float32(float64(v)*slope + zero)
+		c := float32(float64(float64(v)*slope) + zero)
 		if has[i] && !(c >= low && c <= high) {
 			return n.rangeError(l, first, i, v)
 		}

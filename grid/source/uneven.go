@@ -56,7 +56,7 @@ func even(d decoder, uneven *netcdf.UnevenError) (*evened, frame.Frame, error) {
 	e := &evened{decoder: d, cols: len(uneven.Lons), lats: lats, want: make([]float64, n)}
 	first, step := spacing(lats)
 	for i := range e.want {
-		e.want[i] = first + step*float64(i)
+		e.want[i] = first + float64(step*float64(i))
 	}
 	dx := (uneven.Lons[len(uneven.Lons)-1] - uneven.Lons[0]) / float64(len(uneven.Lons)-1)
 	return e, frame.Frame{
@@ -118,7 +118,7 @@ func (e *evened) Read(layer, first, rows int, vals []float32, has []bool) error 
 			k := row*e.cols + col
 			has[k], vals[k] = present[near+col], from[near+col]
 			if has[k] && present[far+col] {
-				vals[k] = float32((1-share)*float64(from[near+col]) + share*float64(from[far+col]))
+				vals[k] = float32(float64((1-share)*float64(from[near+col])) + float64(share*float64(from[far+col])))
 			}
 		}
 	}

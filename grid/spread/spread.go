@@ -43,4 +43,4 @@ func Expected(stdErr float64) float64 { return math.Sqrt(2/math.Pi) * stdErr }
 // EarlyBy returns how many days before the typical day the early year's day
 // lies, the 10 % quantile of a normal distribution with the standard
 // deviation sd in days. The late year's, 90 %, lies as far after it.
-func EarlyBy(sd float64) float64 { return decile * sd }
+func EarlyBy(sd float64) float64 { return float64(decile * sd) }

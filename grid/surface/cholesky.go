@@ -62,13 +62,13 @@ func dot(a, b []float64) float64 {
 	i := 0
 	for ; i+4 <= len(a); i += 4 {
 		x, y := a[i:i+4:i+4], b[i:i+4:i+4]
-		s0 += x[0] * y[0]
-		s1 += x[1] * y[1]
-		s2 += x[2] * y[2]
-		s3 += x[3] * y[3]
+		s0 += float64(x[0] * y[0])
+		s1 += float64(x[1] * y[1])
+		s2 += float64(x[2] * y[2])
+		s3 += float64(x[3] * y[3])
 	}
 	for ; i < len(a); i++ {
-		s0 += a[i] * b[i]
+		s0 += float64(a[i] * b[i])
 	}
 	return (s0 + s1) + (s2 + s3)
 }
@@ -77,7 +77,7 @@ func dot(a, b []float64) float64 {
 func subtract(a, b []float64, times float64) {
 	b = b[:len(a)]
 	for i := range a {
-		a[i] -= times * b[i]
+		a[i] -= float64(times * b[i])
 	}
 }
 
@@ -87,7 +87,7 @@ func (f *factor) logDeterminant() float64 {
 	sum := 0.0
 	for i := range f.n {
 		if d := f.l[packed(i)+i]; d > 0 {
-			sum -= 2 * math.Log(d)
+			sum -= float64(2 * math.Log(d))
 		}
 	}
 	return sum

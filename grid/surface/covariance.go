@@ -45,7 +45,7 @@ func (c Covariance) String() string {
 
 // Of returns the covariance in K² of the shared part at a distance of h km.
 // It does not hold the nugget.
-func (c Covariance) Of(h float64) float64 { return c.Sill * c.correlation(h) }
+func (c Covariance) Of(h float64) float64 { return float64(c.Sill * c.correlation(h)) }
 
 // Gamma returns the semivariance in K² at a distance of h km: 0 at 0, nugget
 // and rising sill beyond.
@@ -64,7 +64,7 @@ func (c *Covariance) correlation(h float64) float64 {
 	if x >= 1 {
 		return 0
 	}
-	return 1 - 1.5*x + 0.5*x*x*x
+	return 1 - float64(1.5*x) + float64(0.5*x*x*x)
 }
 
 // noise is the nugget as a share of the sill.

@@ -91,8 +91,8 @@ const driftKm = 100
 func (f *frame) drift(at *grid.Globe, c *cover) [terms]float64 {
 	return [terms]float64{
 		1,
-		(f.east[0]*at[0] + f.east[1]*at[1]) / driftKm,
-		(f.north[0]*at[0] + f.north[1]*at[1] + f.north[2]*at[2]) / driftKm,
+		(float64(f.east[0]*at[0]) + float64(f.east[1]*at[1])) / driftKm,
+		(float64(f.north[0]*at[0]) + float64(f.north[1]*at[1]) + float64(f.north[2]*at[2])) / driftKm,
 		c[0], c[1], c[2],
 	}
 }

@@ -81,8 +81,8 @@ func Survey(terrain Elevations) (*Land, error) {
 	// The last row and column of blocks may reach past the grid; a grid that
 	// would leave the globe is cut there and its last blocks are narrower.
 	blocks, err := grid.New(grid.Box{
-		West: b.West, East: min(b.West+float64(cols*l.per)*g.StepLon(), 180),
-		North: b.North, South: max(b.North-float64(rows*l.perRow)*g.StepLat(), -90),
+		West: b.West, East: min(b.West+float64(float64(cols*l.per)*g.StepLon()), 180),
+		North: b.North, South: max(b.North-float64(float64(rows*l.perRow)*g.StepLat()), -90),
 	}, rows, cols)
 	if err != nil {
 		return nil, fmt.Errorf("terrain: %w", err)
@@ -154,11 +154,11 @@ func (l *Land) at(p grid.LonLat) (a around, ok bool) {
 			if !l.has[k] {
 				continue
 			}
-			w := math.Abs(1-float64(i)-(row-float64(r0))) * math.Abs(1-float64(j)-(col-float64(c0)))
+			w := float64(math.Abs(1-float64(i)-(row-float64(r0))) * math.Abs(1-float64(j)-(col-float64(c0))))
 			total += w
-			a.low += w * float64(l.low[k])
-			a.high += w * float64(l.high[k])
-			a.shore += w * float64(l.shore[k])
+			a.low += float64(w * float64(l.low[k]))
+			a.high += float64(w * float64(l.high[k]))
+			a.shore += float64(w * float64(l.shore[k]))
 		}
 	}
 	if total == 0 {

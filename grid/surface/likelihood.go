@@ -70,7 +70,7 @@ func (n *network) fitCovariance() (Covariance, error) {
 func covarianceAt(x []float64) (cov Covariance, far float64) {
 	bound := func(v, low, high float64) float64 {
 		in := min(max(v, math.Log(low)), math.Log(high))
-		far += (v - in) * (v - in)
+		far += float64((v - in) * (v - in))
 		return math.Exp(in)
 	}
 	cov = Covariance{Sill: 1, Nugget: bound(x[0], 0.02, 20), RangeKm: bound(x[1], 10, 2000)}

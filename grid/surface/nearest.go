@@ -24,7 +24,7 @@ func (s site) Dims() int { return 3 }
 func (s site) Distance(c kdtree.Comparable) float64 {
 	o := c.(site)
 	a, b, d := s.Globe[0]-o.Globe[0], s.Globe[1]-o.Globe[1], s.Globe[2]-o.Globe[2]
-	return a*a + b*b + d*d
+	return float64(a*a) + float64(b*b) + float64(d*d)
 }
 
 // leaves are what the tree is built from.

@@ -57,7 +57,7 @@ func (t *tally) add(e float64) {
 	t.n++
 	t.abs += math.Abs(e)
 	t.sum += e
-	t.square += e * e
+	t.square += float64(e * e)
 }
 
 func (t *tally) errors() Errors {

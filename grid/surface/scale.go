@@ -12,7 +12,7 @@ const sillTrust = 20
 func (m *Model) scale(s *system) (sill [months]float64) {
 	n := max(0, s.trust-free)
 	for q := range sill {
-		sill[q] = (sillTrust*m.sill[q] + s.misfit[q]) / (sillTrust + n)
+		sill[q] = (float64(sillTrust*m.sill[q]) + s.misfit[q]) / (sillTrust + n)
 	}
 	return sill
 }
@@ -63,7 +63,7 @@ func (m *Model) setSill(all []left) {
 func (m *Model) score(l *left) (z [months]float64) {
 	n := max(0, l.trust-free)
 	for q := range z {
-		sill := (sillTrust*m.sill[q] + l.misfit[q]) / (sillTrust + n)
+		sill := (float64(sillTrust*m.sill[q]) + l.misfit[q]) / (sillTrust + n)
 		z[q] = l.err[q] / stdError(sill, l.unit)
 	}
 	return z

@@ -8,7 +8,7 @@ type slopes [len(cover{})][months]float64
 func (s *slopes) trend(c *cover, sum *[months]float64) {
 	for q := range c {
 		for m := range sum {
-			sum[m] += c[q] * s[q][m]
+			sum[m] += float64(c[q] * s[q][m])
 		}
 	}
 }
@@ -96,14 +96,14 @@ func (n *network) compare(i int, known *slopes, d *differences) {
 			t[p+1] -= own[p+1]
 			row := d.normal.row(p)
 			for q := range p + 1 {
-				row[q] += t[p+1] * t[q+1]
+				row[q] += float64(t[p+1] * t[q+1])
 			}
 		}
 		for m := range months {
 			dz := n.z[j][m] - n.z[i][m] - expected[m]
 			d.square += dz * dz / months
 			for p := range d.normal.n {
-				d.right[m][p] += t[p+1] * dz
+				d.right[m][p] += float64(t[p+1] * dz)
 			}
 		}
 	}

@@ -131,7 +131,7 @@ func (b *blender) cell(col int, height float64, errors bool) {
 			if errors {
 				unit := math.Sqrt(max(n.variance(&f, b.c), 0))
 				for k := range b.se {
-					b.se[k] += w * unit * math.Sqrt(n.sill[k])
+					b.se[k] += float64(w * unit * math.Sqrt(n.sill[k]))
 				}
 			}
 		}

@@ -14,7 +14,7 @@ type point [4]float64
 
 func (p *point) distance(q *point) float64 {
 	a, b, c, d := p[0]-q[0], p[1]-q[1], p[2]-q[2], p[3]-q[3]
-	return math.Sqrt(a*a + b*b + c*c + d*d)
+	return math.Sqrt(float64(a*a) + float64(b*b) + float64(c*c) + float64(d*d))
 }
 
 // system is universal kriging from one set of places, solved once: any number
@@ -86,7 +86,7 @@ func (s *system) build(cov Covariance, d data, precision []float64) {
 		for q := range p + 1 {
 			row[q] = 0
 			for i := range n {
-				row[q] += f[i][p] * s.cf[i][q]
+				row[q] += float64(f[i][p] * s.cf[i][q])
 			}
 		}
 		row[p] += precision[p]
@@ -131,7 +131,7 @@ func (s *system) month(m int, f [][terms]float64, z [][months]float64) {
 	var beta [terms]float64
 	for q := range s.drift {
 		for i := range s.column {
-			beta[q] += f[i][q] * s.column[i]
+			beta[q] += float64(f[i][q] * s.column[i])
 		}
 	}
 	s.inner.forward(beta[:])
@@ -140,10 +140,10 @@ func (s *system) month(m int, f [][terms]float64, z [][months]float64) {
 	alpha := s.alphaOf(m)
 	for i, v := range s.column {
 		for q := range s.drift {
-			v -= s.cf[i][q] * beta[q]
+			v -= float64(s.cf[i][q] * beta[q])
 		}
 		alpha[i] = v
-		s.misfit[m] += z[i][m] * v
+		s.misfit[m] += float64(z[i][m] * v)
 	}
 	for q := range s.drift {
 		s.beta[q][m] = beta[q]
@@ -166,9 +166,9 @@ func (s *system) estimate(at *point, f *[terms]float64, c []float64, weight floa
 	for m := range sum {
 		v := dot(c, s.alphaOf(m))
 		for q := range s.drift {
-			v += f[q] * s.beta[q][m]
+			v += float64(f[q] * s.beta[q][m])
 		}
-		sum[m] += weight * v
+		sum[m] += float64(weight * v)
 	}
 }
 
@@ -182,7 +182,7 @@ func (s *system) variance(f *[terms]float64, c []float64) float64 {
 	for i, ci := range c {
 		cf := &s.cf[i]
 		for q := range s.drift {
-			d[q] -= ci * cf[q]
+			d[q] -= float64(ci * cf[q])
 		}
 	}
 	s.chol.forward(c)

@@ -41,7 +41,7 @@ func (l *Land) spread() {
 // blockWidth returns the width of the blocks of a row in km, at least a
 // tenth of their height so that rows at the poles stay finite.
 func (l *Land) blockWidth(row int) float64 {
-	lat := l.blocks.Box().North - (float64(row)+0.5)*l.blocks.StepLat()
+	lat := l.blocks.Box().North - float64((float64(row)+0.5)*l.blocks.StepLat())
 	height := l.blocks.StepLat() * grid.KmPerDegree
 	return max(l.blocks.StepLon()*grid.KmPerDegree*math.Cos(lat*math.Pi/180), height/10)
 }

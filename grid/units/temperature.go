@@ -23,7 +23,7 @@ func (c Celsius) Add(d Delta) Celsius { return c + Celsius(d) }
 func (c Celsius) Sub(o Celsius) Delta { return Delta(c - o) }
 
 // Fahrenheit returns the number that stands before °F for this temperature.
-func (c Celsius) Fahrenheit() float64 { return float64(c)*1.8 + 32 }
+func (c Celsius) Fahrenheit() float64 { return float64(float64(c)*1.8) + 32 }
 
 // Fahrenheit returns the difference in degrees Fahrenheit.
 func (d Delta) Fahrenheit() float64 { return float64(d) * 1.8 }

@@ -28,12 +28,12 @@ func (s *Season) at(days float64) (worth, slope float64) {
 	if s.spread == 0 {
 		return s.normalYear(days)
 	}
-	reach := latest * s.spread
+	reach := float64(latest * s.spread)
 	if days-reach >= 2-ago && days+reach < season.YearDays {
 		return s.within(days)
 	}
 	for _, z := range &late {
-		for _, shifted := range [...]float64{days - z*s.spread, days + z*s.spread} {
+		for _, shifted := range [...]float64{days - float64(z*s.spread), days + float64(z*s.spread)} {
 			w, d := s.normalYear(shifted)
 			worth += w / float64(2*len(late))
 			slope += d / float64(2*len(late))
@@ -45,12 +45,12 @@ func (s *Season) at(days float64) (worth, slope float64) {
 // within is at where none of the ten years leaves the shares.
 func (s *Season) within(days float64) (worth, slope float64) {
 	x, spread := days+ago, s.spread
-	if first := int(x-latest*spread) - 1; first < s.known {
+	if first := int(x-float64(latest*spread)) - 1; first < s.known {
 		s.reach(first)
 	}
 	var sumA, sumB, slopeA, slopeB float64
 	for _, z := range &late {
-		a, b := x-z*spread, x+z*spread
+		a, b := x-float64(z*spread), x+float64(z*spread)
 		i, j := int(a), int(b)
 		w, d := between((*[4]float64)(s.shares[i-1:]), a-float64(i))
 		sumA += w
@@ -68,7 +68,7 @@ func (s *Season) within(days float64) (worth, slope float64) {
 // difference too.
 func between(y *[4]float64, f float64) (value, slope float64) {
 	d := y[2] - y[1]
-	return y[1] + f*(d+(f-1)*0.25*((y[0]+y[3])-(y[1]+y[2]))), d
+	return y[1] + float64(f*(d+float64((f-1)*0.25*((y[0]+y[3])-(y[1]+y[2]))))), d
 }
 
 // normalYear is at in the normal year.

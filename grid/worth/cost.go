@@ -91,7 +91,7 @@ func (s *Season) Emerged(days float64) float64 {
 	}
 	i := int(days)
 	f := days - float64(i)
-	return (s.emerged[i+1] + f*(s.emerged[i+2]-s.emerged[i+1])) / s.total
+	return (s.emerged[i+1] + float64(f*(s.emerged[i+2]-s.emerged[i+1]))) / s.total
 }
 
 // halfUp returns the moment, in days from the origin, at which half of the
@@ -100,7 +100,7 @@ func (s *Season) halfUp() float64 {
 	if s.total <= 0 {
 		return 0
 	}
-	half := s.total / 2
+	half := float64(s.total / 2)
 	day := s.begin
 	for s.emerged[day+2] < half { // what is up by the end of day
 		day++

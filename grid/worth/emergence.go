@@ -134,22 +134,22 @@ func (e *Emergence) run(soil *[season.YearDays + 1]float64, d crossing.Direction
 	sign := d.Sign()
 	begin, twice := e.first(soil, sign)
 	up[begin], up[begin+1] = 0, 0
-	half, base := sign/2, sign*e.Base
+	half, base := sign/2, float64(sign*e.Base)
 	table, past := e.table, &e.past
 	before := soil[begin]
 	for i, after := range soil[begin+1:] {
-		x := half*(before+after) - base
+		x := float64(half*(before+after)) - base
 		before = after
 		if x < past.reach {
 			x = past.at(x)
 		}
-		twice += 2 * x // the place in the table
+		twice += float64(2 * x) // the place in the table
 		k := int(twice)
 		if uint(k) >= uint(len(table)) {
 			up[begin+i+2] = 1
 			return begin, begin + i + 1
 		}
-		up[begin+i+2] = table[k].value + (twice-float64(k))*table[k].rise
+		up[begin+i+2] = table[k].value + float64((twice-float64(k))*table[k].rise)
 	}
 	if twice < e.few {
 		up[season.YearDays], up[season.YearDays+1] = 0, 0
@@ -166,16 +166,16 @@ func (e *Emergence) first(soil *[season.YearDays + 1]float64, sign float64) (day
 		days = 6
 		away = 1 / (2 * 1.7320508075688772) // of the points from the middle, as a share of the span
 	)
-	base, past := sign*e.Base, &e.past
+	base, past := float64(sign*e.Base), &e.past
 	cold := base - past.reach
 	for day < season.YearDays && sign*soil[day+1] <= cold {
 		day++
 	}
 	for day <= season.YearDays-days {
 		s := (*[days + 1]float64)(soil[day:])
-		middle := (sign/days)*((s[0]+s[6])/2+s[1]+s[2]+s[3]+s[4]+s[5]) - base
-		apart := away * (s[6] - s[0])
-		next := twice + days*(past.at(middle-apart)+past.at(middle+apart))
+		middle := float64((sign/days)*((s[0]+s[6])/2+s[1]+s[2]+s[3]+s[4]+s[5])) - base
+		apart := float64(away * (s[6] - s[0]))
+		next := twice + float64(days*(past.at(middle-apart)+past.at(middle+apart)))
 		if next >= e.few {
 			break
 		}

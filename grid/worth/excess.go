@@ -24,13 +24,13 @@ func newExcess(sigma float64) excess {
 	n := math.Ceil(excessReach * sigma / excessStep)
 	e := excess{reach: n * excessStep, table: make([]entry, 2*int(n))}
 	at := func(i int) float64 {
-		switch x := float64(i)*excessStep - e.reach; i {
+		switch x := float64(float64(i)*excessStep) - e.reach; i {
 		case 0:
 			return 0
 		case len(e.table):
 			return x
 		default:
-			return sigma*math.Exp(-x*x/(2*sigma*sigma))/math.Sqrt(2*math.Pi) + x/2*math.Erfc(-x/(sigma*math.Sqrt2))
+			return sigma*math.Exp(-x*x/(2*sigma*sigma))/math.Sqrt(2*math.Pi) + float64(x/2*math.Erfc(-x/(sigma*math.Sqrt2)))
 		}
 	}
 	for i := range e.table {
@@ -42,10 +42,10 @@ func newExcess(sigma float64) excess {
 // at returns how far soil lies past the base on average when its mean does by
 // x K.
 func (e *excess) at(x float64) float64 {
-	y := (x + e.reach) * (1 / excessStep)
+	y := float64((x + e.reach) * (1 / excessStep))
 	i := int(y)
 	if uint(i) < uint(len(e.table)) {
-		return e.table[i].value + (y-float64(i))*e.table[i].rise
+		return e.table[i].value + float64((y-float64(i))*e.table[i].rise)
 	}
 	return max(x, 0)
 }

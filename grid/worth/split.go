@@ -83,8 +83,8 @@ func (s *Season) AtSplit(split Split) float64 {
 	sum := 0.0
 	for _, z := range &late {
 		early, lateYear := split, split
-		early.First, early.Second = split.First+z*s.spread, split.Second+z*s.spread
-		lateYear.First, lateYear.Second = split.First-z*s.spread, split.Second-z*s.spread
+		early.First, early.Second = split.First+float64(z*s.spread), split.Second+float64(z*s.spread)
+		lateYear.First, lateYear.Second = split.First-float64(z*s.spread), split.Second-float64(z*s.spread)
 		sum += s.normalSplit(early) + s.normalSplit(lateYear)
 	}
 	return min(max(sum/float64(2*len(late)), 0), 1)
@@ -95,10 +95,10 @@ func (s *Season) normalSplit(p Split) float64 {
 	first, _ := s.normalYear(p.First)
 	second, _ := s.normalYear(p.Second)
 	kept := s.Remaining(p.First, p.Second)
-	alone := p.FirstDose * (first - kept*second) // what comes up between the two
-	strength := p.FirstDose*kept + p.SecondDose
+	alone := float64(p.FirstDose * (first - float64(kept*second))) // what comes up between the two
+	strength := float64(p.FirstDose*kept) + p.SecondDose
 	if strength <= 1 {
-		return alone + strength*second
+		return alone + float64(strength*second)
 	}
 	full, _ := s.treatment.Lasts(s.year(), s.moment(p.Second), 1/strength, season.YearDays)
 	afterFull, _ := s.normalYear(p.Second + full)

@@ -112,7 +112,7 @@ func (t Treatment) Lasts(year *curve.Year, applied season.Day, share, limit floa
 		to = min(math.Floor(start)+1, from+limit)
 		today := t.lives(year, start, to)
 		if lives+today >= want {
-			return start - from + (to-start)*min((want-lives)/today, 1), true
+			return start - from + float64((to-start)*min((want-lives)/today, 1)), true
 		}
 		lives += today
 	}
@@ -125,7 +125,7 @@ func (t Treatment) lives(year *curve.Year, from, to float64) float64 {
 	day := math.Floor(from)
 	i := int(day)
 	a, b := year[i%season.YearDays], year[(i+1)%season.YearDays]
-	mean := a + ((from+to)/2-day)*(b-a)
+	mean := a + float64(((from+to)/2-day)*(b-a))
 	return (to - from) / t.HalfLifeAt(units.Celsius(mean))
 }
 
@@ -151,7 +151,7 @@ type halfDay struct{ left, rise float64 }
 func newDecay(t Treatment) *decay {
 	d := &decay{treatment: t}
 	for i := range d.halves {
-		d.halves[i].left = 0.5 * math.Exp2(-0.5/t.HalfLifeAt(lowest+units.Celsius(i)*tableStep))
+		d.halves[i].left = 0.5 * math.Exp2(-0.5/t.HalfLifeAt(lowest+units.Celsius(units.Celsius(i)*tableStep)))
 	}
 	for i := range entries - 1 {
 		d.halves[i].rise = d.halves[i+1].left - d.halves[i].left
@@ -163,13 +163,13 @@ func newDecay(t Treatment) *decay {
 // soil of a temperature in °C. The sum of that at a day's beginning and its
 // end is what half of that day leaves.
 func (d *decay) at(soil float64) float64 {
-	x := (soil - float64(lowest)) * (1 / tableStep)
+	x := float64((soil - float64(lowest)) * (1 / tableStep))
 	i := int(x)
 	if uint(i) >= uint(len(d.halves)) {
 		return d.outside(x)
 	}
 	h := &d.halves[i]
-	return h.left + (x-float64(i))*h.rise
+	return h.left + float64((x-float64(i))*h.rise)
 }
 
 func (d *decay) outside(x float64) float64 {

@@ -104,17 +104,17 @@ func (s *Season) growing(last int) {
 		now := decay.at(soil[max(i-1, 0)])
 		if i > 0 { // two days at a time: loss is straight over them to 1e-5
 			before := up[i+1] - up[i]
-			mid := (now + after) / 2
+			mid := float64((now + after) / 2)
 			half := mid + after
-			sum = (sum*half + today) * half
-			shares[i] = sum + (1-half)*(today+before)*(1.0/12)
+			sum = float64((float64(sum*half) + today) * half)
+			shares[i] = sum + float64((1-half)*(today+before)*(1.0/12))
 			after, today = mid, before
 			i--
 		}
 		before := up[i+1] - up[i]
 		half := now + after
-		sum = (sum*half + today) * half
-		shares[i] = sum + (1-half)*(today+before)*(1.0/12)
+		sum = float64((float64(sum*half) + today) * half)
+		shares[i] = sum + float64((1-half)*(today+before)*(1.0/12))
 		after, today = now, before
 	}
 	s.sum = sum

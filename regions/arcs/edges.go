@@ -84,11 +84,11 @@ func (x *edgeIndex) west(p orb.Point, ownRing, ownEdge int) (ring int, ok bool) 
 			if (a[1] > p[1]) == (b[1] > p[1]) || int(e.ring) == ownRing && int(e.edge) == ownEdge {
 				continue
 			}
-			if lon := a[0] + (p[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]); lon <= p[0] && lon > best {
+			if lon := a[0] + float64((p[1]-a[1])/(b[1]-a[1])*(b[0]-a[0])); lon <= p[0] && lon > best {
 				best, ring, found, ok = lon, int(e.ring), true, a[1] > b[1]
 			}
 		}
-		if found && best >= x.low[0]+float64(col)*x.side {
+		if found && best >= x.low[0]+float64(float64(col)*x.side) {
 			break
 		}
 	}

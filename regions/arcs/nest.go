@@ -111,9 +111,9 @@ func westTip(ring orb.Ring) (p orb.Point, edge int) {
 	v, u, w := points[tip], points[before], points[(tip+1)%len(points)]
 	const near = 0.0041421 // an odd number: no other vertex has this latitude
 	if w[1] > v[1] {
-		return orb.Point{v[0] + near*(w[0]-v[0]), v[1] + near*(w[1]-v[1])}, tip
+		return orb.Point{v[0] + float64(near*(w[0]-v[0])), v[1] + float64(near*(w[1]-v[1]))}, tip
 	}
-	return orb.Point{v[0] + near*(u[0]-v[0]), v[1] + near*(u[1]-v[1])}, before
+	return orb.Point{v[0] + float64(near*(u[0]-v[0])), v[1] + float64(near*(u[1]-v[1]))}, before
 }
 
 // search looks through all outer rings for the smallest that holds p.

@@ -39,7 +39,7 @@ func Area(shape orb.MultiPolygon) float64 {
 
 // cross is twice the signed area of the triangle a, b, c.
 func cross(a, b, c orb.Point) float64 {
-	return (b[0]-a[0])*(c[1]-a[1]) - (b[1]-a[1])*(c[0]-a[0])
+	return float64((b[0]-a[0])*(c[1]-a[1])) - float64((b[1]-a[1])*(c[0]-a[0]))
 }
 
 func reversed(line orb.LineString) orb.LineString {

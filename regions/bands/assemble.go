@@ -74,7 +74,7 @@ func (t *tracer) toDegrees(shape orb.MultiPolygon) {
 
 func degrees(g grid.Grid, p orb.Point) orb.Point {
 	box := g.Box()
-	out := orb.Point{box.West + p[0]*g.StepLon(), box.North + p[1]*g.StepLat()}
+	out := orb.Point{box.West + float64(p[0]*g.StepLon()), box.North + float64(p[1]*g.StepLat())}
 	if p[0] == float64(g.Cols()) {
 		out[0] = box.East
 	}

@@ -52,7 +52,7 @@ func (t *tracer) spread(e meshEdge) {
 func (e meshEdge) gap() float64 { return min(gap, 1/float64(e.last-e.first+1)) }
 
 func (e meshEdge) point(t float64) orb.Point {
-	return orb.Point{e.from[0] + t*(e.to[0]-e.from[0]), e.from[1] + t*(e.to[1]-e.from[1])}
+	return orb.Point{e.from[0] + float64(t*(e.to[0]-e.from[0])), e.from[1] + float64(t*(e.to[1]-e.from[1]))}
 }
 
 // at returns the node where a level crosses an edge.

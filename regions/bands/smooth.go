@@ -48,7 +48,7 @@ func (t *tracer) targets(a arc, factor float64, into []float64) []float64 {
 			before = a.nodes[last-1]
 		}
 		chord := t.edges[n.edge].meet(t.nodes[before].at, t.nodes[a.nodes[i+1]].at, n.t)
-		into = append(into, n.t+factor*(chord-n.t))
+		into = append(into, n.t+float64(factor*(chord-n.t)))
 	}
 	return into
 }
@@ -58,11 +58,11 @@ func (t *tracer) targets(a arc, factor float64, into []float64) []float64 {
 func (e meshEdge) meet(p, q orb.Point, old float64) float64 {
 	dx, dy := q[0]-p[0], q[1]-p[1]
 	ex, ey := e.to[0]-e.from[0], e.to[1]-e.from[1]
-	denominator := ex*dy - ey*dx
-	if denominator*denominator < 0.01*(dx*dx+dy*dy)*(ex*ex+ey*ey) { // under 6°
+	denominator := float64(ex*dy) - float64(ey*dx)
+	if denominator*denominator < 0.01*(float64(dx*dx)+float64(dy*dy))*(float64(ex*ex)+float64(ey*ey)) { // under 6°
 		return old
 	}
-	at := ((p[0]-e.from[0])*dy - (p[1]-e.from[1])*dx) / denominator
+	at := (float64((p[0]-e.from[0])*dy) - float64((p[1]-e.from[1])*dx)) / denominator
 	return min(max(at, 0), 1)
 }
 

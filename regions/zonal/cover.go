@@ -109,7 +109,7 @@ func (e edge) between(top, bottom float64) edge {
 	return cut
 }
 
-func (e edge) at(y float64) float64 { return e.x0 + (y-e.y0)/(e.y1-e.y0)*(e.x1-e.x0) }
+func (e edge) at(y float64) float64 { return e.x0 + float64((y-e.y0)/(e.y1-e.y0)*(e.x1-e.x0)) }
 
 // clampCol returns the column x falls in, the first or last for positions
 // beside the grid.

@@ -64,7 +64,7 @@ func (c Coverage) weights() iter.Seq2[Run, float64] {
 			if run.Row != row {
 				row, area = run.Row, c.Grid.CellArea(run.Row)
 			}
-			if !yield(run, area*run.Share*float64(run.To-run.From)) {
+			if !yield(run, float64(area*run.Share*float64(run.To-run.From))) {
 				return
 			}
 		}

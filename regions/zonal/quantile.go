@@ -38,7 +38,7 @@ func Quantiles(c Coverage, r *grid.Raster[float32], qs ...float64) (values []flo
 func Mean(c Coverage, r *grid.Raster[float32]) (mean, valid float64, ok bool) {
 	sum, weight := 0.0, 0.0
 	for v, w := range c.sample(r) {
-		sum += float64(v) * w
+		sum += float64(float64(v) * w)
 		weight += w
 	}
 	if weight == 0 {
@@ -133,7 +133,7 @@ func (h *histogram) bin(v float32) int {
 
 // quantile returns the least value at which the summed weight reaches target.
 func (h *histogram) quantile(target float64) float64 {
-	target -= 1e-9 * target // the sums round; cells are far heavier than that
+	target -= float64(1e-9 * target) // the sums round; cells are far heavier than that
 	last := len(h.weight) - 1
 	for h.weight[last] == 0 {
 		last--

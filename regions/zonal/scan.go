@@ -30,7 +30,7 @@ func (s *scanRow) add(e edge, top float64) {
 		e.x0, e.y0, e.x1, e.y1 = e.x1, e.y1, e.x0, e.y0
 	}
 	if e.x1 <= left {
-		s.cell(0, 1, math.Abs(e.y1-e.y0)*e.sign)
+		s.cell(0, 1, float64(math.Abs(e.y1-e.y0)*e.sign))
 		return
 	}
 	if e.x0 >= right {
@@ -42,17 +42,17 @@ func (s *scanRow) add(e edge, top float64) {
 	}
 	x, y := e.x0, e.y0
 	if x < left {
-		yLeft := e.y0 + (left-e.x0)*slope
-		s.cell(0, 1, math.Abs(yLeft-y)*e.sign)
+		yLeft := e.y0 + float64((left-e.x0)*slope)
+		s.cell(0, 1, float64(math.Abs(yLeft-y)*e.sign))
 		x, y = left, yLeft
 	}
 	for col := math.Floor(x); col < right; col++ {
 		nextX, nextY := e.x1, e.y1
 		if e.x1 > col+1 {
-			nextX, nextY = col+1, e.y0+(col+1-e.x0)*slope
+			nextX, nextY = col+1, e.y0+float64((col+1-e.x0)*slope)
 		}
 		east := 1 - ((x-col)+(nextX-col))/2
-		s.cell(int(col)-s.west, east, math.Abs(nextY-y)*e.sign)
+		s.cell(int(col)-s.west, east, float64(math.Abs(nextY-y)*e.sign))
 		if nextX >= e.x1 {
 			break
 		}
@@ -63,7 +63,7 @@ func (s *scanRow) add(e edge, top float64) {
 // cell notes height dy in one column, of which the given part of the column
 // lies to the east.
 func (s *scanRow) cell(i int, east, dy float64) {
-	s.own[i] += dy * east
+	s.own[i] += float64(dy * east)
 	s.later[i] += dy
 	s.used[i/64] |= 1 << (i % 64)
 }

@@ -23,13 +23,13 @@ func NewAlbers(e Ellipsoid, origin grid.LonLat, p Parallels) (*Albers, error) {
 	if err := checkConic("Albers equal-area conic", e, origin, p); err != nil {
 		return nil, err
 	}
-	φ1, φ2 := p.First*radian, p.Second*radian
+	φ1, φ2 := float64(p.First*radian), float64(p.Second*radian)
 	m1, m2, q1, q2 := e.m(φ1), e.m(φ2), e.q(φ1), e.q(φ2)
 	n := math.Sin(φ1)
 	if math.Abs(φ1-φ2) > 1e-10 {
-		n = (m1*m1 - m2*m2) / (q2 - q1) // eq. 14-14
+		n = (float64(m1*m1) - float64(m2*m2)) / (q2 - q1) // eq. 14-14
 	}
-	b := &Albers{origin: origin, parallels: p, a: e.SemiMajor, n: n, c: m1*m1 + n*q1, auth: newAuthalic(e)}
+	b := &Albers{origin: origin, parallels: p, a: e.SemiMajor, n: n, c: float64(m1*m1) + float64(n*q1), auth: newAuthalic(e)}
 	b.ρ0 = b.radius(origin.Lat * radian)
 	return b, nil
 }
@@ -37,14 +37,14 @@ func NewAlbers(e Ellipsoid, origin grid.LonLat, p Parallels) (*Albers, error) {
 // radius is ρ of a parallel (eq. 14-12).
 func (b *Albers) radius(φ float64) float64 {
 	q := b.auth.qp * math.Sin(b.auth.forward.at(φ))
-	return b.a * math.Sqrt(max(0, b.c-b.n*q)) / b.n
+	return b.a * math.Sqrt(max(0, b.c-float64(b.n*q))) / b.n
 }
 
 // Forward returns the point of a position (eqs. 14-1 to 14-4).
 func (b *Albers) Forward(p grid.LonLat) Point {
 	ρ := b.radius(p.Lat * radian)
 	sin, cos := math.Sincos(b.n * turn(p.Lon, b.origin.Lon))
-	return Point{X: ρ * sin, Y: b.ρ0 - ρ*cos}
+	return Point{X: ρ * sin, Y: b.ρ0 - float64(ρ*cos)}
 }
 
 // Inverse returns the position of a point (eqs. 14-8 to 14-11, 14-19). ok is
@@ -52,7 +52,7 @@ func (b *Albers) Forward(p grid.LonLat) Point {
 func (b *Albers) Inverse(p Point) (grid.LonLat, bool) {
 	ρ, λ := fan(p, b.n, b.ρ0)
 	r := ρ * b.n / b.a
-	φ, ok := b.auth.latitude((b.c - r*r) / b.n)
+	φ, ok := b.auth.latitude((b.c - float64(r*r)) / b.n)
 	if !ok || math.Abs(λ) > math.Pi+1e-12 {
 		return grid.LonLat{}, false
 	}

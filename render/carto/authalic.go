@@ -24,12 +24,12 @@ type sineSeries [terms]float64
 func (c *sineSeries) at(x float64) float64 {
 	sin, cos := math.Sincos(x)
 	s2, c2 := 2*sin*cos, 2*(cos-sin)*(cos+sin)
-	b5 := c[4] + c2*c[5]
-	b4 := c[3] + c2*b5 - c[5]
-	b3 := c[2] + c2*b4 - b5
-	b2 := c[1] + c2*b3 - b4
-	b1 := c[0] + c2*b2 - b3
-	return x + b1*s2
+	b5 := c[4] + float64(c2*c[5])
+	b4 := c[3] + float64(c2*b5) - c[5]
+	b3 := c[2] + float64(c2*b4) - b5
+	b2 := c[1] + float64(c2*b3) - b4
+	b1 := c[0] + float64(c2*b2) - b3
+	return x + float64(b1*s2)
 }
 
 // newAuthalic fits both series to the closed form at equally spaced
@@ -65,7 +65,7 @@ func fitSines(f func(float64) float64) sineSeries {
 		x := (float64(j) + 0.5) * math.Pi / 2 / samples
 		v := f(x)
 		for k := range c {
-			c[k] += v * math.Sin(2*float64(k+1)*x) * 2 / samples
+			c[k] += float64(v*math.Sin(2*float64(k+1)*x)) * 2 / samples
 		}
 	}
 	return c

@@ -43,8 +43,8 @@ func (z *Azimuthal) Forward(p grid.LonLat) Point {
 	sin, cos := math.Sincos(z.auth.forward.at(p.Lat * radian))
 	sinλ, cosλ := math.Sincos(turn(p.Lon, z.origin.Lon))
 	// Half the chord: with u the angle from the centre, 1+cos u = 2 cos²(u/2).
-	x, y := cos*sinλ, z.cos1*sin-z.sin1*cos*cosλ
-	b := z.rq * math.Sqrt(2/(1+z.sin1*sin+z.cos1*cos*cosλ))
+	x, y := cos*sinλ, float64(z.cos1*sin)-float64(z.sin1*cos*cosλ)
+	b := z.rq * math.Sqrt(2/(1+float64(z.sin1*sin)+float64(z.cos1*cos*cosλ)))
 	return Point{X: b * z.d * x, Y: b / z.d * y}
 }
 
@@ -62,8 +62,8 @@ func (z *Azimuthal) Inverse(p Point) (grid.LonLat, bool) {
 	sin, cos := math.Sincos(2 * math.Asin(ρ/(2*z.rq)))
 	// The position as a vector: tan β from all three parts keeps its digits
 	// near the poles.
-	up := cos*z.sin1 + y*sin*z.cos1/ρ
-	out, side := cos*z.cos1-y*sin*z.sin1/ρ, x*sin/ρ
+	up := float64(cos*z.sin1) + y*sin*z.cos1/ρ
+	out, side := float64(cos*z.cos1)-y*sin*z.sin1/ρ, x*sin/ρ
 	β := math.Atan2(up, math.Hypot(out, side))
 	return grid.LonLat{
 		Lon: around(z.origin.Lon, math.Atan2(side, out)),

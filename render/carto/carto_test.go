@@ -287,7 +287,8 @@ func TestScreen(t *testing.T) {
 	if top.Y >= low.Y || math.Abs(top.Y+low.Y-2040) > 1e-9 {
 		t.Errorf("north is at %v, south at %v; want them in the middle, north on top", top.Y, low.Y)
 	}
-	if p := s.Point(s.Pixel(carto.Point{X: 123456, Y: 654321})); math.Abs(p.X-123456) > 1e-6 || math.Abs(p.Y-654321) > 1e-6 {
+	half := 1.01 / (1 << 25) / s.PixelsPerMetre() // of the steps that pixels are rounded to
+	if p := s.Point(s.Pixel(carto.Point{X: 123456, Y: 654321})); math.Abs(p.X-123456) > half || math.Abs(p.Y-654321) > half {
 		t.Errorf("pixel and back gives %v", p)
 	}
 }

@@ -13,7 +13,7 @@ func newConformal(e Ellipsoid) conformal { return conformal{e: math.Sqrt(e.e2())
 func (c conformal) tanχ(τ float64) float64 {
 	h := math.Hypot(1, τ)
 	σ := math.Sinh(c.e * math.Atanh(c.e*τ/h))
-	return τ*math.Hypot(1, σ) - σ*h
+	return float64(τ*math.Hypot(1, σ)) - float64(σ*h)
 }
 
 // tanφ returns τ = tan φ for the tangent of the conformal latitude, by
@@ -22,7 +22,7 @@ func (c conformal) tanφ(tanχ float64) float64 {
 	τ := tanχ / (1 - c.e2)
 	for range 6 {
 		t := c.tanχ(τ)
-		δ := (tanχ - t) / math.Hypot(1, t) * (1 + (1-c.e2)*τ*τ) / ((1 - c.e2) * math.Hypot(1, τ))
+		δ := (tanχ - t) / math.Hypot(1, t) * (1 + float64((1-c.e2)*τ*τ)) / ((1 - c.e2) * math.Hypot(1, τ))
 		τ += δ
 		if math.Abs(δ) < 1e-15*math.Hypot(1, τ) {
 			break

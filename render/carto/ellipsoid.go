@@ -31,13 +31,13 @@ func (e Ellipsoid) check(what string) error {
 }
 
 // e2 is the square of the first eccentricity.
-func (e Ellipsoid) e2() float64 { return e.Flattening * (2 - e.Flattening) }
+func (e Ellipsoid) e2() float64 { return float64(e.Flattening * (2 - e.Flattening)) }
 
 // m is the radius of the parallel φ over the semi-major axis (Snyder 1987,
 // eq. 14-15).
 func (e Ellipsoid) m(φ float64) float64 {
 	sin, cos := math.Sincos(φ)
-	return cos / math.Sqrt(1-e.e2()*sin*sin)
+	return cos / math.Sqrt(1-float64(e.e2()*sin*sin))
 }
 
 // q is proportional to the area from the equator to φ (Snyder 1987, eq. 3-12).
@@ -48,5 +48,5 @@ func (e Ellipsoid) q(φ float64) float64 {
 		return 2 * s
 	}
 	ecc := math.Sqrt(e2)
-	return (1 - e2) * (s/(1-e2*s*s) + math.Atanh(ecc*s)/ecc)
+	return (1 - e2) * (s/(1-float64(e2*s*s)) + math.Atanh(ecc*s)/ecc)
 }

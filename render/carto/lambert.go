@@ -29,7 +29,7 @@ func NewLambert(e Ellipsoid, origin grid.LonLat, p Parallels) (*Lambert, error) 
 		return nil, fmt.Errorf("carto: %s: standard parallels %g and %g; a pole is no parallel of this projection", what, p.First, p.Second)
 	}
 	l := &Lambert{origin: origin, parallels: p, conf: newConformal(e)}
-	φ1, φ2 := p.First*radian, p.Second*radian
+	φ1, φ2 := float64(p.First*radian), float64(p.Second*radian)
 	l.n = math.Sin(φ1)
 	if math.Abs(φ1-φ2) > 1e-10 {
 		l.n = math.Log(e.m(φ1)/e.m(φ2)) / (l.ψ(φ2) - l.ψ(φ1)) // eq. 15-8, ψ = −ln t
@@ -61,7 +61,7 @@ func (l *Lambert) radius(lat float64) float64 {
 func (l *Lambert) Forward(p grid.LonLat) Point {
 	ρ := l.radius(p.Lat)
 	sin, cos := math.Sincos(l.n * turn(p.Lon, l.origin.Lon))
-	return Point{X: ρ * sin, Y: l.ρ0 - ρ*cos}
+	return Point{X: ρ * sin, Y: l.ρ0 - float64(ρ*cos)}
 }
 
 // Inverse returns the position of a point (eqs. 14-9 to 14-11, 15-11). ok is

@@ -24,7 +24,7 @@ func Extent(p Projection, box grid.Box) Bounds {
 	b := NoBounds
 	for i := range steps + 1 {
 		f := float64(i) / steps
-		lon, lat := box.West+f*(box.East-box.West), box.South+f*(box.North-box.South)
+		lon, lat := box.West+float64(f*(box.East-box.West)), box.South+float64(f*(box.North-box.South))
 		for _, at := range []grid.LonLat{
 			{Lon: lon, Lat: box.South}, {Lon: lon, Lat: box.North}, {Lon: box.West, Lat: lat}, {Lon: box.East, Lat: lat},
 		} {
@@ -34,12 +34,14 @@ func Extent(p Projection, box grid.Box) Bounds {
 	return b
 }
 
-// With returns the bounds widened to hold p. A point at infinity changes
-// nothing.
+// With returns the bounds widened to hold p, to a 1024th of a metre, so that
+// maps are laid out alike on machines whose sines differ in their last bits. A
+// point at infinity changes nothing.
 func (b Bounds) With(p Point) Bounds {
 	if math.IsInf(p.X, 0) || math.IsInf(p.Y, 0) || math.IsNaN(p.X) || math.IsNaN(p.Y) {
 		return b
 	}
+	p = Point{X: math.RoundToEven(p.X*1024) / 1024, Y: math.RoundToEven(p.Y*1024) / 1024}
 	return Bounds{
 		Min: Point{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)},
 		Max: Point{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)},
@@ -80,10 +82,14 @@ func (s Screen) Moved(d Pixel) Screen {
 	return s
 }
 
-// Pixel returns the place of a point on the image.
+// Pixel returns the place of a point on the image, to 2⁻²⁴ pixels: sines and
+// their like differ in the last bit from machine to machine, and a place that
+// is meant to be a whole pixel would lie on either side of it.
 func (s Screen) Pixel(p Point) Pixel {
-	return Pixel{X: s.x0 + s.perMetre*p.X, Y: s.y0 - s.perMetre*p.Y}
+	return Pixel{X: even(s.x0 + float64(s.perMetre*p.X)), Y: even(s.y0 - float64(s.perMetre*p.Y))}
 }
+
+func even(v float64) float64 { return float64(math.RoundToEven(v*(1<<24)) / (1 << 24)) }
 
 // Point returns the point of the map at a place on the image.
 func (s Screen) Point(p Pixel) Point {

@@ -56,7 +56,7 @@ func NewTransverseMercator(e Ellipsoid, origin grid.LonLat, k0 float64) (*Transv
 	}
 	n := e.Flattening / (2 - e.Flattening)
 	m := &TransverseMercator{origin: origin, k0: k0, conf: newConformal(e)}
-	m.ka = k0 * e.SemiMajor / (1 + n) * (1 + n*n*(1./4+n*n*(1./64+n*n/256)))
+	m.ka = k0 * e.SemiMajor / (1 + n) * (1 + float64(n*n*(1./4+float64(n*n*(1./64+n*n/256)))))
 	for k := range terms {
 		m.alpha[k] = power(kruegerAlpha[k], n, k+1)
 		m.beta[k] = power(kruegerBeta[k], n, k+1)
@@ -69,7 +69,7 @@ func NewTransverseMercator(e Ellipsoid, origin grid.LonLat, k0 float64) (*Transv
 func power(c []float64, n float64, lead int) float64 {
 	sum := 0.0
 	for j := len(c) - 1; j >= 0; j-- {
-		sum = sum*n + c[j]
+		sum = float64(sum*n) + c[j]
 	}
 	return sum * math.Pow(n, float64(lead))
 }
@@ -100,10 +100,19 @@ func waves(c *[terms]float64, ξ, η float64) (dξ, dη float64) {
 	sin, cos2 := complex(s*ch, k*sh), complex(2*k*ch, -2*s*sh)
 	var b1, b2 complex128
 	for j := terms - 1; j >= 0; j-- {
-		b1, b2 = complex(c[j], 0)+cos2*b1-b2, b1
+		b1, b2 = complex(c[j], 0)+product(cos2, b1)-b2, b1
 	}
-	sum := b1 * sin
+	sum := product(b1, sin)
 	return real(sum), imag(sum)
+}
+
+// product is a times b with each of its four products rounded, which Go's own
+// leaves to the machine.
+func product(a, b complex128) complex128 {
+	return complex(
+		float64(real(a)*real(b))-float64(imag(a)*imag(b)),
+		float64(real(a)*imag(b))+float64(imag(a)*real(b)),
+	)
 }
 
 // Inverse returns the position of a point (eqs. 12–18). ok is false beyond

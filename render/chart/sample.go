@@ -125,7 +125,7 @@ func stratumOf(cells []placed, from, to float64) stratum {
 // quantile returns the share of sorted values, straight between them (the
 // seventh of the nine of Hyndman and Fan 1996, Am. Stat. 50:361).
 func quantile(sorted []float64, share float64) float64 {
-	at := share * float64(len(sorted)-1)
+	at := float64(share * float64(len(sorted)-1))
 	i := int(at)
-	return sorted[i] + (at-float64(i))*(sorted[min(i+1, len(sorted)-1)]-sorted[i])
+	return sorted[i] + float64((at-float64(i))*(sorted[min(i+1, len(sorted)-1)]-sorted[i]))
 }

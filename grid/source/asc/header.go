@@ -98,7 +98,7 @@ func (h header) frame() (f frame.Frame, err error) {
 		return f, err
 	}
 	south, err := h.edge("yll", f.StepLat)
-	f.North = south + float64(f.Rows)*f.StepLat
+	f.North = south + float64(float64(f.Rows)*f.StepLat)
 	return f, err
 }
 

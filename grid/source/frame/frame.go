@@ -78,8 +78,8 @@ func Place(f Frame) (Placement, error) {
 // placeRows returns the latitudes of the grid and its number of rows.
 func (p *Placement) placeRows() (grid.Box, int) {
 	f := p.file
-	north, south := f.North, f.North-float64(f.Rows)*f.StepLat
-	rows, tol := f.Rows, tolCells*f.StepLat
+	north, south := f.North, f.North-float64(float64(f.Rows)*f.StepLat)
+	rows, tol := f.Rows, float64(tolCells*f.StepLat)
 	half := f.StepLat / 2
 	if math.Abs(north-half-90) <= tol && rows > 2 {
 		p.top, north, rows = 1, 90-half, rows-1
@@ -96,7 +96,7 @@ func (p *Placement) placeRows() (grid.Box, int) {
 // placeCols sets the longitudes of the box and returns the number of columns.
 func (p *Placement) placeCols(box *grid.Box) (int, error) {
 	f := p.file
-	width, tol := float64(f.Cols)*f.StepLon, tolCells*f.StepLon
+	width, tol := float64(float64(f.Cols)*f.StepLon), float64(tolCells*f.StepLon)
 	east := f.West + width
 	if f.West >= -180-tol && east <= 180+tol {
 		box.West, box.East = snap(f.West, -180, tol), snap(east, 180, tol)
@@ -106,7 +106,7 @@ func (p *Placement) placeCols(box *grid.Box) (int, error) {
 		return p.rollCols(box)
 	}
 	turns := math.Floor((f.West + 180 + tol) / 360)
-	west := f.West - 360*turns
+	west := f.West - float64(360*turns)
 	east = west + width
 	if east > 180+tol {
 		return 0, fmt.Errorf("longitudes %.6g to %.6g cross the antimeridian; cut the file in two at 180", f.West, f.West+width)
@@ -119,7 +119,7 @@ func (p *Placement) placeCols(box *grid.Box) (int, error) {
 func (p *Placement) rollCols(box *grid.Box) (int, error) {
 	f := p.file
 	circle := math.Round(360 / f.StepLon)
-	if off := math.Abs(360 - circle*f.StepLon); circle < 1 || off > tolCells*f.StepLon {
+	if off := math.Abs(360 - float64(circle*f.StepLon)); circle < 1 || off > tolCells*f.StepLon {
 		return 0, fmt.Errorf("%d columns of %.9g degrees go round the whole circle, but 360 is not a whole number of them",
 			f.Cols, f.StepLon)
 	}
@@ -141,8 +141,8 @@ func (p *Placement) rollCols(box *grid.Box) (int, error) {
 	}
 	first := math.Ceil(at)
 	p.roll = int(first) % p.circle
-	box.West = -180 + (first-at)*f.StepLon
-	box.East = box.West + (circle-1)*f.StepLon
+	box.West = -180 + float64((first-at)*f.StepLon)
+	box.East = box.West + float64((circle-1)*f.StepLon)
 	p.notes = append(p.notes, "the column that straddles the antimeridian is left out: half of it lies on either side")
 	return p.circle - 1, nil
 }
@@ -180,6 +180,6 @@ func (f Frame) Near(o Frame) bool {
 	near := func(a, b, step float64) bool { return math.Abs(a-b) <= step/100 }
 	return f.Rows == o.Rows && f.Cols == o.Cols && f.SouthFirst == o.SouthFirst &&
 		near(f.West, o.West, f.StepLon) && near(f.North, o.North, f.StepLat) &&
-		near(f.West+f.StepLon*float64(f.Cols), o.West+o.StepLon*float64(o.Cols), f.StepLon) &&
-		near(f.North-f.StepLat*float64(f.Rows), o.North-o.StepLat*float64(o.Rows), f.StepLat)
+		near(f.West+float64(f.StepLon*float64(f.Cols)), o.West+float64(o.StepLon*float64(o.Cols)), f.StepLon) &&
+		near(f.North-float64(f.StepLat*float64(f.Rows)), o.North-float64(o.StepLat*float64(o.Rows)), f.StepLat)
 }

@@ -61,7 +61,7 @@ func (b *band) convert(vals []float32, has []bool, src []byte, start, stride int
 	}
 	if b.scaled {
 		for i, v := range vals {
-			vals[i] = float32(float64(v)*b.scale + b.offset)
+			vals[i] = float32(float64(float64(v)*b.scale) + b.offset)
 		}
 	}
 }
@@ -72,7 +72,7 @@ func (b *band) eachFloat(vals []float32, has []bool, src []byte, start, stride i
 		start += stride
 		ok := v == v && v != b.nodata && math.Abs(v) <= float64(b.ok32)
 		if b.scaled {
-			v = v*b.scale + b.offset
+			v = float64(v*b.scale) + b.offset
 		}
 		if !ok {
 			v = 0
@@ -102,7 +102,7 @@ func (b *band) eachInt(vals []float32, has []bool, src []byte, start, stride int
 		start += stride
 		ok := v != b.nodata
 		if b.scaled {
-			v = v*b.scale + b.offset
+			v = float64(v*b.scale) + b.offset
 		}
 		if !ok {
 			v = 0

@@ -139,13 +139,13 @@ func (s *stream) transform(d directory, p *page, shift float64) (f frame.Frame, 
 		if scale[1] < 0 {
 			note = "the pixel height is negative and was taken as positive"
 		}
-		x0, y0 = ties[3]-(ties[0]+shift)*sx, ties[4]-(ties[1]+shift)*sy
+		x0, y0 = ties[3]-float64((ties[0]+shift)*sx), ties[4]-float64((ties[1]+shift)*sy)
 	case len(m) >= 16:
 		if math.Abs(m[1]) > math.Abs(m[0])*1e-9 || math.Abs(m[4]) > math.Abs(m[5])*1e-9 {
 			return f, "", false, fmt.Errorf("%s: the raster is rotated or sheared; convert with gdalwarp -t_srs EPSG:4326", s.name)
 		}
 		sx, sy = m[0], m[5]
-		x0, y0 = m[3]-shift*sx, m[7]-shift*sy
+		x0, y0 = m[3]-float64(shift*sx), m[7]-float64(shift*sy)
 	case len(ties) > 6:
 		return f, "", false, fmt.Errorf("%s: placed by %d control points, not by a corner and steps; convert with gdalwarp -t_srs EPSG:4326", s.name, len(ties)/6)
 	default:
@@ -155,7 +155,7 @@ func (s *stream) transform(d directory, p *page, shift float64) (f frame.Frame, 
 	f.North, f.StepLat = y0, math.Abs(sy)
 	if sy > 0 {
 		f.SouthFirst = true
-		f.North = y0 + sy*float64(p.rows)
+		f.North = y0 + float64(sy*float64(p.rows))
 	}
 	return f, note, true, nil
 }
@@ -183,8 +183,8 @@ func (k geoKeys) system(name string, f frame.Frame) (string, error) {
 	if has {
 		return "geographic, not named by a code", nil
 	}
-	south := f.North - f.StepLat*float64(f.Rows)
-	if f.West < -361 || f.West+f.StepLon*float64(f.Cols) > 541 || f.North > 91 || south < -91 {
+	south := f.North - float64(f.StepLat*float64(f.Rows))
+	if f.West < -361 || f.West+float64(f.StepLon*float64(f.Cols)) > 541 || f.North > 91 || south < -91 {
 		return "", fmt.Errorf("%s: no reference system is given, and edges at west %g, north %g are not longitudes and latitudes", name, f.West, f.North)
 	}
 	return "not given; taken for longitudes and latitudes", nil

@@ -109,7 +109,7 @@ func (f *File) numbers(v *variable) ([]float64, error) {
 	m := newMeaning(v)
 	for i := range out {
 		if m.scaled {
-			out[i] = out[i]*m.scale + m.offset
+			out[i] = float64(out[i]*m.scale) + m.offset
 		}
 		if math.IsNaN(out[i]) || math.IsInf(out[i], 0) {
 			return nil, fmt.Errorf("%s: coordinate variable %q: value %d is not a finite number", f.name, v.name, i)
@@ -146,11 +146,11 @@ func (a axis) even() (step float64, worst int, off float64, ok bool) {
 	n := len(a.values)
 	step = (a.values[n-1] - a.values[0]) / float64(n-1)
 	for i, v := range a.values {
-		if d := math.Abs(v - (a.values[0] + float64(i)*step)); d > off {
+		if d := math.Abs(v - (a.values[0] + float64(float64(i)*step))); d > off {
 			worst, off = i, d
 		}
 	}
-	return step, worst, off, step != 0 && off <= tolEven*math.Abs(step)+a.tol
+	return step, worst, off, step != 0 && off <= float64(tolEven*math.Abs(step))+a.tol
 }
 
 // unwrap lets longitudes that start again from the west go on past 360.

@@ -116,7 +116,7 @@ func fixedCalendar(days [12]int) *calendar {
 			return float64(n)
 		},
 		month: func(n float64) int {
-			d := int(n - math.Floor(n/float64(year))*float64(year))
+			d := int(n - float64(math.Floor(n/float64(year))*float64(year)))
 			for m, length := range days {
 				if d < length {
 					return m + 1

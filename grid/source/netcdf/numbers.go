@@ -70,7 +70,7 @@ func (m *meaning) decode(vals []float32, has []bool, b []byte) {
 			ok = ok && v != x
 		}
 		if m.scaled {
-			v = v*m.scale + m.offset
+			v = float64(v*m.scale) + m.offset
 		}
 		v32 := float32(v)
 		if !ok || math.IsInf(float64(v32), 0) {

@@ -132,7 +132,7 @@ func read(l source.Layers, index int) (Layer, error) {
 				if has[i] {
 					out.add(float64(vals[i]))
 					s.weight[half] += area
-					s.value[half] += area * float64(vals[i])
+					s.value[half] += float64(area * float64(vals[i]))
 				}
 			}
 		}

@@ -212,7 +212,7 @@ func departures(layers []Layer) []float64 {
 		off[i] = layers[i].Mean
 		for j, l := range layers {
 			x := 2 * math.Pi * float64(i-j) / n
-			off[i] -= l.Mean / n * (1 + 2*math.Cos(x) + 2*math.Cos(2*x))
+			off[i] -= float64(l.Mean / n * (1 + float64(2*math.Cos(x)) + float64(2*math.Cos(2*x))))
 		}
 	}
 	return off
@@ -242,7 +242,7 @@ func (p *Profile) suspectRows(coldest int) {
 	if box.North <= 0 {
 		poleward, equatorward = equatorward, poleward
 	}
-	if l.Max > l.Min && poleward > equatorward+0.1*(l.Max-l.Min) {
+	if l.Max > l.Min && poleward > equatorward+float64(0.1*(l.Max-l.Min)) {
 		p.say("in the coldest layer the half nearer to the pole is warmer, %.3g against %.3g: are the rows upside down, or the latitudes wrong?", poleward, equatorward)
 	}
 }
