@@ -90,7 +90,7 @@ func (p *Page) inks() []*Painting {
 // mix returns a colour on the straight line between two opaque ones, t of the
 // way from a to b.
 func mix(a, b color.NRGBA, t float64) color.NRGBA {
-	part := func(a, b uint8) uint8 { return uint8(math.Round(float64(a) + t*(float64(b)-float64(a)))) }
+	part := func(a, b uint8) uint8 { return uint8(math.Round(float64(a) + float64(t*(float64(b)-float64(a))))) }
 	return color.NRGBA{R: part(a.R, b.R), G: part(a.G, b.G), B: part(a.B, b.B), A: 255}
 }
 

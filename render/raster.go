@@ -136,11 +136,13 @@ func (b *bitmap) Clip(inside *Path, paint func(Canvas)) {
 // than the canvas it takes means.
 func (b *bitmap) Image(im *image.NRGBA, r Rect) {
 	im = shrunk(im, r.Width()*b.scale, r.Height()*b.scale)
-	left, top := b.at(corner(r))
+	left, top := r.Left*b.scale, r.Top*b.scale
 	sx := r.Width() * b.scale / float64(im.Rect.Dx())
 	sy := r.Height() * b.scale / float64(im.Rect.Dy())
 	place := f64.Aff3{sx, 0, left - float64(sx*float64(im.Rect.Min.X)), 0, sy, top - float64(sy*float64(im.Rect.Min.Y))}
-	xdraw.ApproxBiLinear.Transform(b.image(), place, im, im.Rect, xdraw.Over, nil)
+	part := *b.image() // of the whole page, so that each part of it is the same pixels
+	part.Rect = part.Rect.Add(b.origin)
+	xdraw.ApproxBiLinear.Transform(&part, place, im, im.Rect, xdraw.Over, nil)
 }
 
 // pixels returns the image pixels a rectangle of the layout touches.

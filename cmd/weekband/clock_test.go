@@ -30,6 +30,12 @@ var harmless = map[string]string{
 	"cmd/territory/":                 "draws from fixed seeds; what it makes is in the repository",
 	"cmd/weekband/internal/convert/": "hands its environment to the tools it runs",
 	"cmd/weekband/internal/preview/": "tells browsers when a file changed",
+	"cmd/weekband/internal/publish/": "locks and hidden names, which are gone when the edition stands",
+	"cmd/weekband/internal/scratch/": "temporary folders",
+	"cmd/weekband/internal/keep/":    "when kept work was used last; what it gives is what was put",
+	"cmd/weekband/progress.go":       "the log",
+	"cmd/weekband/ticker.go":         "the log",
+	"cmd/weekband/build.go":          "where kept work lies",
 	"grid/oracle/":                   "only tests import it",
 }
 

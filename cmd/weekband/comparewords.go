@@ -154,7 +154,7 @@ func (c *comparison) weeksOf(r *shifts.Row, and string) string {
 
 // farthestFirst sorts by the number of weeks, then of days, then by name.
 func farthestFirst(a, b *shifts.Row) int {
-	far := func(r *shifts.Row) float64 { return math.Abs(float64(r.Weeks()))*1000 + math.Abs(r.Median) }
+	far := func(r *shifts.Row) float64 { return float64(math.Abs(float64(r.Weeks()))*1000) + math.Abs(r.Median) }
 	if x, y := far(a), far(b); x != y {
 		if x > y {
 			return -1

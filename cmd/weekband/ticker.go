@@ -77,7 +77,7 @@ func (p *pace) rate(now time.Time, did int64) float64 {
 	dt := now.Sub(p.at).Seconds()
 	if dt > 0 {
 		fade := math.Exp(-dt / memory.Seconds())
-		p.n, p.took = p.n*fade+float64(did-p.did), p.took*fade+dt
+		p.n, p.took = float64(p.n*fade)+float64(did-p.did), float64(p.took*fade)+dt
 		p.at, p.did = now, did
 	}
 	if p.took == 0 {

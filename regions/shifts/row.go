@@ -60,7 +60,7 @@ func (r *Row) sum(f *shift.Field, c zonal.Coverage) {
 	var km2 [len(shift.Fates)]float64
 	var turned [3]float64
 	for cell, share := range c.Cells() {
-		area := share * c.Grid.CellArea(cell.Row)
+		area := float64(share * c.Grid.CellArea(cell.Row))
 		fate, _ := f.Fate.At(cell)
 		km2[fate] += area
 		if weeks, ok := f.Weeks.At(cell); ok {
@@ -137,7 +137,7 @@ func (r *Row) Redrawn() bool {
 		return false
 	}
 	a, b := r.Before.AreaKm2, r.After.AreaKm2
-	return math.Abs(a-b) > 0.1+outline*math.Max(a, b)
+	return math.Abs(a-b) > 0.1+float64(outline*math.Max(a, b))
 }
 
 // Dates are by how many days the four dates of a region's calendar come
