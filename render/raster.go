@@ -136,7 +136,7 @@ func (b *bitmap) Clip(inside *Path, paint func(Canvas)) {
 // than the canvas it takes means.
 func (b *bitmap) Image(im *image.NRGBA, r Rect) {
 	im = shrunk(im, r.Width()*b.scale, r.Height()*b.scale)
-	left, top := r.Left*b.scale, r.Top*b.scale
+	left, top := float64(r.Left*b.scale), float64(r.Top*b.scale)
 	sx := r.Width() * b.scale / float64(im.Rect.Dx())
 	sy := r.Height() * b.scale / float64(im.Rect.Dy())
 	place := f64.Aff3{sx, 0, left - float64(sx*float64(im.Rect.Min.X)), 0, sy, top - float64(sy*float64(im.Rect.Min.Y))}
@@ -167,25 +167,34 @@ func (b *bitmap) aligned(r Rect) bool {
 func (b *bitmap) Text(t Text) {
 	at := t.At
 	at.X = t.Bounds().Left
-	outline := func() {
+	outline := func(pen glyphPen) {
 		b.gg.ClearPath()
 		t.Font.run(t.String, func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer) {
-			b.glyph(t.Font, carto.Pixel{X: at.X + x, Y: at.Y}, index, buf)
+			b.glyph(t.Font, carto.Pixel{X: at.X + x, Y: at.Y}, index, buf, pen)
 		})
 	}
 	if t.Halo > 0 {
-		outline()
+		outline(&straight{to: b.gg, steps: max(4, math.Round(t.Font.Size*b.scale/4))})
 		b.gg.SetColor(haloColor)
 		b.gg.SetLineWidth(2 * t.Halo * b.scale)
 		b.gg.Stroke()
 	}
-	outline()
+	outline(b.gg)
 	b.gg.SetColor(t.Color)
 	b.gg.Fill()
 }
 
-// glyph adds the outline of a glyph to the current path.
-func (b *bitmap) glyph(f Font, at carto.Pixel, index sfnt.GlyphIndex, buf *sfnt.Buffer) {
+// glyphPen takes the outlines of glyphs, in image pixels.
+type glyphPen interface {
+	NewSubPath()
+	MoveTo(x, y float64)
+	LineTo(x, y float64)
+	QuadraticTo(x1, y1, x2, y2 float64)
+	CubicTo(x1, y1, x2, y2, x3, y3 float64)
+}
+
+// glyph hands the outline of a glyph to a pen.
+func (b *bitmap) glyph(f Font, at carto.Pixel, index sfnt.GlyphIndex, buf *sfnt.Buffer, pen glyphPen) {
 	segments, err := typefaces[f.Face]().LoadGlyph(buf, index, fullSize, nil)
 	if err != nil {
 		panic("render: reading a font of our own: " + err.Error())
@@ -199,17 +208,17 @@ func (b *bitmap) glyph(f Font, at carto.Pixel, index sfnt.GlyphIndex, buf *sfnt.
 		x, y := px(s.Args[0])
 		switch s.Op {
 		case sfnt.SegmentOpMoveTo:
-			b.gg.NewSubPath()
-			b.gg.MoveTo(x, y)
+			pen.NewSubPath()
+			pen.MoveTo(x, y)
 		case sfnt.SegmentOpLineTo:
-			b.gg.LineTo(x, y)
+			pen.LineTo(x, y)
 		case sfnt.SegmentOpQuadTo:
 			x1, y1 := px(s.Args[1])
-			b.gg.QuadraticTo(x, y, x1, y1)
+			pen.QuadraticTo(x, y, x1, y1)
 		case sfnt.SegmentOpCubeTo:
 			x1, y1 := px(s.Args[1])
 			x2, y2 := px(s.Args[2])
-			b.gg.CubicTo(x, y, x1, y1, x2, y2)
+			pen.CubicTo(x, y, x1, y1, x2, y2)
 		}
 	}
 }

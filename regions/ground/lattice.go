@@ -31,8 +31,8 @@ func turn(a, b, c point) int { return crossSign(b.x-a.x, b.y-a.y, c.x-a.x, c.y-a
 
 // crossSign returns the sign of ax·by − ay·bx.
 func crossSign(ax, ay, bx, by int64) int {
-	p, q := float64(ax)*float64(by), float64(ay)*float64(bx)
-	if d := p - q; math.Abs(d) > float64((math.Abs(p)+math.Abs(q))*0x1p-51) {
+	p, q := float64(float64(ax)*float64(by)), float64(float64(ay)*float64(bx))
+	if d := p - q; math.Abs(d) > (math.Abs(p)+math.Abs(q))*0x1p-51 {
 		return cmp.Compare(d, 0)
 	}
 	h1, l1 := product(ax, by)
