@@ -51,7 +51,7 @@ func leastTerritory(t *testing.T) (dir string) {
 // built runs a build as a process of its own and returns what it wrote.
 func built(t *testing.T, cmd *exec.Cmd, out string) map[string][]byte {
 	t.Helper()
-	if text, err := cmd.CombinedOutput(); err != nil {
+	if text, err := cmd.CombinedOutput(); codeOf(t, err) != exitOK {
 		t.Fatalf("%q: %v\n%s", cmd.Args, err, text)
 	}
 	return files(t, out)
