@@ -8,9 +8,7 @@ import (
 
 	"github.com/fogleman/gg"
 	xdraw "golang.org/x/image/draw"
-	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/f64"
-	"golang.org/x/image/math/fixed"
 
 	"weekband/render/carto"
 )
@@ -159,55 +157,4 @@ func (b *bitmap) aligned(r Rect) bool {
 		}
 	}
 	return true
-}
-
-// Text fills the outlines of the glyphs, after a rim of the halo's width.
-func (b *bitmap) Text(t Text) {
-	at := t.At
-	at.X = t.Bounds().Left
-	outline := func() {
-		b.gg.ClearPath()
-		t.Font.run(t.String, func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer) {
-			b.glyph(t.Font, carto.Pixel{X: at.X + x, Y: at.Y}, index, buf)
-		})
-	}
-	if t.Halo > 0 {
-		outline()
-		b.gg.SetColor(haloColor)
-		b.gg.SetLineWidth(2 * t.Halo * b.scale)
-		b.gg.Stroke()
-	}
-	outline()
-	b.gg.SetColor(t.Color)
-	b.gg.Fill()
-}
-
-// glyph adds the outline of a glyph to the current path.
-func (b *bitmap) glyph(f Font, at carto.Pixel, index sfnt.GlyphIndex, buf *sfnt.Buffer) {
-	segments, err := typefaces[f.Face]().LoadGlyph(buf, index, fullSize, nil)
-	if err != nil {
-		panic("render: reading a font of our own: " + err.Error())
-	}
-	k := f.Size * b.scale / unitSize / 64
-	x0, y0 := b.at(at)
-	px := func(p fixed.Point26_6) (x, y float64) {
-		return x0 + float64(k*float64(p.X)), y0 + float64(k*float64(p.Y))
-	}
-	for _, s := range segments {
-		x, y := px(s.Args[0])
-		switch s.Op {
-		case sfnt.SegmentOpMoveTo:
-			b.gg.NewSubPath()
-			b.gg.MoveTo(x, y)
-		case sfnt.SegmentOpLineTo:
-			b.gg.LineTo(x, y)
-		case sfnt.SegmentOpQuadTo:
-			x1, y1 := px(s.Args[1])
-			b.gg.QuadraticTo(x, y, x1, y1)
-		case sfnt.SegmentOpCubeTo:
-			x1, y1 := px(s.Args[1])
-			x2, y2 := px(s.Args[2])
-			b.gg.CubicTo(x, y, x1, y1, x2, y2)
-		}
-	}
 }
