@@ -78,7 +78,7 @@ func (b *bitmap) bend(from, over, to carto.Pixel) {
 
 // sixtyFourths cuts a place to the parts of a pixel that gg works in.
 func sixtyFourths(p carto.Pixel) carto.Pixel {
-	return carto.Pixel{X: math.Trunc(p.X*64) / 64, Y: math.Trunc(p.Y*64) / 64}
+	return carto.Pixel{X: float64(math.Trunc(p.X*64) / 64), Y: float64(math.Trunc(p.Y*64) / 64)}
 }
 
 // distance returns the distance of two places. It is math.Hypot for places on a
