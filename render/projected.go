@@ -99,17 +99,17 @@ func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
 	}
 }
 
-// lines returns the path of lines for strokes: points nearer than apart
+// lines returns the path of lines for strokes: points nearer than least
 // pixels to the one before are left out, ends kept.
 func (v view) lines(lines []orb.LineString) *Path {
-	const apart = 0.8
+	const least = 0.8
 	var p Path
 	for _, l := range lines {
 		var out []carto.Pixel
 		var last carto.Pixel
 		for q := range v.along(l) {
 			last = q
-			if len(out) == 0 || math.Hypot(q.X-out[len(out)-1].X, q.Y-out[len(out)-1].Y) >= apart {
+			if len(out) == 0 || distance(q, out[len(out)-1]) >= least {
 				out = append(out, q)
 			}
 		}
@@ -135,12 +135,12 @@ func turning(ring []carto.Pixel) float64 {
 
 // thinned returns the outlines of a path with fewer points, for strokes.
 func thinned(p *Path) *Path {
-	const apart = 0.8
+	const least = 0.8
 	var out Path
 	for _, l := range p.lines {
 		kept := l.points[:1:1]
 		for _, q := range l.points[1:] {
-			if last := kept[len(kept)-1]; math.Hypot(q.X-last.X, q.Y-last.Y) >= apart {
+			if last := kept[len(kept)-1]; distance(q, last) >= least {
 				kept = append(kept, q)
 			}
 		}

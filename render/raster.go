@@ -8,9 +8,7 @@ import (
 
 	"github.com/fogleman/gg"
 	xdraw "golang.org/x/image/draw"
-	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/f64"
-	"golang.org/x/image/math/fixed"
 
 	"weekband/render/carto"
 )
@@ -161,64 +159,4 @@ func (b *bitmap) aligned(r Rect) bool {
 		}
 	}
 	return true
-}
-
-// Text fills the outlines of the glyphs, after a rim of the halo's width.
-func (b *bitmap) Text(t Text) {
-	at := t.At
-	at.X = t.Bounds().Left
-	outline := func(pen glyphPen) {
-		b.gg.ClearPath()
-		t.Font.run(t.String, func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer) {
-			b.glyph(t.Font, carto.Pixel{X: at.X + x, Y: at.Y}, index, buf, pen)
-		})
-	}
-	if t.Halo > 0 {
-		outline(&straight{to: b.gg, steps: max(4, math.Round(t.Font.Size*b.scale/4))})
-		b.gg.SetColor(haloColor)
-		b.gg.SetLineWidth(2 * t.Halo * b.scale)
-		b.gg.Stroke()
-	}
-	outline(b.gg)
-	b.gg.SetColor(t.Color)
-	b.gg.Fill()
-}
-
-// glyphPen takes the outlines of glyphs, in image pixels.
-type glyphPen interface {
-	NewSubPath()
-	MoveTo(x, y float64)
-	LineTo(x, y float64)
-	QuadraticTo(x1, y1, x2, y2 float64)
-	CubicTo(x1, y1, x2, y2, x3, y3 float64)
-}
-
-// glyph hands the outline of a glyph to a pen.
-func (b *bitmap) glyph(f Font, at carto.Pixel, index sfnt.GlyphIndex, buf *sfnt.Buffer, pen glyphPen) {
-	segments, err := typefaces[f.Face]().LoadGlyph(buf, index, fullSize, nil)
-	if err != nil {
-		panic("render: reading a font of our own: " + err.Error())
-	}
-	k := f.Size * b.scale / unitSize / 64
-	x0, y0 := b.at(at)
-	px := func(p fixed.Point26_6) (x, y float64) {
-		return x0 + float64(k*float64(p.X)), y0 + float64(k*float64(p.Y))
-	}
-	for _, s := range segments {
-		x, y := px(s.Args[0])
-		switch s.Op {
-		case sfnt.SegmentOpMoveTo:
-			pen.NewSubPath()
-			pen.MoveTo(x, y)
-		case sfnt.SegmentOpLineTo:
-			pen.LineTo(x, y)
-		case sfnt.SegmentOpQuadTo:
-			x1, y1 := px(s.Args[1])
-			pen.QuadraticTo(x, y, x1, y1)
-		case sfnt.SegmentOpCubeTo:
-			x1, y1 := px(s.Args[1])
-			x2, y2 := px(s.Args[2])
-			pen.CubicTo(x, y, x1, y1, x2, y2)
-		}
-	}
 }

@@ -1,0 +1,89 @@
+package render
+
+import (
+	"math"
+
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+
+	"weekband/render/carto"
+)
+
+// Text fills the outlines of the glyphs, after a rim of the halo's width.
+func (b *bitmap) Text(t Text) {
+	at := t.At
+	at.X = t.Bounds().Left
+	outline := func(curve func(from, over, to carto.Pixel)) {
+		b.gg.ClearPath()
+		t.Font.run(t.String, func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer) {
+			b.glyph(t.Font, carto.Pixel{X: at.X + x, Y: at.Y}, index, buf, curve)
+		})
+	}
+	if t.Halo > 0 {
+		outline(b.bend)
+		b.gg.SetColor(haloColor)
+		b.gg.SetLineWidth(2 * t.Halo * b.scale)
+		b.gg.Stroke()
+	}
+	outline(func(_, over, to carto.Pixel) { b.gg.QuadraticTo(over.X, over.Y, to.X, to.Y) })
+	b.gg.SetColor(t.Color)
+	b.gg.Fill()
+}
+
+// glyph adds the outline of a glyph to the current path, its curves by curve.
+// Our fonts are TrueType, which has no cubic ones.
+func (b *bitmap) glyph(f Font, at carto.Pixel, index sfnt.GlyphIndex, buf *sfnt.Buffer, curve func(from, over, to carto.Pixel)) {
+	segments, err := typefaces[f.Face]().LoadGlyph(buf, index, fullSize, nil)
+	if err != nil {
+		panic("render: reading a font of our own: " + err.Error())
+	}
+	k := f.Size * b.scale / unitSize / 64
+	x0, y0 := b.at(at)
+	px := func(p fixed.Point26_6) carto.Pixel {
+		return carto.Pixel{X: x0 + float64(k*float64(p.X)), Y: y0 + float64(k*float64(p.Y))}
+	}
+	var last carto.Pixel
+	for _, s := range segments {
+		next := px(s.Args[0])
+		switch s.Op {
+		case sfnt.SegmentOpMoveTo:
+			b.gg.NewSubPath()
+			b.gg.MoveTo(next.X, next.Y)
+		case sfnt.SegmentOpLineTo:
+			b.gg.LineTo(next.X, next.Y)
+		case sfnt.SegmentOpQuadTo:
+			over := next
+			next = px(s.Args[1])
+			curve(last, over, next)
+		default:
+			panic("render: a cubic curve in a font of our own")
+		}
+		last = next
+	}
+}
+
+// bend adds a quadratic curve to the current path, to be stroked, as straight
+// pieces of about a pixel. It finds the very places that gg would, but rounds
+// each product of theirs, so that they are the same on every machine.
+func (b *bitmap) bend(from, over, to carto.Pixel) {
+	from, over, to = sixtyFourths(from), sixtyFourths(over), sixtyFourths(to)
+	n := max(4, int(distance(from, over)+distance(over, to)+0.5))
+	for i := range n {
+		t := float64(i) / float64(n-1)
+		u := 1 - t
+		p, q, r := float64(u*u), float64(2*u*t), float64(t*t)
+		b.gg.LineTo(float64(p*from.X)+float64(q*over.X)+float64(r*to.X), float64(p*from.Y)+float64(q*over.Y)+float64(r*to.Y))
+	}
+}
+
+// sixtyFourths cuts a place to the parts of a pixel that gg works in.
+func sixtyFourths(p carto.Pixel) carto.Pixel {
+	return carto.Pixel{X: float64(math.Trunc(p.X*64) / 64), Y: float64(math.Trunc(p.Y*64) / 64)}
+}
+
+// distance returns the distance of two places. It is math.Hypot for places on a
+// page, the same on every machine.
+func distance(a, b carto.Pixel) float64 {
+	dx, dy := a.X-b.X, a.Y-b.Y
+	return math.Sqrt(float64(dx*dx) + float64(dy*dy))
+}
