@@ -86,7 +86,7 @@ func TestRecipesThatAreNone(t *testing.T) {
 	if got := after.TotalAlloc - before.TotalAlloc; got > 32<<20 {
 		t.Errorf("%d bytes were allocated", got)
 	}
-	refused("% holds files that weekband did not write", "name another folder with --out, or empty it").try(t, filepath.Dir(path), "build", path, "--out", filepath.Dir(path))
+	refused("%: it holds files that weekband did not write", "name another folder with --out, or empty it").try(t, filepath.Dir(path), "build", path, "--out", filepath.Dir(path))
 	broken{exitUsage, []string{"Try weekband --help"}}.try(t, "", "build")
 }
 
