@@ -78,6 +78,7 @@ func sameFiles(t *testing.T, want, got map[string][]byte) {
 // zone, language, home, mask, folder, the path to the recipe, the order, times
 // and modes of the inputs, and what the process did before.
 func TestSameBytesElsewhere(t *testing.T) {
+	cold(t)
 	unraced(t)
 	dir, outs := leastTerritory(t), t.TempDir()
 	out := func(name string) string { return filepath.Join(outs, name) }
@@ -146,6 +147,7 @@ func moved(t *testing.T, dir string) (to string) {
 // Same bytes on arm64, where machine code for math differs from that of amd64
 // as much as it does anywhere.
 func TestSameBytesOnArm64(t *testing.T) {
+	cold(t)
 	unraced(t)
 	oracle.Need(t, "qemu-aarch64")
 	dir, outs := leastTerritory(t), t.TempDir()
@@ -158,6 +160,7 @@ func TestSameBytesOnArm64(t *testing.T) {
 // Same bytes on amd64 of the third level, whose compiler fuses products and
 // sums in the libraries too.
 func TestSameBytesWithFusedSteps(t *testing.T) {
+	cold(t)
 	unraced(t)
 	if !hasLevel3(t) {
 		t.Skip("this processor has not the third level of amd64")

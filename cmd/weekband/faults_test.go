@@ -18,6 +18,7 @@ import (
 // A build is killed when it has written so many files: the previous edition
 // is what it was, and the next build leaves nothing else.
 func TestKilledBuilds(t *testing.T) {
+	cold(t)
 	out := filepath.Join(t.TempDir(), "out", "vale")
 	before, second := stood(t, out)
 	for _, count := range []int{0, 1, 2, 5, 10, 15, 20, 25, 30, 35} {
@@ -42,6 +43,7 @@ func TestKilledBuilds(t *testing.T) {
 // Ctrl-C, and the signal that asks programs to end, are answered with exit code
 // 130 and nothing left behind. A second Ctrl-C ends the program at once.
 func TestInterruptedBuilds(t *testing.T) {
+	cold(t)
 	out := filepath.Join(t.TempDir(), "out", "vale")
 	before, second := stood(t, out)
 	for _, signal := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
@@ -79,6 +81,7 @@ func TestInterruptedBuilds(t *testing.T) {
 // A disk is full after so many kilobytes of the new edition, or after so many
 // files.
 func TestBuildOnFullDisk(t *testing.T) {
+	cold(t)
 	oracle.Privileged(t)
 	kept := filepath.Join(t.TempDir(), "vale")
 	before, second := stood(t, kept)

@@ -37,6 +37,7 @@ func rewrite(t *testing.T, path, from, to string) {
 // a build that keeps nothing, to the byte. One byte of an input, one key of the
 // recipe and another program make work of their own.
 func TestKeptWorkIsNeverWrong(t *testing.T) {
+	cold(t)
 	unraced(t)
 	recipe, _ := least(t)
 	dir, cache := filepath.Dir(recipe), filepath.Join(t.TempDir(), "work")

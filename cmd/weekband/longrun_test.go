@@ -84,6 +84,7 @@ func holding(t *testing.T, out string) held {
 // Builds in a row leave nothing behind: no memory, goroutines, descriptors, or
 // files. With WEEKBAND_LONGRUN=100 these are 100 builds of the whole demo.
 func TestBuildsInARowLeaveNothing(t *testing.T) {
+	cold(t)
 	unraced(t)
 	builds, args := 20, []string{"build", islet(t)}
 	if text := os.Getenv("WEEKBAND_LONGRUN"); text != "" {
