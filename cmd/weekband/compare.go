@@ -28,14 +28,12 @@ func (c compareCmd) Run(ctx context.Context, s *streams) error {
 	if err != nil {
 		return err
 	}
-	for _, n := range cmp.notes {
-		fmt.Fprintf(s.log, "  note: %s\n", n)
-	}
+	s.say.remarks(cmp.notes)
 	if c.Out != "" {
 		if err := cmp.publish(ctx, c.Out); err != nil {
 			return err
 		}
-		fmt.Fprintf(s.log, "wrote %s\n", c.Out)
+		s.say.done("wrote %s", c.Out)
 	}
 	if c.JSON {
 		enc := json.NewEncoder(s.out)

@@ -3,13 +3,10 @@ package main
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io/fs"
-	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -30,37 +27,8 @@ func program(t *testing.T, args ...string) (*exec.Cmd, *bytes.Buffer) {
 	return cmd, log
 }
 
-// least writes recipes of two editions of a small invented valley, which are
-// as quick to build as any and differ in the title.
-func least(t *testing.T) (first, second string) {
-	t.Helper()
-	dir := t.TempDir()
-	for month := range 12 {
-		var b strings.Builder
-		b.WriteString("ncols 7\nnrows 5\nxllcorner -53\nyllcorner 40\ncellsize 0.25\n")
-		for row := range 5 {
-			for col := range 7 {
-				fmt.Fprintf(&b, "%.2f ", 9+1.2*float64(row)+0.3*float64(col)-12*math.Cos(2*math.Pi*(float64(month)+0.5)/12-0.4))
-			}
-			b.WriteString("\n")
-		}
-		if err := os.WriteFile(filepath.Join(dir, fmt.Sprintf("tavg-%02d.asc", month+1)), []byte(b.String()), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	for _, title := range []string{"Vale", "Vale again"} {
-		text := "title: " + title + "\nedition: 2027\nnormals: {files: [tavg-*.asc], unit: C}\nsoil: {calibration: none}\nsize: 800\nmaps: none\n" +
-			"windows:\n  - {id: summer, title: Summer weeds, threshold: 55 °F, starts: 54 °F, direction: warming, ahead: 7 d, floor: 95 %}\n"
-		first, second = second, filepath.Join(dir, title+".yaml")
-		if err := os.WriteFile(second, []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	return first, second
-}
-
-// leastOnce holds the files of the first edition.
-var leastOnce struct {
+// isletOnce holds the files of the first edition.
+var isletOnce struct {
 	sync.Once
 	files map[string][]byte
 }
@@ -70,15 +38,15 @@ var leastOnce struct {
 func stood(t *testing.T, out string) (before map[string][]byte, second string) {
 	t.Helper()
 	unraced(t)
-	first, second := least(t)
-	leastOnce.Do(func() { leastOnce.files = built(t, first, filepath.Join(t.TempDir(), "vale")) })
-	for name, text := range leastOnce.files {
+	first, second := islets(t)
+	isletOnce.Do(func() { isletOnce.files = built(t, first, filepath.Join(t.TempDir(), "vale")) })
+	for name, text := range isletOnce.files {
 		path := filepath.Join(out, filepath.FromSlash(name))
 		if err := errors.Join(os.MkdirAll(filepath.Dir(path), 0o755), os.WriteFile(path, text, 0o644)); err != nil {
 			t.Fatal(err)
 		}
 	}
-	return leastOnce.files, second
+	return isletOnce.files, second
 }
 
 // built builds an edition and returns its files.

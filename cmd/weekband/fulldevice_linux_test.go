@@ -65,25 +65,12 @@ type step struct {
 	write func() error
 }
 
-// stages are those of pipeline, for a valley with a region and a place.
+// stages are those of pipeline, for an island with two regions and a place.
 func stages(t *testing.T, root *os.Root) []step {
 	t.Helper()
-	path, _ := least(t)
-	text, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	path := islet(t)
+	rewrite(t, path, "edition: 2027", "edition: 2027\naddress: https://skerry.example/\npublished: 2026-12-01")
 	dir := filepath.Dir(path)
-	for name, text := range map[string]string{
-		"vale.yaml":    string(text) + "regions: [{file: vale.geojson, id: code, name: name}]\nplaces: places.csv\naddress: https://vale.example/\npublished: 2026-12-01\n",
-		"vale.geojson": `{"type":"FeatureCollection","features":[{"type":"Feature","properties":{"code":"V","name":"Vale"},"geometry":{"type":"Polygon","coordinates":[[[-52.9,40.1],[-51.5,40.1],[-51.5,41.1],[-52.9,41.1],[-52.9,40.1]]]}}]}`,
-		"places.csv":   "name,lat,lon\nLowen Strand,40.5,-52\n",
-	} {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	path = filepath.Join(dir, "vale.yaml")
 	r, err := recipe.Load(path)
 	if err != nil {
 		t.Fatal(err)

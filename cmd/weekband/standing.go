@@ -1,17 +1,13 @@
 package main
 
-import (
-	"fmt"
-
-	"weekband/cmd/weekband/internal/publish"
-)
+import "weekband/cmd/weekband/internal/publish"
 
 // standing returns the folder to read the edition of out from, and says so
 // when that is another.
 func standing(out string, s *streams) string {
 	folder, note := publish.Standing(out)
 	if note != "" {
-		fmt.Fprintf(s.log, "note: %s\n", note)
+		s.say.note(note)
 	}
 	return folder
 }

@@ -42,7 +42,7 @@ func (c verifyCmd) Run(ctx context.Context, s *streams) error {
 	if err != nil {
 		return err
 	}
-	(&progress{to: s.log}).notes(notes)
+	s.say.notes(notes)
 	answers := make([][]lookup.Answer, len(logs))
 	for i := range logs {
 		if answers[i], err = edition.At(logs[i].At); err != nil {
