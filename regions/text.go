@@ -13,6 +13,8 @@ import (
 	"golang.org/x/text/encoding"
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
+
+	"weekband/grid/packed"
 )
 
 // mostText is how many bytes of JSON a file may hold, unpacked: 1 GiB, ten
@@ -31,18 +33,16 @@ func Text(r io.Reader, name string) (text []byte, notes []string, err error) {
 	source := io.Reader(in)
 	switch {
 	case bytes.HasPrefix(head, []byte("\x1f\x8b")):
-		packed := &counter{from: in}
-		zip, err := gzip.NewReader(packed)
-		if err != nil {
+		if source, err = packed.NewReader(in); err != nil {
 			return nil, nil, fmt.Errorf("%s: begins like gzip, but %w; pack it again", name, err)
 		}
-		source = &unpacking{from: zip, packed: packed}
 	case bytes.HasPrefix(head, []byte("PK\x03\x04")):
 		return nil, nil, fmt.Errorf("%s: is a zip archive; unpack it and name the file of polygons in it", name)
 	}
 	text, err = io.ReadAll(io.LimitReader(source, mostText+1))
+	_, trap := errors.AsType[*packed.Trap](err)
 	switch {
-	case errors.Is(err, errBomb):
+	case trap:
 		return nil, nil, fmt.Errorf("%s: %w; unpack it and name the file itself if that is right", name, err)
 	case errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, gzip.ErrChecksum) || errors.Is(err, gzip.ErrHeader):
 		return nil, nil, fmt.Errorf("%s: the packed data are cut off or damaged (%w); fetch or pack the file again", name, err)
@@ -58,42 +58,6 @@ func Text(r io.Reader, name string) (text []byte, notes []string, err error) {
 		return whole, append(notes, fmt.Sprintf("%s: holds %d features one after the other, which were read as one collection", name, features)), nil
 	}
 	return text, notes, nil
-}
-
-// Positions pack to a tenth or so of their text. From much on, text that packs
-// to less than one part in many is no polygons but a trap.
-const (
-	much = 16 << 20 // bytes
-	many = 200
-)
-
-var errBomb = fmt.Errorf("unpacks to more than %d MB and %d times its size", much>>20, many)
-
-// counter counts what is read through it.
-type counter struct {
-	from io.Reader
-	n    int64
-}
-
-func (c *counter) Read(b []byte) (int, error) {
-	n, err := c.from.Read(b)
-	c.n += int64(n)
-	return n, err
-}
-
-// unpacking ends with errBomb where packed data unpack to too much.
-type unpacking struct {
-	from   io.Reader
-	packed *counter
-	n      int64
-}
-
-func (u *unpacking) Read(b []byte) (int, error) {
-	n, err := u.from.Read(b)
-	if u.n += int64(n); u.n > much && u.n > many*u.packed.n {
-		return n, errBomb
-	}
-	return n, err
 }
 
 // decoded returns text as UTF-8.

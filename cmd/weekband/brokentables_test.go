@@ -129,7 +129,7 @@ func TestHostileTables(t *testing.T) {
 		row  string
 		want string
 	}{
-		"bomb.csv.gz": {1_000_000, row, "KB of the gzipped file unpack to 16 MB, more than 200 times as much, as no table does; unpack it by hand"},
+		"bomb.csv.gz": {1_000_000, row, "KB of gzip unpack to 16 MB, more than 200 times as much, as no table does; unpack it by hand"},
 		"row.csv.gz":  {4_000_000, "9", "the next row has more than 1 MB; want shorter rows: is a quote left open?"},
 		"row.csv":     {4_000_000, "9", "the next row has more than 1 MB"},
 		"cut.csv.gz":  {-1, row, "unexpected EOF"},
