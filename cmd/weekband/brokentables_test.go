@@ -122,6 +122,7 @@ func TestBrokenSeries(t *testing.T) {
 // A table that unpacks to a thousand times its size, and a row without an end,
 // are refused while little was read.
 func TestHostileTables(t *testing.T) {
+	unraced(t)
 	dir := t.TempDir()
 	row := "S01,2020-01,1.0,2.0\n"
 	for name, c := range map[string]struct {

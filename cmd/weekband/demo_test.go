@@ -47,7 +47,7 @@ var demoOnce struct {
 func unraced(t *testing.T) {
 	t.Helper()
 	if testing.Short() || raced {
-		t.Skip("builds an edition; the gate runs it without the race detector")
+		t.Skip("takes long; the gate runs it without the race detector")
 	}
 }
 
@@ -266,27 +266,18 @@ func TestDemoPicturesHoldAMap(t *testing.T) {
 	}
 }
 
-// One window, at the least size and without further maps: a whole build short
-// enough for the race detector.
+// One window on an island, at the least size and without further maps: a whole
+// build short enough for the race detector.
 func TestSmallEdition(t *testing.T) {
-	dir, text := unpacked(t)
-	at, end := strings.Index(text, "  - id: winter-annuals"), strings.Index(text, "regions:")
-	text = text[:at] + text[end:] + "size: 800\nmaps: none\n"
-	path, out := filepath.Join(dir, "recipe.yaml"), filepath.Join(t.TempDir(), "out")
-	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	if code, _, log := weekband(t, "build", path, "--out", out); code != exitOK {
-		t.Fatalf("exit code %d\n%s", code, log)
-	}
-	made := files(t, out)
-	for _, name := range []string{"index.html", "manifest.json", "maps/summer-annuals.png", "maps/summer-annuals.svg", "maps/summer-annuals.pdf"} {
+	cold(t)
+	made := built(t, islet(t), filepath.Join(t.TempDir(), "out"))
+	for _, name := range []string{"index.html", "manifest.json", "maps/spring.png", "maps/spring.svg", "maps/spring.pdf", "weeks/spring.gif", "regions/west-skerry.html"} {
 		if len(made[name]) == 0 {
 			t.Errorf("%s was not written", name)
 		}
 	}
 	for name := range made {
-		if strings.Contains(name, "winter-annuals") || strings.HasPrefix(name, "maps/") && strings.Contains(name, "-error") {
+		if strings.HasPrefix(name, "maps/") && strings.Contains(name, "-error") {
 			t.Errorf("%s was not asked for", name)
 		}
 	}
@@ -493,6 +484,7 @@ func TestHelpAndVersion(t *testing.T) {
 
 // The program builds as a command and exits with run's code.
 func TestExitCodeReachesTheShell(t *testing.T) {
+	unraced(t)
 	bin := filepath.Join(t.TempDir(), "weekband")
 	if text, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, text)

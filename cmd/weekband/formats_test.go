@@ -40,6 +40,7 @@ windows: [{id: spring, title: Spring, threshold: 55 °F}]
 // NetCDF-4 comes in through nccopy, and through GDAL where nccopy is not
 // installed; both give the same temperatures.
 func TestNetCDF4ComesInThroughTools(t *testing.T) {
+	unraced(t)
 	file := oracle.Data(t, "formats/air-ltm-netcdf4.nc")
 	oracle.Need(t, "nccopy", "gdal_translate")
 	in, fields := opened(t, t.TempDir(), worldRecipe(file, "air", "air"))
@@ -143,6 +144,7 @@ func TestGaussianSoilComesIn(t *testing.T) {
 // A projected GeoTIFF and a shapefile, made by GDAL from the demo's files,
 // give nearly the demo's days.
 func TestProjectedRastersAndShapefiles(t *testing.T) {
+	unraced(t)
 	oracle.Need(t, "gdalwarp", "ogr2ogr")
 	dir, text := unpacked(t)
 	_, want := opened(t, dir, text)
@@ -219,6 +221,7 @@ func TestCopiesAreNeverNamed(t *testing.T) {
 
 // Twelve GRIB messages in kelvins are the demo's months, told in one note.
 func TestTwelveGRIBFiles(t *testing.T) {
+	unraced(t)
 	oracle.Need(t, "gdal_translate")
 	dir, text := unpacked(t)
 	full := filepath.Join(dir, "full.tif")

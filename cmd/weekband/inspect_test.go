@@ -66,6 +66,7 @@ func TestInspectSeesWhatIsWrong(t *testing.T) {
 }
 
 func TestInspectRealFiles(t *testing.T) {
+	unraced(t)
 	oracle.Need(t, "nccopy")
 	for name, want := range map[string]string{
 		"us/normals-10min.tif":               "in unit C",

@@ -62,6 +62,7 @@ func claiming(t *testing.T, width, height uint32) []byte {
 }
 
 func TestReadLogo(t *testing.T) {
+	unraced(t)
 	good := crest(t, 300, 100)
 	for name, c := range map[string]struct {
 		file string

@@ -59,6 +59,7 @@ func date(month, day int) season.Day { return season.Date(time.Month(month), day
 // March, Raleigh late March, central Iowa the last third of April, north
 // Florida February, Michigan mid-May; wide on purpose, partly inference).
 func TestTypicalDaysAreThoseOfExtensionServices(t *testing.T) {
+	unraced(t)
 	rows := contiguousUS(t, oracle.Data(t, "us/normals-10min.tif"))
 	for _, c := range []struct {
 		state    string
@@ -97,6 +98,7 @@ func TestTypicalDaysAreThoseOfExtensionServices(t *testing.T) {
 // middle is on time, or at most a week ahead of it; a third of them is shared.
 // README.md has both in a table.
 func TestOnTimeMeetsCommonPractice(t *testing.T) {
+	unraced(t)
 	readme, err := os.ReadFile("../../README.md")
 	if err != nil {
 		t.Fatal(err)
@@ -139,6 +141,7 @@ func TestOnTimeMeetsCommonPractice(t *testing.T) {
 // The same normals as GeoTIFF, as twelve ASCII grids and as NetCDF classic
 // (both by GDAL) give the same answers.
 func TestThreeFormatsOneEdition(t *testing.T) {
+	unraced(t)
 	tif := oracle.Data(t, "us/normals-10min.tif")
 	oracle.Need(t, "gdal_translate")
 	dir := t.TempDir()

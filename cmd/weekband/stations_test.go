@@ -96,6 +96,7 @@ func apart(t *testing.T, a, b *weeks.Field) (median, most float64) {
 // Stations that stand on one cell in some thirty, with the terrain, give back
 // the territory they were taken from.
 func TestStationsGiveTheTerritoryBack(t *testing.T) {
+	unraced(t)
 	dir, text := unpacked(t)
 	_, want := opened(t, dir, text)
 	stationsOf(t, dir, 6)
