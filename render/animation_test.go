@@ -133,6 +133,7 @@ func areaColors(paintings []*render.Painting) map[[4]byte]bool {
 // What was painted alike in two frames in a row does not flicker, and what
 // changes is a part of the picture.
 func TestAnimationDoesNotFlicker(t *testing.T) {
+	unraced(t)
 	f := shoot()
 	frames := shown(f.GIF)
 	for i := 1; i < len(frames); i++ {

@@ -71,6 +71,7 @@ func keptFiles(t *testing.T, p *render.Page) (files [][]byte) {
 // Whether pictures come from kept work or not, they are the same to the byte,
 // also under another title, for which only the title is painted.
 func TestKeptPicturesAreTheSame(t *testing.T) {
+	unraced(t)
 	var m memory
 	territory := merrow.hilly()
 	bare := must(render.NewAtlas(territory, 440))
@@ -104,6 +105,7 @@ func TestKeptPicturesAreTheSame(t *testing.T) {
 
 // Whatever changes what a picture shows makes a picture of its own.
 func TestKeptPicturesTellAllApart(t *testing.T) {
+	unraced(t)
 	var m memory
 	territory := merrow.hilly()
 	territory.Keeper = &m
@@ -153,6 +155,7 @@ func TestKeptPicturesTellAllApart(t *testing.T) {
 // A series is the same kept or not, and under another title only its heads and
 // the first image of the animation are made anew.
 func TestKeptSeriesIsTheSame(t *testing.T) {
+	unraced(t)
 	var m memory
 	territory := merrow.territory()
 	bare := must(render.NewAtlas(territory, 440))
@@ -191,6 +194,7 @@ func TestKeptSeriesIsTheSame(t *testing.T) {
 // A title under which a picture was made first leaves no trace in its colours:
 // ground and legend are the same pixels, the words as dark as their ink.
 func TestTitlesKeepTheirInk(t *testing.T) {
+	unraced(t)
 	m := merrow.bandMap(6)
 	m.Title, m.Subtitle = "Wide Welcome Words", "Many small words follow that are not black but grey."
 	page := must(must(render.NewAtlas(merrow.territory(), 440)).Bands(m))
