@@ -2,7 +2,6 @@ package render
 
 import (
 	"math"
-	"sync"
 
 	"weekband/grid"
 	"weekband/render/carto"
@@ -95,20 +94,6 @@ func pooled(terrain *grid.Raster[float32], size, lat float64) *grid.Raster[float
 		}
 	})
 	return out
-}
-
-// eachRow runs do for every row, rows spread over all processors.
-func eachRow(rows int, do func(row int)) {
-	const strip = 16
-	var all sync.WaitGroup
-	for from := 0; from < rows; from += strip {
-		all.Go(func() {
-			for row := from; row < min(from+strip, rows); row++ {
-				do(row)
-			}
-		})
-	}
-	all.Wait()
 }
 
 // patch is how many places share the corners between which positions are

@@ -110,15 +110,21 @@ func (p *Page) bodyKey(scale float64, colors int) Key {
 
 // picture returns the page as a picture of at most so many colours, its body
 // from the keeper when it is there. ok is false when the page has more colours
-// than can be told apart by so few.
+// than can be told apart by so few, unless always.
 func (p *Page) picture(scale float64, colors int, always bool) (pic picture, ok bool) {
+	if pic, ok = p.body(scale, colors, always); ok {
+		pic.head = p.packHead(scale, pic.palette)
+	}
+	return pic, ok
+}
+
+// body returns the picture without its head.
+func (p *Page) body(scale float64, colors int, always bool) (pic picture, ok bool) {
 	var key Key
 	if p.keeper != nil {
 		key = p.bodyKey(scale, colors)
 		if data, found := p.keeper.Get(key); found {
-			pic = unkeep(data)
-			pic.head = p.packHead(scale, pic.palette)
-			return pic, true
+			return unkeep(data), true
 		}
 	}
 	body := p.paintBody(scale)
@@ -131,7 +137,6 @@ func (p *Page) picture(scale float64, colors int, always bool) (pic picture, ok 
 	if p.keeper != nil {
 		p.keeper.Put(key, pic.keep())
 	}
-	pic.head = p.packHead(scale, pic.palette)
 	return pic, true
 }
 

@@ -8,9 +8,6 @@ import (
 	"image"
 	"image/color"
 	"io"
-	"runtime"
-	"sync"
-	"sync/atomic"
 )
 
 // Series is the frames of a series in one set of colours, so that ground which
@@ -109,21 +106,6 @@ func (s *Series) paint(pages []*Page, scale float64) {
 		all.Write(data)
 	}
 	s.keeper.Put(s.key, all.Bytes())
-}
-
-// each does a job for every number under n, as many at a time as there are
-// processors.
-func each(n int, job func(i int)) {
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		all.Go(func() {
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				job(i)
-			}
-		})
-	}
-	all.Wait()
 }
 
 // Size returns the size of every frame in image pixels.

@@ -84,13 +84,13 @@ func build(ctx context.Context, o order, cache string, say *progress, do func(co
 		return err
 	}
 	if o.kept, err = openStore(cache); err != nil {
-		say.remarks([]string{"no work is kept for the next build: " + err.Error()})
+		say.note("no work is kept for the next build: " + err.Error())
 	}
 	if err := do(ctx, o, say); err != nil {
 		return err
 	}
 	if err := cmp.Or(o.kept.Trouble(), o.kept.Trim()); err != nil {
-		say.remarks([]string{"not all work could be kept for the next build: " + err.Error()})
+		say.note("not all work could be kept for the next build: " + err.Error())
 	}
 	return nil
 }

@@ -123,17 +123,10 @@ func readDays(path string) (*grid.Raster[float32], error) {
 	if l.Count() != 1 {
 		return nil, fmt.Errorf("%s: %d layers; want one, of crossing days", path, l.Count())
 	}
-	out := grid.NewRaster[float32](l.Grid())
-	for row := range l.Grid().Rows() {
-		vals, has := out.Row(row)
-		if err := l.Read(0, row, 1, vals, has); err != nil {
-			return nil, err
+	return readRaster(l, path, func(v float32) error {
+		if !(v >= 1 && v < 366) {
+			return fmt.Errorf("day %g is outside 1 to 366; build the edition again", v)
 		}
-		for col, ok := range has {
-			if v := vals[col]; ok && !(v >= 1 && v < 366) {
-				return nil, fmt.Errorf("%s: row %d, column %d: day %g is outside 1 to 366; build the edition again", path, row, col, v)
-			}
-		}
-	}
-	return out, nil
+		return nil
+	})
 }

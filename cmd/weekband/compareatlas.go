@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
-	"weekband/cmd/weekband/internal/cause"
+	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/crossing"
@@ -22,7 +22,7 @@ func (c *comparison) shiftAtlas() (*render.Atlas, error) {
 	}
 	looks, err := looksOf(c.newer.made.Recipe)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %s: %w; build the edition again", c.newer.dir, cause.File, err)
+		return nil, fmt.Errorf("%s: %s: %w; build the edition again", c.newer.dir, publish.Marker, err)
 	}
 	looks.Language = c.words()
 	t, err := territory(&recipe.Recipe{Looks: looks}, &inputs{areas: c.newer.areas, places: known}, groundOf(c.windows[0].field))

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bufio"
-	"io"
 	"os"
 	"strings"
 
@@ -144,12 +142,5 @@ func printShift(root *os.Root, atlas *render.Atlas, m render.ValueMap, name stri
 	if err != nil {
 		return err
 	}
-	paper := render.Print{Width: page.Layout.Width * mapScale / printDPI, DPI: printDPI}
-	return create(root, name, func(w io.Writer) error {
-		out := bufio.NewWriterSize(w, 1<<16)
-		if err := page.PrintPNG(out, paper); err != nil {
-			return err
-		}
-		return out.Flush()
-	})
+	return createPicture(root, name, printed(page))
 }

@@ -32,8 +32,8 @@ var layers = [][]string{
 	{"render/site"},
 	{"cmd/weekband/internal/flock"},
 	{"cmd/weekband/internal/scratch"},
-	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/convert", "cmd/weekband/internal/demo", "cmd/weekband/internal/cause", "cmd/weekband/internal/keep"},
-	{"cmd/weekband/internal/preview"},
+	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/convert", "cmd/weekband/internal/demo", "cmd/weekband/internal/keep"},
+	{"cmd/weekband/internal/preview", "cmd/weekband/internal/cause"},
 	{"cmd/weekband", "cmd/territory"},
 }
 

@@ -247,8 +247,13 @@ func (s *studio) save(page *render.Page, name string, scale float64) (site.Pictu
 
 // savePrint writes a page as PNG that says its size in print.
 func (s *studio) savePrint(page *render.Page, name string) (site.Picture, error) {
+	return s.press(page, name, printed(page))
+}
+
+// printed returns what writes a large map as PNG that says its size in print.
+func printed(page *render.Page) func(io.Writer) error {
 	paper := render.Print{Width: page.Layout.Width * mapScale / printDPI, DPI: printDPI}
-	return s.press(page, name, func(w io.Writer) error { return page.PrintPNG(w, paper) })
+	return func(w io.Writer) error { return page.PrintPNG(w, paper) }
 }
 
 // saveScreen writes a page as PNG for a page of the site.

@@ -42,18 +42,35 @@ func (in *inputs) readTerrain(name string) error {
 		return fmt.Errorf("%s: %d rows × %d columns are more than %d million elevations, which take %d GB of memory; cut it to the land that is mapped, or make its cells larger",
 			path, g.Rows(), g.Cols(), mostElevations/1_000_000, 5*mostElevations>>30)
 	}
-	in.terrain = grid.NewRaster[float32](l.Grid())
+	terrain, err := readRaster(l, path, func(v float32) error {
+		if v < lowest || v > highest {
+			return fmt.Errorf("elevation %g m is outside %d to %d m; is it metres, and does the file say which number stands for the sea?", v, lowest, highest)
+		}
+		return nil
+	})
+	if err == nil {
+		in.terrain = terrain
+	}
+	return err
+}
+
+// readRaster reads the first layer of a file; check refuses values. path stands
+// in messages.
+func readRaster(l source.Layers, path string, check func(v float32) error) (*grid.Raster[float32], error) {
+	out := grid.NewRaster[float32](l.Grid())
 	for row := range l.Grid().Rows() {
-		vals, has := in.terrain.Row(row)
+		vals, has := out.Row(row)
 		if err := l.Read(0, row, 1, vals, has); err != nil {
-			return err
+			return nil, err
 		}
 		for col, ok := range has {
-			if v := vals[col]; ok && (v < lowest || v > highest) {
-				return fmt.Errorf("%s: row %d, column %d: elevation %g m is outside %d to %d m; is it metres, and does the file say which number stands for the sea?",
-					path, row, col, v, lowest, highest)
+			if !ok {
+				continue
+			}
+			if err := check(vals[col]); err != nil {
+				return nil, fmt.Errorf("%s: row %d, column %d: %w", path, row, col, err)
 			}
 		}
 	}
-	return nil
+	return out, nil
 }

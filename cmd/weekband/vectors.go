@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"io"
+	"os"
 
 	"weekband/grid/weeks"
 	"weekband/regions/report"
@@ -39,7 +40,12 @@ func (s *studio) mainPicture(f *weeks.Field, m render.BandMap, rows []report.Row
 // encode writes a picture of the edition.
 func (s *studio) encode(name string, write func(io.Writer) error) error {
 	defer s.in.say.did(1)
-	return create(s.root, name, func(w io.Writer) error {
+	return createPicture(s.root, name, write)
+}
+
+// createPicture is create for encoders that make many small writes.
+func createPicture(root *os.Root, name string, write func(io.Writer) error) error {
+	return create(root, name, func(w io.Writer) error {
 		out := bufio.NewWriterSize(w, 1<<16)
 		if err := write(out); err != nil {
 			return err

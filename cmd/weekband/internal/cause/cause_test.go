@@ -7,6 +7,7 @@ import (
 	"testing/fstest"
 
 	"weekband/cmd/weekband/internal/cause"
+	"weekband/cmd/weekband/internal/publish"
 	"weekband/grid/crossing"
 )
 
@@ -130,13 +131,13 @@ func TestReadRefuses(t *testing.T) {
 	} {
 		fsys := fstest.MapFS{}
 		if text != "" {
-			fsys[cause.File] = &fstest.MapFile{Data: []byte(text)}
+			fsys[publish.Marker] = &fstest.MapFile{Data: []byte(text)}
 		}
 		if _, err := cause.Read(fsys); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %q", text, err, want)
 		}
 	}
-	m, err := cause.Read(fstest.MapFS{cause.File: {Data: []byte(`{"program":"weekband","windows":[{"id":"a","threshold_c":10,"direction":"cooling"}],"new_key":{}}`)}})
+	m, err := cause.Read(fstest.MapFS{publish.Marker: {Data: []byte(`{"program":"weekband","windows":[{"id":"a","threshold_c":10,"direction":"cooling"}],"new_key":{}}`)}})
 	if w, ok := m.WindowByID("a"); err != nil || !ok || w.Direction != crossing.Cooling {
 		t.Errorf("%+v, %v", m, err)
 	}

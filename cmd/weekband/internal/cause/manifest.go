@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"slices"
 
+	"weekband/cmd/weekband/internal/publish"
 	"weekband/grid/crossing"
 	"weekband/grid/units"
 )
@@ -52,22 +53,19 @@ type Window struct {
 // compared one by one.
 func (in Input) own() bool { return in.Role == "recipe" || in.Name == "(recipe)" }
 
-// File is where a manifest lies in an edition's folder.
-const File = "manifest.json"
-
 // Read reads the manifest of the edition in a folder. The error says so when
 // the folder holds none.
 func Read(fsys fs.FS) (Manifest, error) {
 	var m Manifest
-	text, err := fs.ReadFile(fsys, File)
+	text, err := fs.ReadFile(fsys, publish.Marker)
 	if err != nil {
 		return m, fmt.Errorf("this is no edition that weekband built: %w", err)
 	}
 	if err := json.Unmarshal(text, &m); err != nil {
-		return m, fmt.Errorf("%s: %w; build the edition again", File, err)
+		return m, fmt.Errorf("%s: %w; build the edition again", publish.Marker, err)
 	}
-	if m.Program != "weekband" || len(m.Windows) == 0 {
-		return m, fmt.Errorf("%s tells of program %q and %d windows; want that of an edition that weekband built", File, m.Program, len(m.Windows))
+	if m.Program != publish.Program || len(m.Windows) == 0 {
+		return m, fmt.Errorf("%s tells of program %q and %d windows; want that of an edition that weekband built", publish.Marker, m.Program, len(m.Windows))
 	}
 	return m, nil
 }

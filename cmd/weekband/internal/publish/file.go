@@ -57,9 +57,7 @@ func (s *Staging) writeFile(write func(w io.Writer) error) error {
 		}
 		return s.wrong(fileKind, err)
 	}
-	if info, err := s.parent.Stat(s.name); err == nil {
-		s.parent.Chmod(s.fresh, info.Mode().Perm()) // as its owner has it, where the file system can
-	}
+	s.keepMode()
 	if err := s.parent.Rename(s.fresh, s.name); err != nil {
 		return s.wrong(fileKind, err)
 	}

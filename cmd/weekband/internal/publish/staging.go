@@ -128,9 +128,7 @@ func (s *Staging) Commit(ctx context.Context) error {
 		return err
 	}
 	s.root.Close()
-	if info, err := s.parent.Stat(s.name); err == nil {
-		s.parent.Chmod(s.fresh, info.Mode().Perm()) // as its owner has it, where the file system can
-	}
+	s.keepMode()
 	previous, err := s.swap()
 	if err != nil {
 		return fmt.Errorf("%s %s: what was built cannot take this name: %w", folderKind, s.shown, err)
@@ -144,6 +142,14 @@ func (s *Staging) Commit(ctx context.Context) error {
 	}
 	s.Discard()
 	return nil
+}
+
+// keepMode gives what is fresh the permissions of what it takes the place of,
+// as its owner has them, where the file system can.
+func (s *Staging) keepMode() {
+	if info, err := s.parent.Stat(s.name); err == nil {
+		s.parent.Chmod(s.fresh, info.Mode().Perm())
+	}
 }
 
 // Discard removes the fresh folder and lets go of the target. After Commit it
