@@ -38,7 +38,7 @@ func check(ctx context.Context, o order, out io.Writer, say *progress) error {
 	}
 	stands, note := publish.Standing(o.out)
 	if note != "" {
-		say.remarks([]string{note})
+		say.note(note)
 	}
 	text, err := wouldChange(o.out, os.DirFS(stands), root.FS())
 	if err == nil {
@@ -178,6 +178,9 @@ func byFolder(b *strings.Builder, what string, names []string) {
 			more = fmt.Sprintf(" and %d more", len(in)-shown)
 			in = in[:shown]
 		}
-		fmt.Fprintf(b, "  %s in %s: %s%s\n", what, strings.Replace(dir, ".", "the folder itself", 1), strings.Join(in, ", "), more)
+		if dir == "." {
+			dir = "the folder itself"
+		}
+		fmt.Fprintf(b, "  %s in %s: %s%s\n", what, dir, strings.Join(in, ", "), more)
 	}
 }

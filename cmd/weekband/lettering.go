@@ -34,9 +34,6 @@ func (in *inputs) tidyPlaces(path string) {
 	}
 }
 
-// mostLabelled is how many places without ranks maps name at most.
-const mostLabelled = 1000
-
 // noteLetters tells which letters of names and titles the fonts of pictures
 // lack.
 func (in *inputs) noteLetters(r *recipe.Recipe) {
@@ -48,10 +45,8 @@ func (in *inputs) noteLetters(r *recipe.Recipe) {
 		texts = append(texts, inset.Title)
 	}
 	texts = append(texts, in.areas.Titles()...)
-	for _, p := range in.places {
-		if p.Rank > 0 || len(in.places) <= mostLabelled {
-			texts = append(texts, p.Name)
-		}
+	for _, p := range labelled(in.places) {
+		texts = append(texts, p.Name)
 	}
 	var lacking []rune
 	var list []string
