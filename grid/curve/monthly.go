@@ -17,10 +17,13 @@ import (
 // sin 6x the condition number is 1.94.
 func FromMonths(means *[12]units.Celsius) Curve {
 	var coef [12]float64
-	for i, row := range &fromMonths {
-		for m, w := range row {
-			coef[i] += float64(w * float64(means[m]))
-		}
+	for i := range fromMonths {
+		w := &fromMonths[i] // sums of few, which a processor works out side by side
+		winter := float64(w[0]*float64(means[0])) + float64(w[1]*float64(means[1])) + float64(w[2]*float64(means[2]))
+		spring := float64(w[3]*float64(means[3])) + float64(w[4]*float64(means[4])) + float64(w[5]*float64(means[5]))
+		summer := float64(w[6]*float64(means[6])) + float64(w[7]*float64(means[7])) + float64(w[8]*float64(means[8]))
+		autumn := float64(w[9]*float64(means[9])) + float64(w[10]*float64(means[10])) + float64(w[11]*float64(means[11]))
+		coef[i] = (winter + spring) + (summer + autumn)
 	}
 	return fromTerms(&coef)
 }

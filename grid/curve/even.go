@@ -1,0 +1,97 @@
+package curve
+
+import (
+	"math"
+
+	"weekband/grid/season"
+)
+
+// Sketch is a typical year of temperatures in °C at 32 moments that divide it
+// evenly: element j is the value at day 1 + j·SketchStep.
+type Sketch [32]float64
+
+// Fine is a Sketch at three times as many moments: its element 3j is element j
+// of the Sketch.
+type Fine [96]float64
+
+// Distances between the moments, in days.
+const (
+	SketchStep = season.YearDays / float64(len(Sketch{}))
+	FineStep   = season.YearDays / float64(len(Fine{}))
+)
+
+// Sketch writes the curve at the moments of a Sketch.
+func (c *Curve) Sketch(s *Sketch) { c.evenly(sketchTurns, s[:]) }
+
+// Fine writes the curve at the moments of a Fine.
+func (c *Curve) Fine(f *Fine) { c.evenly(fineTurns, f[:]) }
+
+// turn holds cos kx, sin kx for k = 1..6 at one moment.
+type turn [2 * Order]float64
+
+// sketchTurns and fineTurns are those of a quarter of the moments and of the
+// one after.
+var (
+	sketchTurns = quarter(len(Sketch{}))
+	fineTurns   = quarter(len(Fine{}))
+)
+
+func quarter(moments int) []turn {
+	t := make([]turn, moments/4+1)
+	for j := range t {
+		for k := range Order {
+			s, o := math.Sincos(2 * math.Pi * float64((k+1)*j%moments) / float64(moments))
+			t[j][2*k], t[j][2*k+1] = o, s
+		}
+	}
+	return t
+}
+
+// evenly writes the curve at moments that divide the year into len(out) parts,
+// a multiple of four. The moments x, −x, π − x and π + x share four sums: those
+// of even and odd cosines and sines.
+func (c *Curve) evenly(turns []turn, out []float64) {
+	half := len(out) / 2
+	for j := range turns {
+		t := &turns[j]
+		evenCos := c.Mean + float64(c.Cos[1]*t[2]) + float64(c.Cos[3]*t[6]) + float64(c.Cos[5]*t[10])
+		oddCos := float64(c.Cos[0]*t[0]) + float64(c.Cos[2]*t[4]) + float64(c.Cos[4]*t[8])
+		evenSin := float64(c.Sin[1]*t[3]) + float64(c.Sin[3]*t[7]) + float64(c.Sin[5]*t[11])
+		oddSin := float64(c.Sin[0]*t[1]) + float64(c.Sin[2]*t[5]) + float64(c.Sin[4]*t[9])
+		sum, apart := evenCos+oddCos, evenCos-oddCos
+		rise, fall := evenSin+oddSin, oddSin-evenSin
+		out[half-j], out[half+j] = apart+fall, apart-fall
+		out[j] = sum + rise
+		if j > 0 {
+			out[len(out)-j] = sum - rise
+		}
+	}
+}
+
+// On returns the curve at 0:00 of a day of the year, 0 for 1 January to 364.
+func (c *Curve) On(day int) float64 {
+	t := &days[day]
+	even := c.Mean + float64(c.Cos[0]*t[0]) + float64(c.Cos[1]*t[2]) + float64(c.Cos[2]*t[4]) + float64(c.Cos[3]*t[6]) + float64(c.Cos[4]*t[8]) + float64(c.Cos[5]*t[10])
+	odd := float64(c.Sin[0]*t[1]) + float64(c.Sin[1]*t[3]) + float64(c.Sin[2]*t[5]) + float64(c.Sin[3]*t[7]) + float64(c.Sin[4]*t[9]) + float64(c.Sin[5]*t[11])
+	return even + odd
+}
+
+// days holds the turns at 0:00 of every day of the year.
+var days = func() (b [season.YearDays]turn) {
+	for i := range b {
+		for k := range Order {
+			b[i][2*k+1], b[i][2*k] = math.Sincos(2 * math.Pi * float64((k+1)*i%season.YearDays) / season.YearDays)
+		}
+	}
+	return b
+}()
+
+// Bend returns a bound of the curve's second derivative in K/d²: between
+// moments h days apart it bulges by at most Bend·h²/8.
+func (c *Curve) Bend() float64 {
+	sum := 0.0
+	for k := range Order {
+		sum += float64(float64((k+1)*(k+1)) * (math.Abs(c.Cos[k]) + math.Abs(c.Sin[k])))
+	}
+	return sum * (angle(1) * angle(1))
+}
