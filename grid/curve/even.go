@@ -21,37 +21,17 @@ const (
 )
 
 // Sketch writes the curve at the moments of a Sketch.
-func (c *Curve) Sketch(s *Sketch) { c.evenly(sketchTurns, s[:]) }
+func (c *Curve) Sketch(s *Sketch) { c.evenly(sketchTurns[:], s[:]) }
 
 // Fine writes the curve at the moments of a Fine.
-func (c *Curve) Fine(f *Fine) { c.evenly(fineTurns, f[:]) }
-
-// turn holds cos kx, sin kx for k = 1..6 at one moment.
-type turn [2 * Order]float64
-
-// sketchTurns and fineTurns are those of a quarter of the moments and of the
-// one after.
-var (
-	sketchTurns = quarter(len(Sketch{}))
-	fineTurns   = quarter(len(Fine{}))
-)
-
-func quarter(moments int) []turn {
-	t := make([]turn, moments/4+1)
-	for j := range t {
-		for k := range Order {
-			s, o := math.Sincos(2 * math.Pi * float64((k+1)*j%moments) / float64(moments))
-			t[j][2*k], t[j][2*k+1] = o, s
-		}
-	}
-	return t
-}
+func (c *Curve) Fine(f *Fine) { c.evenly(fineTurns[:], f[:]) }
 
 // evenly writes the curve at moments that divide the year into len(out) parts,
 // a multiple of four. The moments x, −x, π − x and π + x share four sums: those
 // of even and odd cosines and sines.
 func (c *Curve) evenly(turns []turn, out []float64) {
 	half := len(out) / 2
+	west := 0 // of −x, the same as x for the first
 	for j := range turns {
 		t := &turns[j]
 		evenCos := c.Mean + float64(c.Cos[1]*t[2]) + float64(c.Cos[3]*t[6]) + float64(c.Cos[5]*t[10])
@@ -60,12 +40,30 @@ func (c *Curve) evenly(turns []turn, out []float64) {
 		oddSin := float64(c.Sin[0]*t[1]) + float64(c.Sin[2]*t[5]) + float64(c.Sin[4]*t[9])
 		sum, apart := evenCos+oddCos, evenCos-oddCos
 		rise, fall := evenSin+oddSin, oddSin-evenSin
-		out[half-j], out[half+j] = apart+fall, apart-fall
-		out[j] = sum + rise
-		if j > 0 {
-			out[len(out)-j] = sum - rise
+		out[west] = sum - rise
+		out[j], out[half+j], out[half-j] = sum+rise, apart-fall, apart+fall
+		west = len(out) - 1 - j
+	}
+}
+
+// turn holds cos kx, sin kx for k = 1..6 at one moment.
+type turn [2 * Order]float64
+
+// sketchTurns and fineTurns are those of the moments from 1 January to the end
+// of a quarter of the year, with both.
+var (
+	sketchTurns = [len(Sketch{})/4 + 1]turn(quarter(len(Sketch{})))
+	fineTurns   = [len(Fine{})/4 + 1]turn(quarter(len(Fine{})))
+)
+
+func quarter(moments int) []turn {
+	t := make([]turn, moments/4+1)
+	for j := range t {
+		for k := range Order {
+			t[j][2*k+1], t[j][2*k] = math.Sincos(2 * math.Pi * float64((k+1)*j%moments) / float64(moments))
 		}
 	}
+	return t
 }
 
 // On returns the curve at 0:00 of a day of the year, 0 for 1 January to 364.
