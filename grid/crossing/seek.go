@@ -12,9 +12,12 @@ import (
 type Course interface {
 	// On returns the temperature in °C at 0:00 of a day, 0 for 1 January to 364.
 	On(day int) float64
-	// Bulge returns how far the year may lie above and below the values at both
+	// Bulge returns how far the year may lie above or below the values at both
 	// ends of a step of its curve.Sketch, in K.
-	Bulge() (above, below float64)
+	Bulge() float64
+	// Kinks returns the moments of the Sketch, as bits, in the steps around
+	// which it may lie further below.
+	Kinks() uint32
 }
 
 // Seek is Find for a year of which the Sketch is known, without its extremes:
@@ -22,17 +25,18 @@ type Course interface {
 // a Sketch cannot tell, as where the year passes the level several times or
 // barely reaches it, ok is false and the crossing means nothing: Find tells.
 func Seek(c Course, s *curve.Sketch, trigger Trigger) (found Crossing, ok bool) {
-	above, below := c.Bulge()
-	k := seeker{course: c, sketch: s, level: float64(trigger.Level), sign: 1}
-	var deep, shallow uint32 // moments that lie short of the level for certain, or might
+	k := seeker{course: c, sketch: s, level: float64(trigger.Level), sign: 1, bulge: c.Bulge()}
+	deep, shallow := s.Under(k.level-k.bulge), s.Under(k.level+k.bulge) // short of the level for certain, or perhaps
+	kinks := c.Kinks()
 	if trigger.Direction == Cooling {
+		deep, shallow = ^shallow, ^deep
 		k.sign, k.level = -1, -k.level
-		deep, shallow = ^s.Under(float64(trigger.Level)+below), ^s.Under(float64(trigger.Level)-above)
-		above = below
+		if kinks&shallow != 0 {
+			return Crossing{}, false
+		}
 	} else {
-		deep, shallow = s.Under(float64(trigger.Level)-above), s.Under(float64(trigger.Level)+below)
+		shallow |= kinks
 	}
-	k.bulge = above
 	switch {
 	case shallow == 0:
 		return Crossing{Reason: outside(trigger.Direction, true)}, true

@@ -29,11 +29,10 @@ func (s *Sketch) Under(level float64) (moments uint32) {
 
 // Zeros writes the moments at which the curve passes 0 °C, in days since
 // 1 January 0:00 and in their order, and returns their number, which is even.
-// s is the curve's Sketch. Of passes there and back within a day, or back and
+// s is the curve's Sketch and bulge its Bulge. Of passes there and back within a day, or back and
 // there again within a step in which it passes anyway, it finds none; what it
 // finds is right to 0.02 days unless the curve is flat there.
-func (c *Curve) Zeros(s *Sketch, zeros *[2 * Order]float64) (n int) {
-	bulge := c.Bulge()
+func (c *Curve) Zeros(s *Sketch, bulge float64, zeros *[2 * Order]float64) (n int) {
 	below, near := s.Under(0), s.Under(bulge)&^s.Under(-bulge)
 	passed := below ^ bits.RotateLeft32(below, -1) // bit j: between j and the next
 	near = (near | bits.RotateLeft32(near, -1)) &^ passed

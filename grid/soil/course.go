@@ -1,6 +1,9 @@
 package soil
 
 import (
+	"math"
+	"math/bits"
+
 	"weekband/grid/curve"
 	"weekband/grid/season"
 )
@@ -42,6 +45,7 @@ type Course struct {
 
 	of     *Response
 	offset Offset
+	bulge  float64            // of air, K
 	frosts [curve.Order]frost // a curve of that order has no more
 	count  int
 	always bool // air is below 0 °C all year
@@ -67,6 +71,7 @@ func (r *Response) Course(air *curve.Curve, sketch *curve.Sketch, offset *Offset
 		b.Sin[k] = float64(air.Sin[k]*g.held) + float64(air.Cos[k]*g.late)
 	}
 	if r.shelter != 0 {
+		c.bulge = air.Bulge()
 		c.freeze(air, sketch)
 	}
 	b.Mean += offset.Mean
@@ -79,7 +84,7 @@ func (r *Response) Course(air *curve.Curve, sketch *curve.Sketch, offset *Offset
 // freeze finds the frosts. Bare is P yet.
 func (c *Course) freeze(air *curve.Curve, sketch *curve.Sketch) {
 	var zeros [2 * curve.Order]float64
-	n := air.Zeros(sketch, &zeros)
+	n := air.Zeros(sketch, c.bulge, &zeros)
 	if n == 0 {
 		c.always = sketch[0] < 0
 		return
@@ -158,4 +163,33 @@ func (c *Course) lagged(day int) float64 { return c.Bare.On(day) - c.offset.on(&
 // sin 2x.
 func (o *Offset) on(h *[4]float64) float64 {
 	return o.Mean + float64(o.Cos1*h[0]) + float64(o.Sin1*h[1]) + float64(o.Cos2*h[2]) + float64(o.Sin2*h[3])
+}
+
+// Bulge returns how far the course may lie above or below the values at both
+// ends of a step of its Sketch, in K; around Kinks further below.
+//
+// What air below 0 °C is felt less bends by no more than air itself, but for
+// the moments of freeze and thaw, at which it bends upward sharply; the lag is a
+// mean over the days before.
+func (c *Course) Bulge() float64 {
+	b := c.Bare.Bulge()
+	if c.count > 0 || c.always {
+		b += float64(c.of.shelter * c.bulge)
+	}
+	return b
+}
+
+// Kinks returns the moments of the Sketch, as bits, in the steps around which
+// ground freezes or thaws, and some lags later.
+func (c *Course) Kinks() (moments uint32) {
+	for i := range c.count {
+		f := &c.frosts[i]
+		first := int(f.from / curve.SketchStep)
+		steps := int((f.length+float64(8*c.of.tau))/curve.SketchStep) + 2
+		if steps >= len(curve.Sketch{}) {
+			return math.MaxUint32
+		}
+		moments |= bits.RotateLeft32(1<<(steps+1)-1, first)
+	}
+	return moments
 }

@@ -15,8 +15,8 @@ import (
 // far off a wave.
 func randomAir(rng *rand.Rand) curve.Curve {
 	var months [12]units.Celsius
-	mean, a, late := -15+45*rng.Float64(), 22*rng.Float64(), 365*rng.Float64()
-	rough := []float64{0.2, 1, 4}[rng.IntN(3)]
+	mean, a, late := -15+45*rng.Float64(), 32*rng.Float64(), 365*rng.Float64()
+	rough := []float64{0, 0.2, 1, 4}[rng.IntN(4)]
 	for m := range months {
 		mid := 30.4*float64(m) + 15
 		months[m] = units.Celsius(mean - a*math.Cos(2*math.Pi*(mid-late)/365) + rough*rng.NormFloat64())
@@ -85,7 +85,7 @@ func TestCourseAgainstSmallSteps(t *testing.T) {
 		var s curve.Sketch
 		air.Sketch(&s)
 		var zeros [2 * curve.Order]float64
-		kinds[[]string{"never or always frozen", "one frost", "several frosts", "several frosts", "several frosts"}[min(air.Zeros(&s, &zeros)/2, 4)]]++
+		kinds[[]string{"never or always frozen", "one frost", "several frosts", "several frosts", "several frosts"}[min(air.Zeros(&s, air.Bulge(), &zeros)/2, 4)]]++
 		var c soil.Course
 		m.Response().Course(&air, &s, &m.Offset, &c)
 		want := slowly(m, &air)
@@ -139,6 +139,44 @@ func TestCourseAgainstApply(t *testing.T) {
 				t.Fatalf("day %d: %v, day by day %v", day+1, c.On(day), want)
 			}
 		}
+	}
+}
+
+// Days within a step never lie further off its ends than Bulge says, but below
+// around the kinks; and without kinks allowed for, some would.
+func TestCourseBulges(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 4))
+	r := soil.Default.Response()
+	spared, frozen := 0, 0
+	for range 1000 {
+		air, offset := randomAir(rng), randomOffset(rng)
+		var s curve.Sketch
+		air.Sketch(&s)
+		var c soil.Course
+		r.Course(&air, &s, &offset, &c)
+		c.Sketch(&s)
+		kinks := c.Kinks()
+		if kinks != 0 {
+			frozen++
+		}
+		for day := range season.YearDays {
+			j := int(float64(day) / curve.SketchStep)
+			a, b := s[j], s[(j+1)%len(s)]
+			if up := c.On(day) - max(a, b); up > c.Bulge() {
+				t.Fatalf("day %d lies %v K above its step, bound %v", day+1, up, c.Bulge())
+			}
+			down := min(a, b) - c.On(day)
+			if down <= c.Bulge() {
+				continue
+			}
+			if kinks>>j&1 == 0 {
+				t.Fatalf("day %d lies %v K below its step, bound %v", day+1, down, c.Bulge())
+			}
+			spared++
+		}
+	}
+	if spared == 0 || frozen < 300 {
+		t.Errorf("%d days lie deeper around kinks, in %d years with frost", spared, frozen)
 	}
 }
 
