@@ -87,3 +87,38 @@ func BenchmarkSeek(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "cells/s")
 }
+
+// The extremes are those of all days.
+func TestExtremesAreThoseOfAllDays(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 7))
+	other := 0
+	const n = 5000
+	for range n {
+		c := randomCurve(rng)
+		var s curve.Sketch
+		c.Sketch(&s)
+		var year curve.Year
+		c.Sample(&year)
+		coldest, warmest := crossing.Extremes(c, &s)
+		want := crossing.Find(&year, crossing.Trigger{Direction: crossing.Warming})
+		if math.Abs(float64(coldest.At-want.Coldest)) > 1e-4 || math.Abs(float64(warmest.At-want.Warmest)) > 1e-4 {
+			t.Fatalf("%v to %v, want %v to %v", coldest, warmest, want.Coldest, want.Warmest)
+		}
+		if math.Abs(want.Origin.Apart(coldest.Day)) > 1 || math.Abs(want.Summit.Apart(warmest.Day)) > 1 {
+			other++
+		}
+	}
+	if other > 0 {
+		t.Errorf("%d of %d years have other days", other, n)
+	}
+}
+
+func BenchmarkExtremes(b *testing.B) {
+	rng := rand.New(rand.NewPCG(1, 1))
+	c := randomCurve(rng)
+	var s curve.Sketch
+	c.Sketch(&s)
+	for b.Loop() {
+		crossing.Extremes(c, &s)
+	}
+}
