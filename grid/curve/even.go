@@ -2,8 +2,10 @@ package curve
 
 import (
 	"math"
+	"time"
 
 	"weekband/grid/season"
+	"weekband/grid/units"
 )
 
 // Sketch is a typical year of temperatures in °C at 32 moments that divide it
@@ -25,6 +27,28 @@ func (c *Curve) Sketch(s *Sketch) { c.evenly(sketchTurns[:], s[:]) }
 
 // Fine writes the curve at the moments of a Fine.
 func (c *Curve) Fine(f *Fine) { c.evenly(fineTurns[:], f[:]) }
+
+// MonthMeans returns the average over each month, January first, of a year
+// that is straight between the moments.
+func (f *Fine) MonthMeans() (means [12]units.Celsius) {
+	var sums [len(f) + 1]float64 // from 1 January to each moment, in K·steps
+	for j := range f {
+		sums[j+1] = sums[j] + (f[j]+f[(j+1)%len(f)])/2
+	}
+	upTo := func(t float64) float64 {
+		j := min(int(t), len(f)-1)
+		u := t - float64(j)
+		return sums[j] + float64(u*(f[j]+float64(u/2*(f[(j+1)%len(f)]-f[j]))))
+	}
+	before := 0.0
+	for m := range means {
+		days := float64(season.MonthDays(time.Month(m + 1)))
+		end := upTo((float64(season.MonthBegin(time.Month(m+1))) - 1 + days) / FineStep)
+		means[m] = units.Celsius((end - before) * FineStep / days)
+		before = end
+	}
+	return means
+}
 
 // evenly writes the curve at moments that divide the year into len(out) parts,
 // a multiple of four. The moments x, −x, π − x and π + x share four sums: those

@@ -7,6 +7,7 @@ import (
 
 	"weekband/grid/curve"
 	"weekband/grid/season"
+	"weekband/grid/units"
 )
 
 // wild returns curves whose coefficients are anything.
@@ -41,6 +42,26 @@ func TestEvenMomentsAreTheCurve(t *testing.T) {
 		for day := range season.YearDays {
 			near("day", season.Day(day+1), c.On(day))
 		}
+	}
+}
+
+// The months of a year that is straight between moments are those of the
+// curve, but for what it bends in between.
+func TestMonthsOfFine(t *testing.T) {
+	c := curve.FromMonths(&epstein)
+	var f curve.Fine
+	c.Fine(&f)
+	bulge := units.Celsius(c.Bend() * curve.FineStep * curve.FineStep / 8)
+	for m, mean := range f.MonthMeans() {
+		if off := mean - epstein[m]; off > bulge || off < -bulge {
+			t.Errorf("month %d: %v, want %v", m+1, mean, epstein[m])
+		}
+	}
+	straight := curve.Fine{} // a tooth of 1 K on 1 January: half of it in January, half in December
+	straight[0] = 1
+	means := straight.MonthMeans()
+	if want := units.Celsius(curve.FineStep / 2 / 31); math.Abs(float64(means[0]-want)) > 1e-12 || math.Abs(float64(means[11]-want)) > 1e-12 || means[5] != 0 {
+		t.Errorf("a tooth gives %v", means)
 	}
 }
 

@@ -139,6 +139,14 @@ func TestCourseAgainstApply(t *testing.T) {
 				t.Fatalf("day %d: %v, day by day %v", day+1, c.On(day), want)
 			}
 		}
+		var fine curve.Fine
+		c.Fine(&fine)
+		want := year.MonthMeans()
+		for i, mean := range c.MonthMeans(&fine) {
+			if off := math.Abs(float64(mean - want[i])); off > 0.06 {
+				t.Fatalf("month %d: %v, day by day %v", i+1, mean, want[i])
+			}
+		}
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"weekband/grid/curve"
 	"weekband/grid/season"
+	"weekband/grid/units"
 )
 
 // Sketch writes the year at the moments of a curve.Sketch.
@@ -17,6 +18,24 @@ func (c *Course) Sketch(s *curve.Sketch) {
 func (c *Course) Fine(f *curve.Fine) {
 	c.Bare.Fine(f)
 	c.keep(f[:], fineHarmonics)
+}
+
+// MonthMeans returns the average over each month, January first, of the course
+// of which Fine is known, to some thousandths of a kelvin.
+func (c *Course) MonthMeans(f *curve.Fine) [12]units.Celsius {
+	means := c.Bare.MonthMeans()
+	if c.count == 0 && !c.always {
+		return means
+	}
+	var kept curve.Fine
+	c.Bare.Fine(&kept)
+	for j := range kept {
+		kept[j] = f[j] - kept[j]
+	}
+	for m, mean := range kept.MonthMeans() {
+		means[m] += mean
+	}
+	return means
 }
 
 // keep adds D to a year at even moments.
