@@ -1,7 +1,6 @@
 package crossing
 
 import (
-	"math"
 	"math/bits"
 
 	"weekband/grid/curve"
@@ -18,20 +17,9 @@ type Extreme struct {
 // Extremes returns the coldest and the warmest day of a year of which the
 // Sketch is known.
 func Extremes(c Course, s *curve.Sketch) (coldest, warmest Extreme) {
-	// The numbers of the moments ride in the last bits of their temperatures,
-	// of which the bits sort as integers once those below zero are turned over.
-	const mask = int64(len(s) - 1)
-	low, high := int64(math.MaxInt64), int64(math.MinInt64)
-	for j, v := range s {
-		b := int64(math.Float64bits(v))
-		b ^= int64(uint64(b>>63) >> 1)
-		b = b&^mask | int64(j)
-		low, high = min(low, b), max(high, b)
-	}
-	lowest, highest := int(low&mask), int(high&mask)
-	bulge := c.Bulge() + 1e-9
-	// An extreme lies next to a moment within a bulge of the lowest or highest.
-	return lowestOf(c, s, s.Under(s[lowest]+bulge), 1), lowestOf(c, s, ^s.Under(s[highest]-bulge), -1)
+	low, high := s.Range()
+	bulge := c.Bulge() + 1e-9 // an extreme lies next to a moment within a bulge of the lowest or highest
+	return lowestOf(c, s, s.Under(low+bulge), 1), lowestOf(c, s, ^s.Under(high-bulge), -1)
 }
 
 // lowestOf returns the lowest day around the given moments of a sketch, of

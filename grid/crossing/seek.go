@@ -26,7 +26,7 @@ type Course interface {
 // barely reaches it, ok is false and the crossing means nothing: Find tells.
 func Seek(c Course, s *curve.Sketch, trigger Trigger) (found Crossing, ok bool) {
 	k := seeker{course: c, sketch: s, level: float64(trigger.Level), sign: 1, bulge: c.Bulge()}
-	deep, shallow := s.Under(k.level-k.bulge), s.Under(k.level+k.bulge) // short of the level for certain, or perhaps
+	deep, shallow := s.Around(k.level, k.bulge) // short of the level for certain, or perhaps
 	kinks := c.Kinks()
 	if trigger.Direction == Cooling {
 		deep, shallow = ^shallow, ^deep

@@ -28,6 +28,38 @@ func (c *Curve) Sketch(s *Sketch) { c.evenly(sketchTurns[:], s[:]) }
 // Fine writes the curve at the moments of a Fine.
 func (c *Curve) Fine(f *Fine) { c.evenly(fineTurns[:], f[:]) }
 
+// Range returns the lowest and the highest temperature of a Sketch.
+func (s *Sketch) Range() (low, high float64) {
+	l, h := s.ends()
+	return s[l], s[h]
+}
+
+// ends returns the moments of the lowest and the highest temperature. Bits of
+// numbers sort as integers once those below zero are turned over, so that there
+// is no branch to guess wrong; the last ones carry the moment.
+func (s *Sketch) ends() (lowest, highest int) {
+	const mask = int64(len(s) - 1)
+	l, h := int64(math.MaxInt64), int64(math.MinInt64)
+	for j, v := range s {
+		b := int64(math.Float64bits(v))
+		b = (b^int64(uint64(b>>63)>>1))&^mask | int64(j)
+		l, h = min(l, b), max(h, b)
+	}
+	return int(l & mask), int(h & mask)
+}
+
+// Lowest returns the lowest temperature of a curve with this Sketch, on a
+// parabola through three moments: right to some hundredths of a kelvin.
+func (s *Sketch) Lowest() float64 {
+	j, _ := s.ends()
+	before, here, after := s[(j+len(s)-1)%len(s)], s[j], s[(j+1)%len(s)]
+	bend := before - float64(2*here) + after
+	if bend <= 0 {
+		return here
+	}
+	return here - float64((after-before)*(after-before))/(8*bend)
+}
+
 // MonthMeans returns the average over each month, January first, of a year
 // that is straight between the moments.
 func (f *Fine) MonthMeans() (means [12]units.Celsius) {

@@ -27,13 +27,34 @@ func (s *Sketch) Under(level float64) (moments uint32) {
 	return moments
 }
 
+// Around returns the moments of a Sketch at which the temperature is below a
+// level by more than some kelvins, and those at which it is below the level
+// raised by as much, as Under does.
+func (s *Sketch) Around(level, by float64) (deep, shallow uint32) {
+	low, high := level-by, level+by
+	for j, v := range s {
+		deep |= uint32(math.Float64bits(v-low)>>63) << (j & 31)
+		shallow |= uint32(math.Float64bits(v-high)>>63) << (j & 31)
+	}
+	return deep, shallow
+}
+
 // Zeros writes the moments at which the curve passes 0 °C, in days since
 // 1 January 0:00 and in their order, and returns their number, which is even.
 // s is the curve's Sketch and bulge its Bulge. Of passes there and back within a day, or back and
 // there again within a step in which it passes anyway, it finds none; what it
 // finds is right to 0.02 days unless the curve is flat there.
 func (c *Curve) Zeros(s *Sketch, bulge float64, zeros *[2 * Order]float64) (n int) {
-	below, near := s.Under(0), s.Under(bulge)&^s.Under(-bulge)
+	below, shallow := s.Around(0, bulge)
+	if shallow == 0 {
+		return 0
+	}
+	near := shallow &^ below
+	for rest := near; rest != 0; rest &= rest - 1 {
+		if j := bits.TrailingZeros32(rest); s[j] < 0 {
+			below |= 1 << j
+		}
+	}
 	passed := below ^ bits.RotateLeft32(below, -1) // bit j: between j and the next
 	near = (near | bits.RotateLeft32(near, -1)) &^ passed
 	for steps := passed | near; steps != 0; steps &= steps - 1 {

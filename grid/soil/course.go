@@ -28,6 +28,11 @@ func (m Model) Response() *Response {
 	return r
 }
 
+// Same reports whether soil with the given offset is air.
+func (r *Response) Same(offset *Offset) bool {
+	return r.tau == 0 && r.shelter == 0 && *offset == Offset{}
+}
+
 // Course is a typical year of soil in closed form. With air the curve of air,
 // P the same curve lagged, and soil as it would be if nothing froze P + offset,
 //
@@ -129,6 +134,17 @@ func (c *Course) pass(d float64) float64 {
 // On returns soil at 0:00 of a day of the year, 0 for 1 January to 364.
 func (c *Course) On(day int) float64 {
 	return c.Bare.On(day) + c.kept(day)
+}
+
+// Sample writes the course at 0:00 of every day into year.
+func (c *Course) Sample(year *curve.Year) {
+	c.Bare.Sample(year)
+	if c.count == 0 && !c.always {
+		return
+	}
+	for day := range year {
+		year[day] += c.kept(day)
+	}
 }
 
 // kept returns D at 0:00 of a day of the year.

@@ -8,12 +8,9 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/calibration"
-	"weekband/grid/curve"
 	"weekband/grid/soil"
 	"weekband/grid/source"
 	"weekband/grid/status"
-	"weekband/grid/units"
-	"weekband/grid/worth"
 )
 
 // Normals hands out rows of the layers of a typical year in °C: 12 months or
@@ -118,123 +115,4 @@ feed:
 		f.unwrap()
 	}
 	return fields, nil
-}
-
-// worker holds what one goroutine needs for its cells, so that a cell costs
-// no allocation.
-type worker struct {
-	normals Normals
-	fields  []*Field
-	opts    Options
-	model   soil.Model
-
-	rows, sdRows, seRows source.Rows
-	months               [12]units.Celsius
-	days                 []units.Celsius
-	air, year            curve.Year
-	worth                worth.Season
-	doubt
-}
-
-func newWorker(normals Normals, fields []*Field, opts Options) *worker {
-	w := &worker{normals: normals, fields: fields, opts: opts, model: soil.Default}
-	if opts.Soil != nil {
-		w.model = *opts.Soil
-	}
-	if w.opts.Order == 0 {
-		w.opts.Order = curve.Order
-	}
-	w.days = make([]units.Celsius, normals.Layers())
-	w.doubt.offsets = opts.Offsets
-	return w
-}
-
-// block works out rows [first, first+rows).
-func (w *worker) block(first, rows int) error {
-	if err := w.normals.Read(first, rows, &w.rows); err != nil {
-		return err
-	}
-	if w.opts.SD != nil {
-		if err := w.opts.SD.Read(first, rows, &w.sdRows); err != nil {
-			return err
-		}
-	}
-	if w.opts.SE != nil {
-		if err := w.opts.SE.Read(first, rows, &w.seRows); err != nil {
-			return err
-		}
-	}
-	cols := w.normals.Grid().Cols()
-	for i, ok := range w.rows.Has {
-		if !ok {
-			continue
-		}
-		cell := grid.Cell{Row: first + i/cols, Col: i % cols}
-		c := w.fit(&w.rows, i)
-		c.Sample(&w.air)
-		w.ground(cell)
-		w.doubts(i)
-		w.judge(cell)
-	}
-	return nil
-}
-
-// ground turns a cell's year of air into one of soil.
-func (w *worker) ground(cell grid.Cell) {
-	if w.opts.Offsets != nil {
-		w.model.Offset, w.trust = w.opts.Offsets.At(cell, calibration.ColdestOf(&w.air))
-		w.fields[0].Near.Set(cell, float32(w.trust.Near))
-	}
-	w.model.Apply(&w.air, &w.year)
-	w.opts.Depth.Apply(&w.year)
-}
-
-// doubts sets what is known of the doubts of element i of the rows.
-func (w *worker) doubts(i int) {
-	if w.hasSD = w.opts.SD != nil && w.sdRows.Has[i]; w.hasSD {
-		w.sd = w.fit(&w.sdRows, i)
-	}
-	if w.hasSE = w.opts.SE != nil && w.seRows.Has[i]; w.hasSE {
-		w.se = w.fit(&w.seRows, i)
-	}
-}
-
-// fit returns the annual curve of element i of the rows.
-func (w *worker) fit(rows *source.Rows, i int) curve.Curve {
-	if len(rows.Vals) == len(w.months) {
-		for m := range w.months {
-			w.months[m] = units.Celsius(rows.Vals[m][i])
-		}
-		return curve.FromMonths(&w.months)
-	}
-	for d := range w.days {
-		w.days[d] = units.Celsius(rows.Vals[d][i])
-	}
-	return curve.FromDays(w.days, w.opts.Order)
-}
-
-// judge sets one cell of every field from the soil year.
-func (w *worker) judge(cell grid.Cell) {
-	for k, f := range w.fields {
-		p := f.Window.Judge(&w.year, &w.doubt, &w.worth)
-		if k == 0 { // the year is the same for all windows
-			f.Coldest.Set(cell, float32(p.Crossing.Coldest))
-			f.Warmest.Set(cell, float32(p.Crossing.Warmest))
-			f.Typical.keep(cell, &w.year)
-		}
-		f.Reason.Set(cell, p.Crossing.Reason)
-		if p.Crossing.Reason.Crosses() {
-			f.Slope.Set(cell, float32(p.Crossing.Slope))
-		}
-		if !p.Crossing.Reason.HasDay() {
-			continue
-		}
-		f.Day.Set(cell, float32(p.Crossing.Day))
-		f.Spread.Set(cell, float32(p.Spread))
-		if f.Error != nil {
-			f.Error.Set(cell, float32(p.Error))
-		}
-		f.OntimeFrom.Set(cell, float32(p.Calendar.OntimeFrom))
-		f.CatchupTo.Set(cell, float32(p.Calendar.CatchupTo))
-	}
 }

@@ -1,0 +1,161 @@
+package weeks
+
+import (
+	"weekband/grid"
+	"weekband/grid/calibration"
+	"weekband/grid/curve"
+	"weekband/grid/soil"
+	"weekband/grid/source"
+	"weekband/grid/status"
+	"weekband/grid/units"
+)
+
+// worker holds what one goroutine needs for its cells, so that a cell costs
+// no allocation.
+type worker struct {
+	normals Normals
+	fields  []*Field
+	opts    Options
+	model   soil.Model
+
+	rows, sdRows, seRows source.Rows
+	months               [12]units.Celsius
+	days                 []units.Celsius
+	air                  curve.Curve
+	along                calibration.Along
+	ground
+	doubt
+}
+
+func newWorker(normals Normals, fields []*Field, opts Options) *worker {
+	w := &worker{normals: normals, fields: fields, opts: opts, model: soil.Default}
+	if opts.Soil != nil {
+		w.model = *opts.Soil
+	}
+	if w.opts.Order == 0 {
+		w.opts.Order = curve.Order
+	}
+	w.days = make([]units.Celsius, normals.Layers())
+	w.doubt.offsets = opts.Offsets
+	w.ground.response, w.ground.depth = w.model.Response(), opts.Depth
+	return w
+}
+
+// block works out rows [first, first+rows).
+func (w *worker) block(first, rows int) error {
+	if err := w.read(first, rows); err != nil {
+		return err
+	}
+	cols := w.normals.Grid().Cols()
+	for row := range rows {
+		w.begin(first + row)
+		for col := range cols {
+			if i := row*cols + col; w.rows.Has[i] {
+				w.warm(col, i)
+				w.doubts(i)
+				w.judge(grid.Cell{Row: first + row, Col: col})
+			}
+		}
+	}
+	return nil
+}
+
+func (w *worker) read(first, rows int) error {
+	if err := w.normals.Read(first, rows, &w.rows); err != nil {
+		return err
+	}
+	if w.opts.SD != nil {
+		if err := w.opts.SD.Read(first, rows, &w.sdRows); err != nil {
+			return err
+		}
+	}
+	if w.opts.SE != nil {
+		if err := w.opts.SE.Read(first, rows, &w.seRows); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// begin prepares for the cells of a row.
+func (w *worker) begin(row int) {
+	if w.opts.Offsets != nil {
+		w.opts.Offsets.Along(row, &w.along)
+	}
+}
+
+// warm makes ground the year of soil of a column of the row begun, element i of
+// the rows.
+func (w *worker) warm(col, i int) {
+	w.fit(&w.air, &w.rows, i)
+	w.air.Sketch(&w.sketch)
+	offset := &w.model.Offset
+	if w.opts.Offsets != nil {
+		var coldest units.Celsius // up to 0 °C it is all the same
+		if w.sketch.Under(0) == 0 {
+			coldest = units.Celsius(w.sketch.Lowest())
+		}
+		w.model.Offset, w.trust = w.along.At(col, coldest)
+	}
+	w.lay(&w.air, offset)
+}
+
+// doubts sets what is known of the doubts of element i of the rows.
+func (w *worker) doubts(i int) {
+	if w.hasSD = w.opts.SD != nil && w.sdRows.Has[i]; w.hasSD {
+		w.fit(&w.sd, &w.sdRows, i)
+	}
+	if w.hasSE = w.opts.SE != nil && w.seRows.Has[i]; w.hasSE {
+		w.fit(&w.se, &w.seRows, i)
+	}
+}
+
+// fit makes c the annual curve of element i of the rows.
+func (w *worker) fit(c *curve.Curve, rows *source.Rows, i int) {
+	if len(rows.Vals) == len(w.months) {
+		for m := range w.months {
+			w.months[m] = units.Celsius(rows.Vals[m][i])
+		}
+		c.Fit(&w.months)
+		return
+	}
+	for d := range w.days {
+		w.days[d] = units.Celsius(rows.Vals[d][i])
+	}
+	*c = curve.FromDays(w.days, w.opts.Order)
+}
+
+// judge sets one cell of every field from the soil year.
+func (w *worker) judge(cell grid.Cell) {
+	first := w.fields[0]
+	coldest, warmest := w.extremes()
+	first.Coldest.Set(cell, float32(coldest.At))
+	first.Warmest.Set(cell, float32(warmest.At))
+	if w.offsets != nil {
+		first.Near.Set(cell, float32(w.trust.Near))
+	}
+	if first.Typical.keeps(cell) {
+		first.Typical.set(cell, w.monthMeans())
+	}
+	for _, f := range w.fields {
+		f.set(cell, f.Window.Judge(&w.ground, &w.doubt))
+	}
+}
+
+// set takes over what a window gives at a cell.
+func (f *Field) set(cell grid.Cell, p status.Place) {
+	f.Reason.Set(cell, p.Crossing.Reason)
+	if p.Crossing.Reason.Crosses() {
+		f.Slope.Set(cell, float32(p.Crossing.Slope))
+	}
+	if !p.Crossing.Reason.HasDay() {
+		return
+	}
+	f.Day.Set(cell, float32(p.Crossing.Day))
+	f.Spread.Set(cell, float32(p.Spread))
+	if f.Error != nil {
+		f.Error.Set(cell, float32(p.Error))
+	}
+	f.OntimeFrom.Set(cell, float32(p.Calendar.OntimeFrom))
+	f.CatchupTo.Set(cell, float32(p.Calendar.CatchupTo))
+}
