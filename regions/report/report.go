@@ -43,19 +43,21 @@ type Row struct {
 }
 
 // Build returns the rows of all windows, window by window, regions in the
-// order of the set. covers[i] is the cover of region i on the fields' grid.
+// order of the set. covers[i] is the cover of region i on the fields' grid. It
+// works on all processors; the result does not depend on their number.
 func Build(fields []*weeks.Field, set regions.Set, covers []zonal.Coverage) []Row {
-	var rows []Row
-	var s worth.Season
-	titles := set.Titles()
-	for _, f := range fields {
-		for i, r := range set.Regions {
-			one := row(f, r, covers[i])
-			one.Name = titles[i]
-			one.value(f, covers[i], &s)
-			rows = append(rows, one)
-		}
+	titles, n := set.Titles(), len(set.Regions)
+	if n == 0 {
+		return nil
 	}
+	rows := make([]Row, len(fields)*n)
+	each(len(rows), func(i int, s *worth.Season) {
+		f, r, cover := fields[i/n], set.Regions[i%n], covers[i%n]
+		one := &rows[i]
+		*one = row(f, r, cover)
+		one.Name = titles[i%n]
+		one.value(f, cover, s)
+	})
 	return rows
 }
 
