@@ -16,6 +16,8 @@ import (
 type outline struct {
 	edges      []edge  // that touch rows of the grid, from the north
 	west, east int     // columns [west, east) that edges reach
+	south      float64 // row up to which they reach
+	tallest    float64 // rows that the longest of them spans, or a hair more
 	outside    float64 // area off the grid, km²
 }
 
@@ -24,8 +26,15 @@ func outlineOf(shape orb.MultiPolygon, g grid.Grid) outline {
 	for _, e := range o.edges {
 		o.west = min(o.west, clampCol(min(e.x0, e.x1), g))
 		o.east = max(o.east, clampCol(max(e.x0, e.x1), g)+1)
+		o.south = max(o.south, e.y1)
+		o.tallest = max(o.tallest, e.y1-e.y0+1e-6)
 	}
 	return o
+}
+
+// reaches reports whether any edge reaches into rows [first, end).
+func (o *outline) reaches(first, end int) bool {
+	return len(o.edges) > 0 && o.edges[0].y0 < float64(end) && o.south > float64(first)
 }
 
 // cover appends the runs of rows [first, end). Whatever rows are asked for,
@@ -37,7 +46,7 @@ func (o *outline) cover(first, end int, row *scanRow, runs []Run) []Run {
 	}
 	r := max(first, int(o.edges[0].y0))
 	row.span(o.west, o.east)
-	active, next := row.active[:0], 0
+	active, next := row.active[:0], o.firstNear(r)
 	for ; next < len(o.edges) && o.edges[next].y0 < float64(r); next++ {
 		if o.edges[next].y1 > float64(r) {
 			active = append(active, o.edges[next])
@@ -60,6 +69,13 @@ func (o *outline) cover(first, end int, row *scanRow, runs []Run) []Run {
 	}
 	row.active = active
 	return runs
+}
+
+// firstNear returns the first edge that may reach row r; those before it all
+// end north of it.
+func (o *outline) firstNear(r int) int {
+	from, _ := slices.BinarySearchFunc(o.edges, float64(r)-o.tallest, func(e edge, y float64) int { return cmp.Compare(e.y0, y) })
+	return from
 }
 
 // outside returns the area of a shape off the grid in km², exactly 0 when its
