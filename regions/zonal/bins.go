@@ -12,38 +12,46 @@ import (
 // Every entry has the week of a crossing beside the day that is counted, so
 // that days about a crossing can be unwrapped with it at the end.
 //
-// Bins are 1/64 of a day wide until more than most of them hold something; then
-// each two become one, up to whole days. How wide they are at the end hangs on
-// all that was added, not on its order. None reaches into two days.
+// When more than most bins hold something each two become one, up to whole
+// days. How wide they are at the end hangs on all that was added, not on its
+// order. None reaches into two days.
 //
 // It is a table of open addresses: a key lies at the first free place from its
-// own on.
+// own on. Bins of neighbouring days have neighbouring places, and seldom meet
+// others there.
 type bins struct {
-	most    int // entries before bins are widened
 	level   int // bins are 2^level / 64 days wide
+	most    int // entries before bins are widened
 	n       int // entries
 	keys    []uint32
 	weights []uint64 // 0: the place is free
 }
 
 const (
-	finest    = 6  // bins to a day, as a power of 2
+	wholeDays = 6  // the level of bins of a day
 	binBits   = 17 // of a key that tell the bin: 2048 days
 	binMask   = 1<<binBits - 1
 	binsFrom  = 1024 // days before 1 January that the first bin lies; no time of a season lies as far
 	firstRoom = 16   // places
 )
 
-// keyOf puts a day and the week of its crossing in one number.
+// keyOf puts a day and the week of its crossing in one number. Days that no
+// season has count as the first or last that fit.
 func keyOf(day float32, week season.Week) uint32 {
-	bin := uint32(min(max((float64(day)+binsFrom)*(1<<finest), 0), binMask))
-	return uint32(week)<<binBits | bin
+	bin := int((float64(day) + binsFrom) * (1 << wholeDays))
+	if bin != bin&binMask {
+		bin = min(max(bin, 0), binMask)
+	}
+	return uint32(int(week)<<binBits | bin)
 }
+
+// weekOfKey returns the week of a key.
+func weekOfKey(key uint32) season.Week { return season.Week(key >> binBits) }
 
 // widened returns a key of bins that are 2^by times as wide.
 func widened(key uint32, by int) uint32 { return key&^binMask | key&binMask>>by }
 
-// add counts weight, above 0, at a key of level 0.
+// add counts weight, above 0, at a key.
 func (b *bins) add(key uint32, weight uint64) {
 	if b.keys == nil {
 		b.resize(firstRoom)
@@ -51,7 +59,7 @@ func (b *bins) add(key uint32, weight uint64) {
 	if b.put(widened(key, b.level), weight) {
 		return
 	}
-	if b.n++; b.n > b.most && b.level < finest {
+	if b.n++; b.n > b.most && b.level < wholeDays {
 		b.widen()
 	}
 	if 4*b.n > 3*len(b.keys) {
@@ -59,18 +67,23 @@ func (b *bins) add(key uint32, weight uint64) {
 	}
 }
 
-// put adds weight at a key of the table's own level, and reports whether it
-// was there before.
+// put adds weight at a key of the table's own level, and reports whether it was there before.
 func (b *bins) put(key uint32, weight uint64) (before bool) {
-	mask := uint32(len(b.keys) - 1)
-	i := key * 2654435769 >> 8 & mask // Knuth 1973, 6.4: multiplicative hashing
-	for b.weights[i] != 0 && b.keys[i] != key {
-		i = (i + 1) & mask
+	const apart = 89 // places from a bin to that of the same day about the next week
+	keys := b.keys
+	weights := b.weights[:len(keys)]
+	mask := uint32(len(keys) - 1)
+	for i := key + apart*(key>>binBits); ; i++ {
+		i &= mask
+		switch {
+		case weights[i] == 0:
+			keys[i], weights[i] = key, weight
+			return false
+		case keys[i] == key:
+			weights[i] += weight
+			return true
+		}
 	}
-	before = b.weights[i] != 0
-	b.keys[i] = key
-	b.weights[i] += weight
-	return before
 }
 
 // resize moves all entries to a table of so many places, a power of 2.
@@ -86,13 +99,21 @@ func (b *bins) resize(places int) {
 
 // widen makes bins twice as wide, and wider, until few enough hold anything.
 func (b *bins) widen() {
-	for b.n > b.most && b.level < finest {
+	for b.n > b.most && b.level < wholeDays {
 		b.level++
 		for i, key := range b.keys {
 			b.keys[i] = widened(key, 1)
 		}
 		b.resize(len(b.keys))
 	}
+}
+
+// weeks returns the weight by the week of the crossing.
+func (b *bins) weeks() (sum [season.Weeks + 1]uint64) {
+	for i, w := range b.weights {
+		sum[weekOfKey(b.keys[i])] += w
+	}
+	return sum
 }
 
 // unwrapped is a bin as days that are unwrapped at a cut.
@@ -104,13 +125,13 @@ type unwrapped struct {
 // unwrap returns the bins in order: those of crossings before the cut, the
 // beginning of a week, lie a year later.
 func (b *bins) unwrap(cut season.Day) (list []unwrapped, total uint64) {
-	wide := math.Ldexp(1, b.level-finest)
+	wide := math.Ldexp(1, b.level-wholeDays)
 	for i, w := range b.weights {
 		if w == 0 {
 			continue
 		}
 		u := unwrapped{day: (float64(b.keys[i]&binMask)+0.5)*wide - binsFrom, weight: w}
-		if season.Week(b.keys[i]>>binBits).Begin() < cut {
+		if weekOfKey(b.keys[i]).Begin() < cut {
 			u.day += season.YearDays
 		}
 		list, total = append(list, u), total+w

@@ -59,7 +59,7 @@ func TestBinsAgainstSorting(t *testing.T) {
 				for ; sum < q*float64(total)*(1-1e-9); i++ {
 					sum += float64(moved[i+1].w)
 				}
-				want, half := float64(moved[i].day), math.Ldexp(0.5, one.level-finest)
+				want, half := float64(moved[i].day), math.Ldexp(0.5, one.level-wholeDays)
 				if math.Abs(got[k]-want) > half || math.Floor(got[k]) != math.Floor(want) {
 					rt.Fatalf("quantile %v is %v, want %v to %v and on the same day", q, got[k], want, half)
 				}
@@ -79,7 +79,7 @@ func TestBinsAreAsWideAsTold(t *testing.T) {
 		for day := 1.0; day < 1+c.days; day += 1. / 128 {
 			b.add(keyOf(float32(day), season.Day(day).Week()), 1)
 		}
-		if got := math.Ldexp(1, b.level-finest); got != c.wide || len(b.keys) > 1024 {
+		if got := math.Ldexp(1, b.level-wholeDays); got != c.wide || len(b.keys) > 1024 {
 			t.Errorf("%v days: bins of %v days in %d places, want %v", c.days, got, len(b.keys), c.wide)
 		}
 	}

@@ -8,10 +8,10 @@ import (
 // Ground returns the area in km² of all cells of the grid by the week of their
 // crossing, of which index 0 is unused, and by their reason.
 func (t *Tally) Ground() (weeks [season.Weeks + 1]float64, reasons [len(crossing.Reasons)]float64) {
-	for i, w := range t.ground.weeks {
+	for i, w := range t.weeks {
 		weeks[i] = t.km2(w)
 	}
-	for i, w := range t.ground.reason {
+	for i, w := range t.reason {
 		reasons[i] = t.km2(w)
 	}
 	return weeks, reasons
@@ -27,9 +27,9 @@ func (t *Tally) km2(units uint64) float64 { return float64(units) / t.perKm2 }
 // a day where there are crossings all year.
 type Sums struct {
 	Summary
-	// OntimeFrom and CatchupTo are medians over the ground that has a day, with
-	// bins of up to a whole day; Error is that of the standard error of the day,
-	// 0 when not known.
+	// OntimeFrom and CatchupTo are medians over the ground that has a day, from
+	// bins of whole days; Error is that of the standard error of the day, from
+	// bins of 1/16 of a day or wider, 0 when not known.
 	OntimeFrom, CatchupTo, Error float64
 }
 
@@ -44,7 +44,7 @@ func (t *Tally) Region(region int, cut season.Day) Sums {
 		km2[i] = t.km2(w)
 	}
 	km2[crossing.NoData] += t.sweep.Outside(region)
-	for i, w := range a.weeks {
+	for i, w := range a.day.weeks() {
 		s.Weeks[i] = t.km2(w)
 	}
 	s.scale(km2)

@@ -19,7 +19,10 @@ type Tally struct {
 	sweep   *Sweep
 	perKm2  float64 // units of area
 	regions []account
-	ground  account // of all cells, without days
+
+	mu     sync.Mutex
+	weeks  [season.Weeks + 1]uint64 // of all ground, by the week of the crossing
+	reason [len(crossing.Reasons)]uint64
 }
 
 // Block is what one window gives on rows [First, First+Rows) of a grid, row by
@@ -37,17 +40,16 @@ type Block struct {
 type account struct {
 	mu     sync.Mutex
 	reason [len(crossing.Reasons)]uint64
-	weeks  [season.Weeks + 1]uint64
 
 	day, from, to, error bins
 }
 
-// Entries of the histograms of a region before their bins are widened. Of the
-// crossing day tables tell tenths of a day, of the others dates; those have
-// entries for several weeks of crossing.
+// Tables tell tenths of a day of the crossing and of its error, and dates of
+// the other two: those need bins of whole days only.
 const (
 	mostDays   = 768
-	mostOthers = 192
+	mostErrors = 192
+	errorLevel = 2 // 1/16 of a day
 )
 
 // wholeGrid is the area of a grid in units, or up to half of it, so that what a
@@ -61,7 +63,9 @@ func NewTally(s *Sweep) *Tally {
 	t.perKm2 = math.Ldexp(wholeGrid, -exp)
 	for i := range t.regions {
 		a := &t.regions[i]
-		a.day.most, a.from.most, a.to.most, a.error.most = mostDays, mostOthers, mostOthers, mostOthers
+		a.day.most = mostDays
+		a.from.level, a.to.level = wholeDays, wholeDays
+		a.error.level, a.error.most = errorLevel, mostErrors
 	}
 	return t
 }
@@ -90,6 +94,7 @@ func (t *Tally) Add(b *Block, strips []Strip) {
 
 // add adds cells [from, to) of a block, each of which weighs w.
 func (a *account) add(b *Block, from, to int, w uint64) {
+	before, after, error := pending{into: &a.from}, pending{into: &a.to}, pending{into: &a.error}
 	for i := from; i < to; i++ {
 		why := b.Reason[i]
 		a.reason[why] += w
@@ -97,36 +102,70 @@ func (a *account) add(b *Block, from, to int, w uint64) {
 			continue
 		}
 		week := weekOf(b.Day[i])
-		a.weeks[week] += w
 		a.day.add(keyOf(b.Day[i], week), w)
-		a.from.add(keyOf(b.OntimeFrom[i], week), w)
-		a.to.add(keyOf(b.CatchupTo[i], week), w)
+		before.add(keyOf(b.OntimeFrom[i], week), w)
+		after.add(keyOf(b.CatchupTo[i], week), w)
 		if b.Error != nil {
-			a.error.add(keyOf(b.Error[i], 1), w)
+			error.add(keyOf(b.Error[i], 1), w)
 		}
+	}
+	before.flush()
+	after.flush()
+	error.flush()
+}
+
+// pending is weight on its way to a bin: that of neighbouring cells goes there
+// together when the bin is the same.
+type pending struct {
+	into   *bins
+	key    uint32 // of the first of the cells
+	weight uint64
+}
+
+func (p *pending) add(key uint32, weight uint64) {
+	if level := p.into.level; widened(key, level) != widened(p.key, level) {
+		p.flush()
+		p.key = key
+	}
+	p.weight += weight
+}
+
+func (p *pending) flush() {
+	if p.weight > 0 {
+		p.into.add(p.key, p.weight)
+		p.weight = 0
 	}
 }
 
 // addGround adds all cells of a block to the sums over the grid.
 func (t *Tally) addGround(b *Block, units []float64) {
-	var sum account
+	var weeks [season.Weeks + 1]uint64
+	var reason [len(crossing.Reasons)]uint64
 	cols := t.sweep.grid.Cols()
 	for row := range b.Rows {
-		w := uint64(math.Round(units[row]))
-		for i := row * cols; i < (row+1)*cols; i++ {
-			why := b.Reason[i]
-			sum.reason[why] += w
+		var in [season.Weeks + 1]uint64 // cells
+		var with [len(crossing.Reasons)]uint64
+		days := b.Day[row*cols : (row+1)*cols]
+		for i, why := range b.Reason[row*cols : (row+1)*cols] {
+			with[why]++
 			if why.HasDay() {
-				sum.weeks[weekOf(b.Day[i])] += w
+				in[weekOf(days[i])]++
 			}
 		}
+		w := uint64(math.Round(units[row]))
+		for i, n := range in {
+			weeks[i] += n * w
+		}
+		for i, n := range with {
+			reason[i] += n * w
+		}
 	}
-	t.ground.mu.Lock()
-	defer t.ground.mu.Unlock()
-	for i, w := range sum.reason {
-		t.ground.reason[i] += w
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	for i, w := range weeks {
+		t.weeks[i] += w
 	}
-	for i, w := range sum.weeks {
-		t.ground.weeks[i] += w
+	for i, w := range reason {
+		t.reason[i] += w
 	}
 }
