@@ -149,7 +149,7 @@ func (b *bins) quantiles(cut season.Day, qs ...float64) (days []float64, ok bool
 	}
 	i, sum := 0, float64(list[0].weight)
 	for _, q := range qs {
-		target := q * float64(total)
+		target := float64(q * float64(total))
 		for target -= float64(1e-9 * target); sum < target && i < len(list)-1; {
 			i++
 			sum += float64(list[i].weight)

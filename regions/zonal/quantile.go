@@ -25,7 +25,7 @@ func Quantiles(c Coverage, r *grid.Raster[float32], qs ...float64) (values []flo
 	}
 	ranks := make([]rank, len(qs))
 	for i, q := range qs {
-		ranks[i] = h.find(q * h.total)
+		ranks[i] = h.find(float64(q * h.total))
 	}
 	h.collect(c, r, ranks)
 	for _, at := range ranks {
