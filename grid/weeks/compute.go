@@ -57,21 +57,82 @@ func rowsAtATime(n Normals) int {
 // no reason and no day. It returns an error when the standard deviations lie
 // on another grid, when reading fails, or when ctx is done.
 func Compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
-	g := normals.Grid()
-	for what, n := range map[string]Normals{"standard deviations": opts.SD, "standard errors": opts.SE} {
-		if n != nil && !n.Grid().Matches(g) {
-			return nil, fmt.Errorf("%s lie on another grid: %v; the normals have %v", what, n.Grid(), g)
-		}
+	fields, years := newFields(normals.Grid(), windows, opts), newYears(normals.Grid())
+	fields[0].Typical = years
+	err := eachBlock(ctx, normals, windows, opts, years, func(b *Block) error {
+		take(fields, b) // blocks lie apart
+		return nil
+	})
+	if err != nil {
+		return nil, err
 	}
-	fields := make([]*Field, len(windows))
-	common := &Common{Coldest: grid.NewRaster[float32](g), Warmest: grid.NewRaster[float32](g), Typical: newYears(g)}
+	for _, f := range fields {
+		f.unwrap()
+	}
+	return fields, nil
+}
+
+// newFields returns fields of windows without any value.
+func newFields(g grid.Grid, windows []status.Window, opts Options) []*Field {
+	common := &Common{Coldest: grid.NewRaster[float32](g), Warmest: grid.NewRaster[float32](g)}
 	if opts.Offsets != nil {
 		common.Near = grid.NewRaster[float32](g)
 	}
+	fields := make([]*Field, len(windows))
 	for i, w := range windows {
 		fields[i] = newField(g, w, common)
-		if opts.SE != nil || opts.Offsets != nil {
+		if opts.knowsError() {
 			fields[i].Error = grid.NewRaster[float32](g)
+		}
+	}
+	return fields
+}
+
+// knowsError reports whether the error of days is known.
+func (o *Options) knowsError() bool { return o.SE != nil || o.Offsets != nil }
+
+// Stream works out what Compute does without ever holding more than some
+// blocks of rows, and keeps no typical years. It calls each with every block,
+// from several goroutines, and then inOrder with the blocks from north to
+// south, from one. A block must not be kept. It returns the first error that
+// they return, and those of Compute.
+func Stream(ctx context.Context, normals Normals, windows []status.Window, opts Options, each, inOrder func(*Block) error) error {
+	var mu sync.Mutex
+	turn := sync.NewCond(&mu)
+	next := 0 // the row that is next in order
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	defer context.AfterFunc(ctx, turn.Broadcast)()
+	return eachBlock(ctx, normals, windows, opts, nil, func(b *Block) error {
+		if err := each(b); err != nil {
+			cancel(err)
+			return err
+		}
+		mu.Lock()
+		defer mu.Unlock()
+		for next != b.First {
+			if ctx.Err() != nil {
+				return context.Cause(ctx)
+			}
+			turn.Wait()
+		}
+		if err := inOrder(b); err != nil {
+			cancel(err)
+			return err
+		}
+		next += b.Rows
+		turn.Broadcast()
+		return nil
+	})
+}
+
+// eachBlock works out all blocks of rows and gives each to take, from several
+// goroutines. A block is taken again for others.
+func eachBlock(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, take func(*Block) error) error {
+	g := normals.Grid()
+	for what, n := range map[string]Normals{"standard deviations": opts.SD, "standard errors": opts.SE} {
+		if n != nil && !n.Grid().Matches(g) {
+			return fmt.Errorf("%s lie on another grid: %v; the normals have %v", what, n.Grid(), g)
 		}
 	}
 	ctx, cancel := context.WithCancelCause(ctx)
@@ -85,10 +146,14 @@ func Compute(ctx context.Context, normals Normals, windows []status.Window, opts
 	}
 	for range workers {
 		wg.Go(func() {
-			w := newWorker(normals, fields, opts)
+			w := newWorker(normals, windows, opts, years)
 			for first := range blocks {
 				rows := min(step, g.Rows()-first)
-				if err := w.block(first, rows); err != nil {
+				err := w.work(first, rows)
+				if err == nil {
+					err = take(&w.block)
+				}
+				if err != nil {
 					cancel(err)
 					return
 				}
@@ -108,11 +173,5 @@ feed:
 	}
 	close(blocks)
 	wg.Wait()
-	if err := context.Cause(ctx); err != nil {
-		return nil, err
-	}
-	for _, f := range fields {
-		f.unwrap()
-	}
-	return fields, nil
+	return context.Cause(ctx)
 }

@@ -61,7 +61,7 @@ func BenchmarkCrossing(b *testing.B) {
 		"none":       {Soil: &soil.Air},
 	} {
 		b.Run(name, func(b *testing.B) {
-			w := newWorker(c, nil, opts)
+			w := newWorker(c, nil, opts, nil)
 			if err := w.read(0, 1); err != nil {
 				b.Fatal(err)
 			}

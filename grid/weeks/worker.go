@@ -14,9 +14,11 @@ import (
 // no allocation.
 type worker struct {
 	normals Normals
-	fields  []*Field
+	windows []status.Window
 	opts    Options
 	model   soil.Model
+	years   *Years // nil: none are kept
+	block   Block
 
 	rows, sdRows, seRows source.Rows
 	months               [12]units.Celsius
@@ -27,8 +29,17 @@ type worker struct {
 	doubt
 }
 
-func newWorker(normals Normals, fields []*Field, opts Options) *worker {
-	w := &worker{normals: normals, fields: fields, opts: opts, model: soil.Default}
+func newWorker(normals Normals, windows []status.Window, opts Options, years *Years) *worker {
+	w := &worker{normals: normals, windows: windows, opts: opts, model: soil.Default, years: years}
+	w.block.Windows = make([]Strip, len(windows))
+	for i := range w.block.Windows {
+		if opts.knowsError() {
+			w.block.Windows[i].Error = []float32{}
+		}
+	}
+	if opts.Offsets != nil {
+		w.block.Near = []float32{}
+	}
 	if opts.Soil != nil {
 		w.model = *opts.Soil
 	}
@@ -41,19 +52,26 @@ func newWorker(normals Normals, fields []*Field, opts Options) *worker {
 	return w
 }
 
-// block works out rows [first, first+rows).
-func (w *worker) block(first, rows int) error {
+// work makes block what rows [first, first+rows) give.
+func (w *worker) work(first, rows int) error {
 	if err := w.read(first, rows); err != nil {
 		return err
 	}
 	cols := w.normals.Grid().Cols()
+	w.block.fit(first, rows, cols)
+	copy(w.block.Has, w.rows.Has)
 	for row := range rows {
 		w.begin(first + row)
 		for col := range cols {
-			if i := row*cols + col; w.rows.Has[i] {
-				w.warm(col, i)
-				w.doubts(i)
-				w.judge(grid.Cell{Row: first + row, Col: col})
+			i := row*cols + col
+			if !w.rows.Has[i] {
+				continue
+			}
+			w.warm(col, i)
+			w.doubts(i)
+			w.judge(i)
+			if cell := (grid.Cell{Row: first + row, Col: col}); w.years != nil && w.years.keeps(cell) {
+				w.years.set(cell, w.monthMeans())
 			}
 		}
 	}
@@ -125,37 +143,15 @@ func (w *worker) fit(c *curve.Curve, rows *source.Rows, i int) {
 	*c = curve.FromDays(w.days, w.opts.Order)
 }
 
-// judge sets one cell of every field from the soil year.
-func (w *worker) judge(cell grid.Cell) {
-	first := w.fields[0]
+// judge sets element i of the block from the soil year.
+func (w *worker) judge(i int) {
 	coldest, warmest := w.extremes()
-	first.Coldest.Set(cell, float32(coldest.At))
-	first.Warmest.Set(cell, float32(warmest.At))
-	if w.offsets != nil {
-		first.Near.Set(cell, float32(w.trust.Near))
+	w.block.Coldest[i], w.block.Warmest[i] = float32(coldest.At), float32(warmest.At)
+	if w.block.Near != nil {
+		w.block.Near[i] = float32(w.trust.Near)
 	}
-	if first.Typical.keeps(cell) {
-		first.Typical.set(cell, w.monthMeans())
+	for k := range w.windows {
+		p := w.windows[k].Judge(&w.ground, &w.doubt)
+		w.block.Windows[k].set(i, &p)
 	}
-	for _, f := range w.fields {
-		f.set(cell, f.Window.Judge(&w.ground, &w.doubt))
-	}
-}
-
-// set takes over what a window gives at a cell.
-func (f *Field) set(cell grid.Cell, p status.Place) {
-	f.Reason.Set(cell, p.Crossing.Reason)
-	if p.Crossing.Reason.Crosses() {
-		f.Slope.Set(cell, float32(p.Crossing.Slope))
-	}
-	if !p.Crossing.Reason.HasDay() {
-		return
-	}
-	f.Day.Set(cell, float32(p.Crossing.Day))
-	f.Spread.Set(cell, float32(p.Spread))
-	if f.Error != nil {
-		f.Error.Set(cell, float32(p.Error))
-	}
-	f.OntimeFrom.Set(cell, float32(p.Calendar.OntimeFrom))
-	f.CatchupTo.Set(cell, float32(p.Calendar.CatchupTo))
 }
