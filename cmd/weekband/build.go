@@ -53,6 +53,7 @@ type buildCmd struct {
 	Out    string `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
 	Check  bool   `help:"Only tell what a build would change of the edition that stands, and why; write nothing there."`
 
+	Stream   bool `help:"Write only the crossing grids, the table of regions and the manifest, as a stream: for grids too large to hold."`
 	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
 
 	cacheFlag
@@ -66,11 +67,14 @@ func (c buildCmd) Run(ctx context.Context, s *streams) error {
 		base := filepath.Base(c.Recipe)
 		out = filepath.Join("out", strings.TrimSuffix(base, filepath.Ext(base)))
 	}
+	if c.Stream && c.Check {
+		return errors.New("--check and --stream do not go together: a check compares whole editions")
+	}
 	do := pipeline
 	if c.Check {
 		do = func(ctx context.Context, o order, say *progress) error { return check(ctx, o, s.out, say) }
 	}
-	return build(ctx, order{path: c.Recipe, out: out, allCells: c.AllCells}, c.Cache, s.say, do)
+	return build(ctx, order{path: c.Recipe, out: out, allCells: c.AllCells, stream: c.Stream}, c.Cache, s.say, do)
 }
 
 // build reads the recipe of an order, opens kept work and does the order.

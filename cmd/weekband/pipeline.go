@@ -18,6 +18,7 @@ type order struct {
 	recipe    *recipe.Recipe
 	path, out string      // of the recipe, and the folder to write
 	allCells  bool        // write the table of cells however long it is
+	stream    bool        // hold no grid: write crossing grids and the table of regions only
 	kept      *keep.Store // work of earlier builds, nil for none
 }
 
@@ -31,13 +32,21 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 	defer func() { err = staging.End(err) }()
 	say.remarks(staging.Notes())
 	told := len(staging.Notes())
-	if err := edition(ctx, o, staging.Root(), staging.Spare, say); err != nil {
+	write := edition
+	if o.stream {
+		write = streamed
+	}
+	if err := write(ctx, o, staging.Root(), staging.Spare, say); err != nil {
 		return err
 	}
 	if err := staging.Commit(ctx); err != nil {
 		return err
 	}
 	say.remarks(staging.Notes()[told:])
+	if o.stream {
+		say.done("done: see %s", filepath.Join(o.out, tableCSV))
+		return nil
+	}
 	say.done("done: open %s", filepath.Join(o.out, "index.html"))
 	return nil
 }
@@ -50,7 +59,7 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 func edition(ctx context.Context, o order, root *os.Root, spare func(files ...string) error, say *progress) error {
 	r := o.recipe
 	say.stage("reading what %s names", o.path)
-	in, err := openInputs(ctx, r, filepath.Dir(o.path))
+	in, err := openInputs(ctx, r, filepath.Dir(o.path), mostWorked)
 	if err != nil {
 		return err
 	}
@@ -111,5 +120,5 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}
-	return writeManifest(root, newManifest(r, in, fields))
+	return writeManifest(root, newManifest(r, in, figuresOf(fields)))
 }
