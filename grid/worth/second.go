@@ -46,13 +46,6 @@ func (s *Season) Second(applied float64, rule SecondRule) (days float64, due boo
 	return applied + lasts, true
 }
 
-// Remaining returns the share of its strength that an application at applied
-// still has at a later moment, both in days from the origin, in the normal
-// year. Before and at applied it is 1.
-func (s *Season) Remaining(applied, days float64) float64 {
-	return s.treatment.Remaining(s.year(), s.moment(applied), max(days-applied, 0))
-}
-
 // year is the soil with the season's first day as the first of the year.
 func (s *Season) year() *curve.Year { return (*curve.Year)(s.soil[:season.YearDays]) }
 

@@ -5,7 +5,6 @@ import (
 	"math"
 	"testing"
 
-	"weekband/grid/crossing"
 	"weekband/grid/season"
 	"weekband/grid/worth"
 )
@@ -49,7 +48,10 @@ func TestSecond(t *testing.T) {
 		if below == 0 {
 			below = worth.DefaultBelow
 		}
-		if got := s.Remaining(c.applied, days); due && math.Abs(got-below) > 1e-4 {
+		if !due {
+			continue
+		}
+		if got := worth.Usual(c.half).Remaining(midwest(), season.Day(24+c.applied), days-c.applied); math.Abs(got-below) > 1e-4 {
 			t.Errorf("%s: %.4f is left when the second is due, want %v", c.name, got, below)
 		}
 	}
@@ -66,29 +68,5 @@ func TestSecondIsDueAfterAboutEightWeeks(t *testing.T) {
 	days, ok := worth.Usual(worth.Medium).Lasts(wave(20, 0, 1), 100, worth.DefaultBelow, 365)
 	if !ok || days < 6*7 || days > 9*7 {
 		t.Errorf("the second is due after %v days (%v), services say 6 to 8 weeks", days, ok)
-	}
-}
-
-// Remaining of a season is that of its treatment in the soil it was given.
-func TestSeasonRemaining(t *testing.T) {
-	var s worth.Season
-	year := wave(15, 8, 205)
-	origin := crossing.Find(year, spring).Origin
-	s.FillWith(year, spring, origin, worth.Usual(worth.Medium), 11)
-	for _, c := range []struct{ applied, later float64 }{{-30, 12}, {0, 60}, {100.5, 300}, {200, 42}} {
-		want := worth.Usual(worth.Medium).Remaining(year, (origin + season.Day(c.applied)).In(), c.later)
-		if got := s.Remaining(c.applied, c.applied+c.later); math.Abs(got-want) > 1e-12 {
-			t.Errorf("%v days after %v: %v, want %v", c.later, c.applied, got, want)
-		}
-		// And worth before the season is worth later, weakened by it.
-		if ratio := s.Remaining(0, 40); c.applied == 0 {
-			s.FillWith(year, spring, origin, worth.Usual(worth.Medium), 0)
-			if got := s.At(0) / s.At(40); math.Abs(got/ratio-1) > 2e-4 && s.Emerged(40) == 0 {
-				t.Errorf("worth falls to %v over 40 days before the season, strength to %v", got, ratio)
-			}
-		}
-	}
-	if got := s.Remaining(100, 90); got != 1 {
-		t.Errorf("before it is applied a treatment has %v of its strength, want 1", got)
 	}
 }
