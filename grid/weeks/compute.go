@@ -39,6 +39,8 @@ type Options struct {
 	// Done is called as rows are finished, from any goroutine, with their
 	// number and that of their cells that have normals in some layers only.
 	Done func(rows, partial int)
+
+	rows Span // that are wanted
 }
 
 // blockRows is how many rows a worker takes at a time, and blockBytes how much
@@ -60,6 +62,19 @@ func rowsAtATime(n Normals) int {
 // no reason and no day. It returns an error when the standard deviations lie
 // on another grid, when reading fails, or when ctx is done.
 func Compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
+	opts.rows = Span{To: normals.Grid().Rows()}
+	fields, err := compute(ctx, normals, windows, opts)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range fields {
+		f.unwrap()
+	}
+	return fields, nil
+}
+
+// compute works out the wanted rows of every field, days still of the year.
+func compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
 	g := normals.Grid()
 	for what, n := range map[string]Normals{"standard deviations": opts.SD, "standard errors": opts.SE} {
 		if n != nil && !n.Grid().Matches(g) {
@@ -96,13 +111,17 @@ func Compute(ctx context.Context, normals Normals, windows []status.Window, opts
 					return
 				}
 				if opts.Done != nil {
-					opts.Done(rows, w.rows.Partial)
+					partial := w.rows.Partial
+					if !opts.rows.holds(first) {
+						partial = 0
+					}
+					opts.Done(opts.rows.both(Span{From: first, To: first + rows}).Rows(), partial)
 				}
 			}
 		})
 	}
 feed:
-	for first := 0; first < g.Rows(); first += step {
+	for first := opts.rows.From / step * step; first < opts.rows.To; first += step {
 		select {
 		case blocks <- first:
 		case <-ctx.Done():
@@ -113,9 +132,6 @@ feed:
 	wg.Wait()
 	if err := context.Cause(ctx); err != nil {
 		return nil, err
-	}
-	for _, f := range fields {
-		f.unwrap()
 	}
 	return fields, nil
 }
@@ -149,7 +165,7 @@ func newWorker(normals Normals, fields []*Field, opts Options) *worker {
 	return w
 }
 
-// block works out rows [first, first+rows).
+// block works out the wanted ones of rows [first, first+rows).
 func (w *worker) block(first, rows int) error {
 	if err := w.normals.Read(first, rows, &w.rows); err != nil {
 		return err
@@ -166,10 +182,10 @@ func (w *worker) block(first, rows int) error {
 	}
 	cols := w.normals.Grid().Cols()
 	for i, ok := range w.rows.Has {
-		if !ok {
+		cell := grid.Cell{Row: first + i/cols, Col: i % cols}
+		if !ok || !w.opts.rows.holds(cell.Row) {
 			continue
 		}
-		cell := grid.Cell{Row: first + i/cols, Col: i % cols}
 		c := w.fit(&w.rows, i)
 		c.Sample(&w.air)
 		w.ground(cell)
