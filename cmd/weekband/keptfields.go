@@ -22,10 +22,14 @@ import (
 // and window: past it reading them back is no faster than working them out.
 const mostKeptCells = 4_000_000
 
-// compute works out the fields, or takes them from kept work, and notes cells
-// that had to be left out.
+// compute works out the fields, or takes them from parts or kept work, and notes
+// cells that had to be left out.
 func compute(ctx context.Context, o order, in *inputs) ([]*weeks.Field, error) {
-	fields, partial, err := keptFields(ctx, o, in)
+	from := keptFields
+	if len(o.parts) > 0 {
+		from = merged
+	}
+	fields, partial, err := from(ctx, o, in)
 	if partial > 0 {
 		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out; does one of the files cover other ground, or stand upside down?", partial))
 	}
