@@ -22,10 +22,14 @@ import (
 // and window: past it reading them back is no faster than working them out.
 const mostKeptCells = 4_000_000
 
-// compute works out the fields, or takes them from kept work, and notes cells
-// that had to be left out.
+// compute works out the fields, or takes them from parts or kept work, and notes
+// cells that had to be left out.
 func compute(ctx context.Context, o order, in *inputs) ([]*weeks.Field, error) {
-	fields, partial, err := keptFields(ctx, o, in)
+	from := keptFields
+	if len(o.parts) > 0 {
+		from = merged
+	}
+	fields, partial, err := from(ctx, o, in)
 	in.notePartial(partial)
 	if err == nil && fields[0].Land() == 0 {
 		err = errNoLand

@@ -4,10 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"os"
 	"path"
-	"path/filepath"
 	"sync/atomic"
 
 	"weekband/cmd/weekband/internal/recipe"
@@ -24,24 +22,11 @@ import (
 //	read ─► curve ─► soil ─► crossing ─► rows of the week grid ─► crossing grids, tallies of regions ─► table
 func streamed(ctx context.Context, o order, root *os.Root, spare func(files ...string) error, say *progress) error {
 	r := o.recipe
-	say.stage("reading what %s names", o.path)
-	in, err := openInputs(ctx, r, filepath.Dir(o.path), math.MaxInt)
+	in, err := openChecked(ctx, o, spare, say)
 	if err != nil {
 		return err
 	}
 	defer in.close()
-	if err := in.hash(o.path); err != nil {
-		return err
-	}
-	if err := spare(in.paths()...); err != nil {
-		return err
-	}
-	in.say = say
-	if err := in.keepOnGrid(r.Regions); err != nil {
-		return err
-	}
-	say.notes(in.notes)
-
 	say.stage("working out %v, %d regions", in.normals.Grid(), len(in.areas.Regions))
 	s := newStream(r, in)
 	partial, err := s.run(ctx, root, say)

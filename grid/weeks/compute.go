@@ -36,6 +36,8 @@ type Options struct {
 	// Done is called as rows are finished, from any goroutine, with their
 	// number and that of their cells that have normals in some layers only.
 	Done func(rows, partial int)
+
+	rows Span // that are wanted
 }
 
 // blockRows is how many rows a worker takes at a time, and blockBytes how much
@@ -57,12 +59,8 @@ func rowsAtATime(n Normals) int {
 // no reason and no day. It returns an error when the standard deviations lie
 // on another grid, when reading fails, or when ctx is done.
 func Compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
-	fields, years := newFields(normals.Grid(), windows, opts), newYears(normals.Grid())
-	fields[0].Typical = years
-	err := eachBlock(ctx, normals, windows, opts, years, func(b *Block) error {
-		take(fields, b) // blocks lie apart
-		return nil
-	})
+	opts.rows = Span{To: normals.Grid().Rows()}
+	fields, err := compute(ctx, normals, windows, opts)
 	if err != nil {
 		return nil, err
 	}
@@ -70,6 +68,16 @@ func Compute(ctx context.Context, normals Normals, windows []status.Window, opts
 		f.unwrap()
 	}
 	return fields, nil
+}
+
+// compute works out the wanted rows of every field, days still of the year.
+func compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
+	fields, years := newFields(normals.Grid(), windows, opts), newYears(normals.Grid())
+	fields[0].Typical = years
+	return fields, eachBlock(ctx, normals, windows, opts, years, func(b *Block) error {
+		take(fields, b) // blocks lie apart
+		return nil
+	})
 }
 
 // newFields returns fields of windows without any value.
@@ -97,6 +105,7 @@ func (o *Options) knowsError() bool { return o.SE != nil || o.Offsets != nil }
 // south, from one. A block must not be kept. It returns the first error that
 // they return, and those of Compute.
 func Stream(ctx context.Context, normals Normals, windows []status.Window, opts Options, each, inOrder func(*Block) error) error {
+	opts.rows = Span{To: normals.Grid().Rows()}
 	var mu sync.Mutex
 	turn := sync.NewCond(&mu)
 	next := 0 // the row that is next in order
@@ -126,7 +135,7 @@ func Stream(ctx context.Context, normals Normals, windows []status.Window, opts 
 	})
 }
 
-// eachBlock works out all blocks of rows and gives each to take, from several
+// eachBlock works out the wanted rows in blocks and gives each to take, from several
 // goroutines. A block is taken again for others.
 func eachBlock(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, take func(*Block) error) error {
 	g := normals.Grid()
@@ -158,13 +167,17 @@ func eachBlock(ctx context.Context, normals Normals, windows []status.Window, op
 					return
 				}
 				if opts.Done != nil {
-					opts.Done(rows, w.rows.Partial)
+					partial := w.rows.Partial
+					if !opts.rows.holds(first) {
+						partial = 0
+					}
+					opts.Done(w.block.Rows, partial)
 				}
 			}
 		})
 	}
 feed:
-	for first := 0; first < g.Rows(); first += step {
+	for first := opts.rows.From / step * step; first < opts.rows.To; first += step {
 		select {
 		case blocks <- first:
 		case <-ctx.Done():

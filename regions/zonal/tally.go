@@ -28,7 +28,7 @@ type Block struct {
 	First, Rows           int
 	Reason                []crossing.Reason
 	Day                   []float32 // of the year, in [1, 366)
-	OntimeFrom, CatchupTo []float32 // days, the last before Day and the first after it
+	OntimeFrom, CatchupTo []float32 // days within a year or so before Day, and after it
 	Error                 []float32 // standard error of Day, days; nil when not known
 }
 
