@@ -75,7 +75,7 @@ func (s *stream) run(ctx context.Context, root *os.Root, say *progress) (partial
 		left.Add(int64(cells))
 		say.did(rows * g.Cols())
 	}
-	err = weeks.Stream(ctx, s.in.normals, s.recipe.Windows, opts, s.tally, days.write)
+	err = weeks.Stream(ctx, s.in.normals, s.recipe.Windows, opts, nil, s.tally, days.write)
 	if err = errors.Join(err, days.close(err == nil)); err == nil && s.figures()[0].landKm2() == 0 {
 		err = errNoLand
 	}

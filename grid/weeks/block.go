@@ -75,32 +75,37 @@ func (s *Strip) set(i int, p *status.Place) {
 
 // take copies a block into fields, which share their Common.
 func take(fields []*Field, b *Block) {
-	cols := fields[0].Grid().Cols()
 	for k := range b.Rows {
-		row, lo, hi := b.First+k, k*cols, (k+1)*cols
-		has := b.Has[lo:hi]
-		put(fields[0].Coldest, row, b.Coldest[lo:hi], has)
-		put(fields[0].Warmest, row, b.Warmest[lo:hi], has)
-		if b.Near != nil {
-			put(fields[0].Near, row, b.Near[lo:hi], has)
+		takeRow(fields, b.First+k, b, k)
+	}
+}
+
+// takeRow copies row k of a block into a row of fields.
+func takeRow(fields []*Field, row int, b *Block, k int) {
+	cols := fields[0].Grid().Cols()
+	lo, hi := k*cols, (k+1)*cols
+	has := b.Has[lo:hi]
+	put(fields[0].Coldest, row, b.Coldest[lo:hi], has)
+	put(fields[0].Warmest, row, b.Warmest[lo:hi], has)
+	if b.Near != nil {
+		put(fields[0].Near, row, b.Near[lo:hi], has)
+	}
+	for i, f := range fields {
+		s := &b.Windows[i]
+		reasons := s.Reason[lo:hi]
+		put(f.Reason, row, reasons, has)
+		slopes, crosses := f.Slope.Row(row)
+		copy(slopes, s.Slope[lo:hi])
+		_, dated := f.Day.Row(row)
+		for col, r := range reasons {
+			crosses[col], dated[col] = r.Crosses(), r.HasDay()
 		}
-		for i, f := range fields {
-			s := &b.Windows[i]
-			reasons := s.Reason[lo:hi]
-			put(f.Reason, row, reasons, has)
-			slopes, crosses := f.Slope.Row(row)
-			copy(slopes, s.Slope[lo:hi])
-			_, dated := f.Day.Row(row)
-			for col, r := range reasons {
-				crosses[col], dated[col] = r.Crosses(), r.HasDay()
-			}
-			put(f.Day, row, s.Day[lo:hi], dated)
-			put(f.Spread, row, s.Spread[lo:hi], dated)
-			put(f.OntimeFrom, row, s.OntimeFrom[lo:hi], dated)
-			put(f.CatchupTo, row, s.CatchupTo[lo:hi], dated)
-			if f.Error != nil {
-				put(f.Error, row, s.Error[lo:hi], dated)
-			}
+		put(f.Day, row, s.Day[lo:hi], dated)
+		put(f.Spread, row, s.Spread[lo:hi], dated)
+		put(f.OntimeFrom, row, s.OntimeFrom[lo:hi], dated)
+		put(f.CatchupTo, row, s.CatchupTo[lo:hi], dated)
+		if f.Error != nil {
+			put(f.Error, row, s.Error[lo:hi], dated)
 		}
 	}
 }

@@ -72,9 +72,9 @@ func Compute(ctx context.Context, normals Normals, windows []status.Window, opts
 
 // compute works out the wanted rows of every field, days still of the year.
 func compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
-	fields, years := newFields(normals.Grid(), windows, opts), newYears(normals.Grid())
+	fields, years := newFields(normals.Grid(), windows, opts), NewYears(normals.Grid())
 	fields[0].Typical = years
-	return fields, eachBlock(ctx, normals, windows, opts, years, func(b *Block) error {
+	return fields, eachBlock(ctx, normals, windows, opts, years, func(_ context.Context, b *Block) error {
 		take(fields, b) // blocks lie apart
 		return nil
 	})
@@ -100,23 +100,26 @@ func newFields(g grid.Grid, windows []status.Window, opts Options) []*Field {
 func (o *Options) knowsError() bool { return o.SE != nil || o.Offsets != nil }
 
 // Stream works out what Compute does without ever holding more than some
-// blocks of rows, and keeps no typical years. It calls each with every block,
+// blocks of rows. Typical years go into years, made by NewYears, unless that is
+// nil. It calls each with every block,
 // from several goroutines, and then inOrder with the blocks from north to
 // south, from one. A block must not be kept. It returns the first error that
 // they return, and those of Compute.
-func Stream(ctx context.Context, normals Normals, windows []status.Window, opts Options, each, inOrder func(*Block) error) error {
+func Stream(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, each, inOrder func(*Block) error) error {
 	opts.rows = Span{To: normals.Grid().Rows()}
 	var mu sync.Mutex
 	turn := sync.NewCond(&mu)
 	next := 0 // the row that is next in order
-	ctx, cancel := context.WithCancelCause(ctx)
-	defer cancel(nil)
-	defer context.AfterFunc(ctx, turn.Broadcast)()
-	return eachBlock(ctx, normals, windows, opts, nil, func(b *Block) error {
+	wake := func() {
+		mu.Lock()
+		defer mu.Unlock()
+		turn.Broadcast()
+	}
+	return eachBlock(ctx, normals, windows, opts, years, func(ctx context.Context, b *Block) error {
 		if err := each(b); err != nil {
-			cancel(err)
 			return err
 		}
+		defer context.AfterFunc(ctx, wake)()
 		mu.Lock()
 		defer mu.Unlock()
 		for next != b.First {
@@ -126,7 +129,6 @@ func Stream(ctx context.Context, normals Normals, windows []status.Window, opts 
 			turn.Wait()
 		}
 		if err := inOrder(b); err != nil {
-			cancel(err)
 			return err
 		}
 		next += b.Rows
@@ -136,8 +138,9 @@ func Stream(ctx context.Context, normals Normals, windows []status.Window, opts 
 }
 
 // eachBlock works out the wanted rows in blocks and gives each to take, from several
-// goroutines. A block is taken again for others.
-func eachBlock(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, take func(*Block) error) error {
+// goroutines, with a context that ends when any of them returns an error. A
+// block is taken again for others.
+func eachBlock(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, take func(context.Context, *Block) error) error {
 	g := normals.Grid()
 	for what, n := range map[string]Normals{"standard deviations": opts.SD, "standard errors": opts.SE} {
 		if n != nil && !n.Grid().Matches(g) {
@@ -160,7 +163,7 @@ func eachBlock(ctx context.Context, normals Normals, windows []status.Window, op
 				rows := min(step, g.Rows()-first)
 				err := w.work(first, rows)
 				if err == nil {
-					err = take(&w.block)
+					err = take(ctx, &w.block)
 				}
 				if err != nil {
 					cancel(err)

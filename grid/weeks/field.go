@@ -159,8 +159,10 @@ func (f *Field) Beyond() float64 {
 }
 
 // unwrap moves all days into [Cut, Cut+365).
-func (f *Field) unwrap() {
-	f.Cut = CutOf(f.Histogram())
+func (f *Field) unwrap() { f.unwrapAt(CutOf(f.Histogram())) }
+
+func (f *Field) unwrapAt(cut season.Day) {
+	f.Cut = cut
 	for row := range f.Grid().Rows() {
 		days, has := f.Day.Row(row)
 		from, _ := f.OntimeFrom.Row(row)

@@ -74,7 +74,7 @@ type Assembly struct {
 // NewAssembly makes ready for parts of the fields of windows on a grid.
 func NewAssembly(g grid.Grid, windows []status.Window) *Assembly {
 	a := &Assembly{g: g}
-	common := &Common{Typical: newYears(g)}
+	common := &Common{Typical: NewYears(g)}
 	for _, w := range windows {
 		a.fields = append(a.fields, &Field{Window: w, Cut: 1, Common: common})
 	}

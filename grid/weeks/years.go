@@ -51,7 +51,9 @@ func (y *Years) Year(cell grid.Cell, year *curve.Year) (ok bool) {
 	return ok
 }
 
-func newYears(g grid.Grid) *Years {
+// NewYears returns room for the typical years of a grid's cells, or of some
+// where they are many.
+func NewYears(g grid.Grid) *Years {
 	y := &Years{Stride: 1}
 	for (g.Rows()/y.Stride+1)*(g.Cols()/y.Stride+1) > mostYears {
 		y.Stride++
