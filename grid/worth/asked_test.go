@@ -114,6 +114,9 @@ func ask(rng *rand.Rand, frost bool) (q asked) {
 		if rng.IntN(2) == 0 {
 			q.floor = 0.01 + 0.89*rng.Float64()
 		}
+		if rng.IntN(10) == 0 {
+			q.from = 364 * rng.Float64()
+		}
 		return q
 	}
 }

@@ -81,7 +81,7 @@ func (e *Ending) lastAbove(goal *goal, from, spread float64) (x float64, ok bool
 	for range 100 {
 		worth, slope := e.mean(x, spread)
 		over := worth - floor
-		next := x - over/slope
+		next := x - min(over/slope, 1+spread/2) // no farther, or it may jump over a summit
 		switch {
 		case slope < 0 && next >= from && math.Abs(next-x) < enough:
 			return next, true
@@ -117,6 +117,9 @@ func (e *Ending) lastAbove(goal *goal, from, spread float64) (x float64, ok bool
 func (e *Ending) guess(goal *goal, floor, from, spread float64) (x float64, ok bool) {
 	const k = 0.88 * 3 / (math.Pi * math.Pi)
 	i, ok := e.lastNode(floor, from, spread)
+	if !ok {
+		return 0, false
+	}
 	x = float64(i - spare)
 	if i < e.begin+spare {
 		x += 2
@@ -125,13 +128,13 @@ func (e *Ending) guess(goal *goal, floor, from, spread float64) (x float64, ok b
 	slope := next - here
 	switch {
 	case here < floor || slope >= 0:
-		return x + 1, ok
+		return x + 1, true
 	case spread == 0:
-		return x + (floor-here)/slope, ok
+		return x + (floor-here)/slope, true
 	}
 	b := float64(goal.floor*(1-goal.floor)) * e.total / -slope
 	x += (floor-here)/slope + float64((math.Sqrt(float64(b*b)+float64(k*spread*spread))-b)*goal.odds)
-	return e.nearer(x, floor, spread), ok
+	return e.nearer(x, floor, spread), true
 }
 
 // nearer goes from a moment by the slope to about where worth, times total, is
@@ -169,7 +172,10 @@ func (e *Ending) nearer(x, floor, spread float64) float64 {
 func (e *Ending) lastNode(floor, from, spread float64) (place int, ok bool) {
 	const summit = 0.9 // of a summit is at the nodes about it
 	least := int(e.place(from - float64(latest*spread)))
-	i := min(e.due, e.last) + spare
+	if least > e.last+spare { // in no year is anything left to stop
+		return 0, false
+	}
+	i := max(min(e.due, e.last)+spare, least)
 	e.reach(max(i-int(latest*spread)-1, least))
 	for place = i; i >= least; i-- {
 		if i == e.begin+spare-1 { // the next is that of begin again, without its weeds
