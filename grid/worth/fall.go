@@ -81,7 +81,7 @@ func (e *Ending) lastAbove(goal *goal, from, spread float64) (x float64, ok bool
 	for range 100 {
 		worth, slope := e.mean(x, spread)
 		over := worth - floor
-		next := x - min(over/slope, 1+spread/2) // no farther, or it may jump over a summit
+		next := x - min(over/slope, 1+float64(0.5*spread)) // no farther, or it may jump over a summit
 		switch {
 		case slope < 0 && next >= from && math.Abs(next-x) < enough:
 			return next, true
