@@ -74,7 +74,8 @@ type goal struct {
 // It is Season.LastAbove of a season filled with the same soil. Where they are
 // more than 0.02 days apart worth hardly falls: it is within 3e-4 of floor at
 // what LastAbove returns, within 5e-4 for half-lives under ten days and within
-// 2e-3 under five. That holds where at least a fiftieth of the weeds come up before the year ends.
+// 2e-3 under five. That holds where at least a fiftieth of the weeds come up
+// before the year ends.
 func (e *Ending) LastAbove(soil *curve.Fine, trigger crossing.Trigger, origin season.Day, treatment Treatment, spread, floor, from float64) (days float64, ok bool) {
 	e.of = For(trigger.Direction)
 	if e.loss == nil || e.loss.treatment != treatment {
