@@ -42,7 +42,7 @@ type Emergence struct {
 	few   float64 // twice the degree-days up to which the share is less than few
 	past  excess
 
-	ups []cubicEntry // cubics: the share from -before degree-days on, upStep apart
+	ups []cubicEntry // the share from upFrom degree-days on, upStep apart
 }
 
 // entry is one of a table: its value, and its rise to the next.
@@ -52,16 +52,16 @@ type entry struct{ value, rise float64 }
 // table; between them the curve is straight to 4e-6.
 const step = 0.5
 
-// Between entries of ups the curve is a cubic, right to 1e-8.
+// Between entries of ups the curve is a cubic, right to 1e-7.
 const (
-	upStep = 4.0
-	before = 64.0 // a step of soil 17 K past the base
+	upStep = 4.0   // degree-days
+	upFrom = -64.0 // what a step of soil 17 K past the base adds before an origin
 )
 
 // place returns the entry of ups for degree-days, and how far past it they are.
 // The first entry goes on below.
 func (e *Emergence) place(d float64) (*cubicEntry, float64) {
-	y := float64((d + before) * (1 / upStep))
+	y := float64((d - upFrom) * (1 / upStep))
 	i := min(max(int(y), 0), len(e.ups)-1)
 	return &e.ups[i], y - float64(i)
 }
@@ -112,11 +112,11 @@ func through(base, swing, quarter, threeQuarters float64) Emergence {
 		e.few++
 	}
 	at := func(i int) point {
-		d := float64(i)*upStep - before
+		d := upFrom + float64(float64(i)*upStep)
 		slope := b * e.A * math.Exp(-b*d) * math.Exp(-e.A*math.Exp(-b*d)) / (1 - math.Exp(-e.A))
 		return point{e.Share(d), slope * upStep}
 	}
-	for i := 0; at(i).value < full || i == 0; i++ {
+	for i := 0; at(i).value < full; i++ {
 		a, b := at(i), at(i+1)
 		rise := b.value - a.value
 		e.ups = append(e.ups, cubicEntry{a.value, a.slope, float64(3*rise) - float64(2*a.slope) - b.slope, a.slope + b.slope - float64(2*rise)})

@@ -67,50 +67,69 @@ type tail struct {
 	node int     // the next, going back
 	sum  float64 // the trapezoid sum of V from the node after it on
 	part float64 // its first term
-	lost int     // the first node whose loss is known
+	came int     // the first node of which is known what is still to come
+	lost int     // and how fast strength is lost
 }
 
-// begun starts at the end of the season.
-//
-// Where the year cuts it off S falls to 0 within the step after the last node;
-// the cubic of that step goes on to the next. Otherwise the little that is
-// still to come at the last node falls on as it does there.
-func (e *Ending) begun() {
+// begun starts at the end of the season, and expects to be asked back to a node.
+func (e *Ending) begun(to int) {
 	n := e.last
 	e.start = float64(e.begin)
 	if e.begin == 0 {
 		e.start = e.origin
 	}
-	e.tail = tail{node: n, lost: n + 3}
-	e.coming(n)
-	e.losing(n - 1)
+	e.tail = tail{node: n - 1, came: n + 1, lost: n + 3}
+	e.coming(min(to, n))
+	e.losing(min(to, n) - 1)
 	l, here := &e.lost[n+spare], &e.nodes[n+spare]
-	s, rate, λ := here.value, here.slope, l.step
-	w := 0.0
-	switch f := e.end - float64(n); {
-	case e.cut:
-		bend := float64(s*e.rising(n)) - float64((1.0/12)*λ*(float64(λ*s)+rate-e.closing/(1+float64(f*λ))))
-		w = s - float64(f*λ*s/2) - float64(f*f*bend)
-	case s > 0:
-		w = s * rate / (float64(λ*s) + rate)
-	}
+	s, rate := here.value, here.slope
+	w := e.atEnd(s, rate)
 	e.tail.sum = float64(s*(l.even-e.rising(n))) + float64(l.fall*rate) - w
-	e.tail.part = float64(0.5 * λ * s)
-	e.tail.node--
+	e.tail.part = float64(0.5 * l.step * s)
+	*here = point{w, float64(l.step*w) - rate}
+	e.nodes[n+spare+1] = e.beyond(*here)
 	e.known = n + spare
-	*here = point{w, float64(λ*w) - rate}
-	e.nodes[n+spare+1] = point{}
-	if f := e.end - float64(n); f > 0 {
-		c := (float64(e.closing*f) - float64(3*w) - float64(2*here.slope*f)) / f / f
-		d := (float64(2*w) + float64(here.slope*f) - float64(e.closing*f)) / f / f / f
-		e.nodes[n+spare+1] = point{w + here.slope + c + d, here.slope + float64(2*c) + float64(3*d)}
+}
+
+// atEnd returns worth at the last node, where s is still to come and comes up
+// at a rate. Where the year cuts the season off S falls to 0 from there to its
+// end, for which V has the trapezoid rule with the first term of the
+// Euler-Maclaurin formula. Otherwise the little that is left goes on to fall at
+// the same rate of what is left.
+func (e *Ending) atEnd(s, rate float64) float64 {
+	λ := e.lost[e.last+spare].step
+	switch {
+	case e.cut:
+		f := e.end - float64(e.last)
+		ends := float64(s*e.rising(e.last)) - float64((1.0/12)*λ*(float64(λ*s)+rate-e.closing/(1+float64(f*λ))))
+		return s - float64(f*λ*s/2) - float64(f*f*ends)
+	case s > 0:
+		return s * rate / (float64(λ*s) + rate)
 	}
+	return 0
+}
+
+// beyond returns what stands for worth at the node after the last: the cubic
+// from the last that comes to 0 at the end goes on to there.
+func (e *Ending) beyond(last point) point {
+	f := e.end - float64(e.last)
+	if f == 0 {
+		return point{}
+	}
+	w, rise, fall := last.value, float64(last.slope*f), float64(e.closing*f)
+	c := (fall - float64(3*w) - float64(2*rise)) / (f * f)
+	d := (float64(2*w) + rise - fall) / (f * f * f)
+	return point{w + last.slope + c + d, last.slope + float64(2*c) + float64(3*d)}
 }
 
 // coming works out, for the nodes back to one, what is still to come and comes
 // up there in a step.
 func (e *Ending) coming(to int) {
-	nodes := e.nodes[to+spare : e.tail.node+spare+1]
+	if to >= e.tail.came {
+		return
+	}
+	nodes := e.nodes[to+spare : e.tail.came+spare]
+	e.tail.came = to
 	for k := range nodes {
 		d := e.counted(to + k)
 		up, f := e.of.place(d.value)
@@ -121,20 +140,15 @@ func (e *Ending) coming(to int) {
 
 // losing looks up the losses at the nodes back to one.
 func (e *Ending) losing(to int) {
-	t := &e.tail
-	for t.lost > to {
-		from := max(to, -margin)
-		if t.lost <= -margin {
-			from = to
+	for node := e.tail.lost - 1; node >= to; node-- {
+		i := node + margin
+		if i < 0 {
+			i += fineYear
 		}
-		soil := e.soil[(from+margin+fineYear)%fineYear:]
-		lost := e.lost[from+spare : t.lost+spare]
-		for k := range lost {
-			entry, f := e.loss.place(soil[k])
-			lost[k] = entry.at(f)
-		}
-		t.lost = from
+		entry, f := e.loss.place(e.soil[i])
+		e.lost[node+spare] = entry.at(f)
 	}
+	e.tail.lost = min(e.tail.lost, to)
 }
 
 // left returns the share of strength that the step from a node leaves, λ being
@@ -144,7 +158,8 @@ func (e *Ending) left(node int) float64 {
 	return float64(l[1].half*l[2].half) * (1 + float64((1.0/24)*(l[0].step-l[1].step-l[2].step+l[3].step)))
 }
 
-// rising returns how λ rises in a step at a node, a 24th of twice that.
+// rising returns a twelfth of how λ rises in a step at a node, with which it
+// enters the formula.
 func (e *Ending) rising(node int) float64 {
 	return float64((1.0 / 24) * (e.lost[node+spare+1].step - e.lost[node+spare-1].step))
 }
@@ -189,7 +204,7 @@ func (e *Ending) startWaiting() {
 // waiting works out worth at the nodes back to a place, before weeds come up.
 // There it falls backward with the strength alone.
 func (e *Ending) waiting(to int) {
-	e.losing(to + 2 - spare - 1)
+	e.losing(to - spare + 1)
 	for e.known > to {
 		w := float64(e.left(e.known+1-spare) * e.nodes[e.known].value)
 		e.known--

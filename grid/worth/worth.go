@@ -34,12 +34,6 @@ const (
 	shareLen = ago + season.YearDays + 3 // a few after the end, always 0, for interpolation
 )
 
-// Fill is FillWith for a treatment whose half-life in days is the same in
-// cold and warm soil.
-func (s *Season) Fill(year *curve.Year, trigger crossing.Trigger, origin season.Day, half, spread float64) {
-	s.FillWith(year, trigger, origin, Treatment{HalfLife: half}, spread)
-}
-
 // FillWith works out the season of one place, reusing s: year is its soil in
 // °C, origin the 0:00 of its coldest or warmest day as crossing.Find gives it,
 // spread the standard deviation of the crossing from year to year in days.
