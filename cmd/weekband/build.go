@@ -55,6 +55,7 @@ type buildCmd struct {
 	Rows   string `help:"Only work out rows FROM up to, not with, TO, counted from 0 in the north, and write them beside the edition's folder, for merge." placeholder:"FROM:TO" xor:"what"`
 	Share  string `help:"Like --rows, for share I of N, counted from 0." placeholder:"I/N" xor:"what"`
 
+	Stream   bool `help:"Write only the crossing grids, the table of regions and the manifest, as a stream: for grids too large to hold."`
 	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
 
 	cacheFlag
@@ -64,6 +65,9 @@ type buildCmd struct {
 // Run builds the recipe's edition or some rows of it, or tells what a build
 // would change.
 func (c buildCmd) Run(ctx context.Context, s *streams) error {
+	if c.Stream && c.Check {
+		return errors.New("--check and --stream do not go together: a check compares whole editions")
+	}
 	wanted, err := portionOf(c.Rows, c.Share)
 	if err != nil {
 		return err
@@ -75,7 +79,7 @@ func (c buildCmd) Run(ctx context.Context, s *streams) error {
 	case wanted != portion{}:
 		do = partly
 	}
-	o := order{path: c.Recipe, out: outOf(c.Recipe, c.Out), allCells: c.AllCells, portion: wanted}
+	o := order{path: c.Recipe, out: outOf(c.Recipe, c.Out), allCells: c.AllCells, stream: c.Stream, portion: wanted}
 	return build(ctx, o, c.Cache, s.say, do)
 }
 

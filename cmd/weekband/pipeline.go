@@ -18,6 +18,7 @@ type order struct {
 	recipe    *recipe.Recipe
 	path, out string      // of the recipe, and the folder to write
 	allCells  bool        // write the table of cells however long it is
+	stream    bool        // hold no grid: write crossing grids and the table of regions only
 	kept      *keep.Store // work of earlier builds, nil for none
 
 	portion portion  // of the rows, when only those are wanted
@@ -34,13 +35,21 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 	defer func() { err = staging.End(err) }()
 	say.remarks(staging.Notes())
 	told := len(staging.Notes())
-	if err := edition(ctx, o, staging.Root(), staging.Spare, say); err != nil {
+	write := edition
+	if o.stream {
+		write = streamed
+	}
+	if err := write(ctx, o, staging.Root(), staging.Spare, say); err != nil {
 		return err
 	}
 	if err := staging.Commit(ctx); err != nil {
 		return err
 	}
 	say.remarks(staging.Notes()[told:])
+	if o.stream {
+		say.done("done: see %s", filepath.Join(o.out, tableCSV))
+		return nil
+	}
 	say.done("done: open %s", filepath.Join(o.out, "index.html"))
 	return nil
 }
@@ -52,11 +61,14 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 // spare is told what is read, and returns an error when it would go.
 func edition(ctx context.Context, o order, root *os.Root, spare func(files ...string) error, say *progress) error {
 	r := o.recipe
-	in, err := openChecked(ctx, o, spare, say)
+	in, err := openChecked(ctx, o, mostWorked, spare, say)
 	if err != nil {
 		return err
 	}
 	defer in.close()
+	if err := in.checkInsets(r.Insets); err != nil {
+		return fmt.Errorf("%s: %w", o.path, err)
+	}
 
 	say.stage("%s %v", o.working(), in.normals.Grid())
 	fields, err := compute(ctx, o, in)
@@ -99,7 +111,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
 		return err
 	}
-	return writeManifest(root, newManifest(r, in, fields))
+	return writeManifest(root, newManifest(r, in, figuresOf(fields)))
 }
 
 // working says how an order comes by its fields.
@@ -110,32 +122,24 @@ func (o order) working() string {
 	return "working out"
 }
 
-// openChecked opens and checks what the recipe of an order names, the first step of
-// an edition.
-func openChecked(ctx context.Context, o order, spare func(files ...string) error, say *progress) (in *inputs, err error) {
-	r := o.recipe
+// openChecked opens and checks what the recipe of an order names, the first step
+// of an edition, whose grid may have most cells.
+func openChecked(ctx context.Context, o order, most int, spare func(files ...string) error, say *progress) (in *inputs, err error) {
 	say.stage("reading what %s names", o.path)
-	if in, err = openInputs(ctx, r, filepath.Dir(o.path)); err != nil {
+	if in, err = openInputs(ctx, o.recipe, filepath.Dir(o.path), most); err != nil {
 		return nil, err
 	}
-	defer func() {
-		if err != nil {
-			in.close()
-		}
-	}()
-	if err := in.hash(o.path); err != nil {
-		return nil, err
-	}
-	if err := spare(append(in.paths(), o.parts...)...); err != nil {
-		return nil, err
+	if err = in.hash(o.path); err == nil {
+		err = spare(append(in.paths(), o.parts...)...)
 	}
 	in.say = say
-	if err := in.keepOnGrid(r.Regions); err != nil {
+	if err == nil {
+		err = in.keepOnGrid(o.recipe.Regions)
+	}
+	if err != nil {
+		in.close()
 		return nil, err
 	}
 	say.notes(in.notes)
-	if err := in.checkInsets(r.Insets); err != nil {
-		return nil, fmt.Errorf("%s: %w", o.path, err)
-	}
 	return in, nil
 }

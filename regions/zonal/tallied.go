@@ -8,10 +8,10 @@ import (
 // Ground returns the area in km² of all cells of the grid by the week of their
 // crossing, of which index 0 is unused, and by their reason.
 func (t *Tally) Ground() (weeks [season.Weeks + 1]float64, reasons [len(crossing.Reasons)]float64) {
-	for i, w := range t.weeks {
+	for i, w := range t.ground.day.weeks() {
 		weeks[i] = t.km2(w)
 	}
-	for i, w := range t.reason {
+	for i, w := range t.ground.reason {
 		reasons[i] = t.km2(w)
 	}
 	return weeks, reasons
@@ -37,13 +37,19 @@ type Sums struct {
 // unwrapped at a cut: the beginning of the year or of a week. All blocks must
 // have been added.
 func (t *Tally) Region(region int, cut season.Day) Sums {
-	a := &t.regions[region]
+	return t.sums(&t.regions[region], t.sweep.Outside(region), cut)
+}
+
+// Whole is Region of all cells of the grid.
+func (t *Tally) Whole(cut season.Day) Sums { return t.sums(&t.ground, 0, cut) }
+
+func (t *Tally) sums(a *account, outside float64, cut season.Day) Sums {
 	var s Sums
 	var km2 [len(crossing.Reasons)]float64
 	for i, w := range a.reason {
 		km2[i] = t.km2(w)
 	}
-	km2[crossing.NoData] += t.sweep.Outside(region)
+	km2[crossing.NoData] += outside
 	for i, w := range a.day.weeks() {
 		s.Weeks[i] = t.km2(w)
 	}

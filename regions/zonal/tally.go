@@ -5,7 +5,6 @@ import (
 	"sync"
 
 	"weekband/grid/crossing"
-	"weekband/grid/season"
 )
 
 // Tally sums up what one window gives in every region of a Sweep, block of rows
@@ -19,10 +18,7 @@ type Tally struct {
 	sweep   *Sweep
 	perKm2  float64 // units of area
 	regions []account
-
-	mu     sync.Mutex
-	weeks  [season.Weeks + 1]uint64 // of all ground, by the week of the crossing
-	reason [len(crossing.Reasons)]uint64
+	ground  account // all cells
 }
 
 // Block is what one window gives on rows [First, First+Rows) of a grid, row by
@@ -36,7 +32,7 @@ type Block struct {
 	Error                 []float32 // standard error of Day, days; nil when not known
 }
 
-// account is what is summed up of one region.
+// account is what is summed up of one region, or of all ground.
 type account struct {
 	mu     sync.Mutex
 	reason [len(crossing.Reasons)]uint64
@@ -62,12 +58,17 @@ func NewTally(s *Sweep) *Tally {
 	_, exp := math.Frexp(s.grid.Box().Area())
 	t.perKm2 = math.Ldexp(wholeGrid, -exp)
 	for i := range t.regions {
-		a := &t.regions[i]
-		a.day.most = mostDays
-		a.from.level, a.to.level = wholeDays, wholeDays
-		a.error.level, a.error.most = errorLevel, mostErrors
+		t.regions[i].open()
 	}
+	t.ground.open()
 	return t
+}
+
+// open sets how wide bins are.
+func (a *account) open() {
+	a.day.most = mostDays
+	a.from.level, a.to.level = wholeDays, wholeDays
+	a.error.level, a.error.most = errorLevel, mostErrors
 }
 
 // Add adds a block; strips are what Sweep.Rows gives for its rows. Every row of
@@ -89,7 +90,11 @@ func (t *Tally) Add(b *Block, strips []Strip) {
 		}
 		a.mu.Unlock()
 	}
-	t.addGround(b, units)
+	t.ground.mu.Lock()
+	defer t.ground.mu.Unlock()
+	for row, w := range units {
+		t.ground.add(b, row*cols, (row+1)*cols, uint64(math.Round(w)))
+	}
 }
 
 // add adds cells [from, to) of a block, each of which weighs w.
@@ -134,38 +139,5 @@ func (p *pending) flush() {
 	if p.weight > 0 {
 		p.into.add(p.key, p.weight)
 		p.weight = 0
-	}
-}
-
-// addGround adds all cells of a block to the sums over the grid.
-func (t *Tally) addGround(b *Block, units []float64) {
-	var weeks [season.Weeks + 1]uint64
-	var reason [len(crossing.Reasons)]uint64
-	cols := t.sweep.grid.Cols()
-	for row := range b.Rows {
-		var in [season.Weeks + 1]uint64 // cells
-		var with [len(crossing.Reasons)]uint64
-		days := b.Day[row*cols : (row+1)*cols]
-		for i, why := range b.Reason[row*cols : (row+1)*cols] {
-			with[why]++
-			if why.HasDay() {
-				in[weekOf(days[i])]++
-			}
-		}
-		w := uint64(math.Round(units[row]))
-		for i, n := range in {
-			weeks[i] += n * w
-		}
-		for i, n := range with {
-			reason[i] += n * w
-		}
-	}
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	for i, w := range weeks {
-		t.weeks[i] += w
-	}
-	for i, w := range reason {
-		t.reason[i] += w
 	}
 }
