@@ -55,7 +55,7 @@ type buildCmd struct {
 	Rows   string `help:"Only work out rows FROM up to, not with, TO, counted from 0 in the north, and write them beside the edition's folder, for merge." placeholder:"FROM:TO" xor:"what"`
 	Share  string `help:"Like --rows, for share I of N, counted from 0." placeholder:"I/N" xor:"what"`
 
-	Stream   bool `help:"Write only the crossing grids, the table of regions and the manifest, as a stream: for grids too large to hold."`
+	Stream   bool `help:"Write only the crossing grids, the table of regions and the manifest, as a stream: for grids too large to hold." xor:"what"`
 	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
 
 	cacheFlag

@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -39,7 +38,7 @@ func partName(out string, rows weeks.Span) string {
 
 // partly works out the wanted rows of an order and writes them as a part.
 func partly(ctx context.Context, o order, say *progress) error {
-	in, err := openChecked(ctx, o, math.MaxInt, func(...string) error { return nil }, say) // nothing is replaced but a part
+	in, err := openChecked(ctx, o, func(...string) error { return nil }, say) // nothing is replaced but a part
 	if err != nil {
 		return err
 	}

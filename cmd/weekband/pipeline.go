@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 
@@ -61,14 +62,11 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 // spare is told what is read, and returns an error when it would go.
 func edition(ctx context.Context, o order, root *os.Root, spare func(files ...string) error, say *progress) error {
 	r := o.recipe
-	in, err := openChecked(ctx, o, mostWorked, spare, say)
+	in, err := openChecked(ctx, o, spare, say)
 	if err != nil {
 		return err
 	}
 	defer in.close()
-	if err := in.checkInsets(r.Insets); err != nil {
-		return fmt.Errorf("%s: %w", o.path, err)
-	}
 
 	say.stage("%s %v", o.working(), in.normals.Grid())
 	fields, err := compute(ctx, o, in)
@@ -114,6 +112,14 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	return writeManifest(root, newManifest(r, in, figuresOf(fields)))
 }
 
+// mostCells is how many cells the grid of an order may have.
+func (o order) mostCells() int {
+	if o.stream || o.portion != (portion{}) { // neither holds the grid
+		return math.MaxInt
+	}
+	return mostWorked
+}
+
 // working says how an order comes by its fields.
 func (o order) working() string {
 	if n := len(o.parts); n > 0 {
@@ -122,24 +128,32 @@ func (o order) working() string {
 	return "working out"
 }
 
-// openChecked opens and checks what the recipe of an order names, the first step
-// of an edition, whose grid may have most cells.
-func openChecked(ctx context.Context, o order, most int, spare func(files ...string) error, say *progress) (in *inputs, err error) {
+// openChecked opens and checks what the recipe of an order names, the first step of
+// an edition.
+func openChecked(ctx context.Context, o order, spare func(files ...string) error, say *progress) (in *inputs, err error) {
+	r := o.recipe
 	say.stage("reading what %s names", o.path)
-	if in, err = openInputs(ctx, o.recipe, filepath.Dir(o.path), most); err != nil {
+	if in, err = openInputs(ctx, r, filepath.Dir(o.path), o.mostCells()); err != nil {
 		return nil, err
 	}
-	if err = in.hash(o.path); err == nil {
-		err = spare(append(in.paths(), o.parts...)...)
+	defer func() {
+		if err != nil {
+			in.close()
+		}
+	}()
+	if err := in.hash(o.path); err != nil {
+		return nil, err
+	}
+	if err := spare(append(in.paths(), o.parts...)...); err != nil {
+		return nil, err
 	}
 	in.say = say
-	if err == nil {
-		err = in.keepOnGrid(o.recipe.Regions)
-	}
-	if err != nil {
-		in.close()
+	if err := in.keepOnGrid(r.Regions); err != nil {
 		return nil, err
 	}
 	say.notes(in.notes)
+	if err := in.checkInsets(r.Insets); err != nil {
+		return nil, fmt.Errorf("%s: %w", o.path, err)
+	}
 	return in, nil
 }

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"path"
 	"sync/atomic"
@@ -23,7 +22,7 @@ import (
 //	read ─► curve ─► soil ─► crossing ─► rows of the week grid ─► crossing grids, tallies of regions ─► table
 func streamed(ctx context.Context, o order, root *os.Root, spare func(files ...string) error, say *progress) error {
 	r := o.recipe
-	in, err := openChecked(ctx, o, math.MaxInt, spare, say)
+	in, err := openChecked(ctx, o, spare, say)
 	if err != nil {
 		return err
 	}

@@ -26,7 +26,8 @@ type ground struct {
 	days                          curve.Year
 	hasExtremes, hasFine, hasDays bool
 
-	season worth.Season
+	ending worth.Ending
+	season worth.Season // where days are asked for
 }
 
 // lay makes g the soil under air, of which g.sketch is the Sketch.
@@ -105,5 +106,8 @@ func (g *ground) seek(trigger crossing.Trigger) (found crossing.Crossing, ok boo
 
 // LastAbove implements status.Year.
 func (g *ground) LastAbove(w *status.Window, origin season.Day, spread, from float64) (days float64, ok bool) {
-	return status.Daily{Soil: g.year(), Season: &g.season}.LastAbove(w, origin, spread, from)
+	if g.depth.Active() {
+		return status.Daily{Soil: g.year(), Season: &g.season}.LastAbove(w, origin, spread, from)
+	}
+	return g.ending.LastAbove(g.evenly(), w.Trigger, origin, w.Treatment, spread, w.WorthFloor, from)
 }

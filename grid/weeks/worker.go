@@ -21,6 +21,7 @@ type worker struct {
 	block   Block
 
 	rows, sdRows, seRows source.Rows
+	skipped              int // elements of them before those of the block
 	months               [12]units.Celsius
 	days                 []units.Celsius
 	air                  curve.Curve
@@ -54,8 +55,8 @@ func (w *worker) work(first, rows int) error {
 	cols := w.normals.Grid().Cols()
 	wanted := w.opts.rows.both(Span{From: first, To: first + rows})
 	w.block.fit(wanted.From, wanted.Rows(), cols)
-	skipped := (wanted.From - first) * cols // elements of the rows before the block's
-	copy(w.block.Has, w.rows.Has[skipped:])
+	w.skipped = (wanted.From - first) * cols
+	copy(w.block.Has, w.rows.Has[w.skipped:])
 	for row := range wanted.Rows() {
 		w.begin(wanted.From + row)
 		for col := range cols {
@@ -63,8 +64,8 @@ func (w *worker) work(first, rows int) error {
 			if !w.block.Has[i] {
 				continue
 			}
-			w.warm(col, skipped+i)
-			w.doubts(skipped + i)
+			w.warm(col, i)
+			w.doubts(i)
 			w.judge(i)
 			if cell := (grid.Cell{Row: wanted.From + row, Col: col}); w.years != nil && w.years.keeps(cell) {
 				w.years.set(cell, w.monthMeans())
@@ -99,7 +100,7 @@ func (w *worker) begin(row int) {
 }
 
 // warm makes ground the year of soil of a column of the row begun, element i of
-// the rows.
+// the block.
 func (w *worker) warm(col, i int) {
 	w.fit(&w.air, &w.rows, i)
 	w.air.Sketch(&w.sketch)
@@ -114,18 +115,19 @@ func (w *worker) warm(col, i int) {
 	w.lay(&w.air, offset)
 }
 
-// doubts sets what is known of the doubts of element i of the rows.
+// doubts sets what is known of the doubts of element i of the block.
 func (w *worker) doubts(i int) {
-	if w.hasSD = w.opts.SD != nil && w.sdRows.Has[i]; w.hasSD {
+	if w.hasSD = w.opts.SD != nil && w.sdRows.Has[w.skipped+i]; w.hasSD {
 		w.fit(&w.sd, &w.sdRows, i)
 	}
-	if w.hasSE = w.opts.SE != nil && w.seRows.Has[i]; w.hasSE {
+	if w.hasSE = w.opts.SE != nil && w.seRows.Has[w.skipped+i]; w.hasSE {
 		w.fit(&w.se, &w.seRows, i)
 	}
 }
 
-// fit makes c the annual curve of element i of the rows.
+// fit makes c the annual curve of the rows at element i of the block.
 func (w *worker) fit(c *curve.Curve, rows *source.Rows, i int) {
+	i += w.skipped
 	if len(rows.Vals) == len(w.months) {
 		for m := range w.months {
 			w.months[m] = units.Celsius(rows.Vals[m][i])
