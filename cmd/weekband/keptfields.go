@@ -75,16 +75,22 @@ func keptFields(ctx context.Context, o order, in *inputs) ([]*weeks.Field, int64
 }
 
 func workOut(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field, int64, error) {
-	opts := computeOptions(r, in)
-	var partial atomic.Int64
-	g := in.normals.Grid()
-	in.say.work(g.Rows()*g.Cols(), "cells")
-	opts.Done = func(rows, cells int) {
-		partial.Add(int64(cells))
-		in.say.did(rows * g.Cols())
-	}
+	in.say.work(in.normals.Grid().Cells(), "cells")
+	opts, partial := in.counted(computeOptions(r, in))
 	fields, err := weeks.Compute(ctx, in.normals, r.Windows, opts)
 	return fields, partial.Load(), err
+}
+
+// counted makes options tell of cells as they are done, and count those that have
+// normals in some layers only.
+func (in *inputs) counted(opts weeks.Options) (weeks.Options, *atomic.Int64) {
+	partial := new(atomic.Int64)
+	cols := in.normals.Grid().Cols()
+	opts.Done = func(rows, cells int) {
+		partial.Add(int64(cells))
+		in.say.did(rows * cols)
+	}
+	return opts, partial
 }
 
 // shownOnly are the settings that move no day of any cell, and filesShownOnly

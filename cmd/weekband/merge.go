@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"sync/atomic"
 
 	"weekband/grid/problem"
 	"weekband/grid/weeks"
@@ -19,6 +18,7 @@ type mergeCmd struct {
 	Parts  []string `arg:"" help:"Files that builds of it with --rows or --share wrote, which hold every row once." placeholder:"PART"`
 	Out    string   `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
 
+	Stream   bool `help:"Write what build --stream does."`
 	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
 
 	cacheFlag
@@ -27,7 +27,7 @@ type mergeCmd struct {
 
 // Run builds the recipe's edition from rows that were worked out apart.
 func (c mergeCmd) Run(ctx context.Context, s *streams) error {
-	o := order{path: c.Recipe, out: outOf(c.Recipe, c.Out), allCells: c.AllCells, parts: c.Parts}
+	o := order{path: c.Recipe, out: outOf(c.Recipe, c.Out), allCells: c.AllCells, stream: c.Stream, parts: c.Parts}
 	return build(ctx, o, c.Cache, s.say, pipeline)
 }
 
@@ -52,78 +52,83 @@ func partly(ctx context.Context, o order, say *progress) error {
 		say.done("share %d of %d has none of the %d rows; nothing to write", o.portion.share, o.portion.of, g.Rows())
 		return nil
 	}
-	say.stage("working out rows %s of %v", spanText(rows), g)
-	opts := computeOptions(o.recipe, in)
-	var partial atomic.Int64
-	say.work(rows.Rows()*g.Cols(), "cells")
-	opts.Done = func(rows, cells int) {
-		partial.Add(int64(cells))
-		say.did(rows * g.Cols())
-	}
-	part, err := weeks.ComputePart(ctx, in.normals, o.recipe.Windows, opts, rows)
-	if err != nil {
-		return in.convert.Restore(err)
-	}
 	name := partName(o.out, rows)
 	if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
 		return err
 	}
-	head := partHead{Program: programName(), Made: keyText(fieldsKey(o.recipe, in)), From: rows.From, To: rows.To, Partial: partial.Load()}
-	if err := replace(name, func(w io.Writer) error { return writePart(w, head, part) }); err != nil {
-		return err
+	say.stage("working out rows %s of %v", spanText(rows), g)
+	say.work(rows.Rows()*g.Cols(), "cells")
+	head := partHead{Program: programName(), Made: keyText(fieldsKey(o.recipe, in)), From: rows.From, To: rows.To}
+	err = replace(name, func(w io.Writer) error {
+		return writePart(w, head, func(w io.Writer) (int64, error) {
+			opts, partial := in.counted(computeOptions(o.recipe, in))
+			err := weeks.WritePart(ctx, w, in.normals, o.recipe.Windows, opts, rows)
+			return partial.Load(), in.convert.Restore(err)
+		})
+	})
+	if err == nil {
+		say.done("wrote %s", name)
 	}
-	say.done("wrote %s", name)
-	return nil
+	return err
 }
 
 // merged returns the fields that the parts of an order hold, and the number of
 // cells that have normals in some layers only.
 func merged(ctx context.Context, o order, in *inputs) ([]*weeks.Field, int64, error) {
-	heads, err := fitting(o, in)
+	whole := weeks.NewAssembly(in.normals.Grid(), o.recipe.Windows)
+	in.say.work(in.normals.Grid().Cells(), "cells")
+	partial, err := eachPart(ctx, o, in, whole.Load)
 	if err != nil {
 		return nil, 0, err
-	}
-	g := in.normals.Grid()
-	whole := weeks.NewAssembly(g, o.recipe.Windows)
-	var partial int64
-	in.say.work(g.Rows()*g.Cols(), "cells")
-	for i, head := range heads {
-		if err := ctx.Err(); err != nil {
-			return nil, 0, err
-		}
-		if err := readPart(o.parts[i], head, whole); err != nil {
-			return nil, 0, err
-		}
-		partial += head.Partial
-		in.say.did(head.span().Rows() * g.Cols())
 	}
 	return whole.Fields(), partial, nil
 }
 
-// fitting reads the heads of the parts of an order, and returns an error unless
-// they are of its recipe and hold every row of the grid once.
-func fitting(o order, in *inputs) ([]partHead, error) {
+// eachPart gives the rows of all parts of an order to take, from the north, and
+// returns the number of cells that have normals in some layers only.
+func eachPart(ctx context.Context, o order, in *inputs, take func(r io.Reader, rows weeks.Span) error) (partial int64, err error) {
+	parts, err := fitting(o, in)
+	if err != nil {
+		return 0, err
+	}
+	for _, p := range parts {
+		if err := ctx.Err(); err != nil {
+			return 0, err
+		}
+		if err := p.read(take); err != nil {
+			return 0, fmt.Errorf("%s: %w", p.path, err)
+		}
+		partial += p.partial
+		in.say.did(p.head.span().Rows() * in.normals.Grid().Cols())
+	}
+	return partial, nil
+}
+
+// fitting opens the parts of an order and returns them from the north, or an
+// error unless they are of its recipe and hold every row of the grid once.
+func fitting(o order, in *inputs) ([]partFile, error) {
 	wrong := new(problem.Report)
-	heads := make([]partHead, len(o.parts))
+	var parts []partFile
 	made, rows := keyText(fieldsKey(o.recipe, in)), in.normals.Grid().Rows()
-	for i, path := range o.parts {
-		head, err := readHead(path)
-		switch {
+	for _, path := range o.parts {
+		p, err := openPart(path)
+		switch h := &p.head; {
 		case err != nil:
-		case head.Program != programName():
-			err = fmt.Errorf("%s: it was written by %s, and this is %s; work all parts out and merge them with one program", path, head.Program, programName())
-		case head.Made != made:
-			err = fmt.Errorf("%s: its rows were worked out from other files or settings than %s names now; work them out again: %s", path, o.path, o.again(head.span()))
-		case head.From < 0 || head.From >= head.To || head.To > rows:
+		case h.Program != programName():
+			err = fmt.Errorf("%s: it was written by %s, and this is %s; work all parts out and merge them with one program", path, h.Program, programName())
+		case h.Made != made:
+			err = fmt.Errorf("%s: its rows were worked out from other files or settings than %s names now; work them out again: %s", path, o.path, o.again(h.span()))
+		case h.From < 0 || h.From >= h.To || h.To > rows:
 			err = damagedPart(path)
 		}
 		wrong.Add(path, err)
-		heads[i] = head
+		parts = append(parts, p)
 	}
 	if err := wrong.Err(); err != nil {
 		return nil, err
 	}
-	return heads, o.onceEach(heads, rows)
+	slices.SortStableFunc(parts, func(a, b partFile) int { return cmp.Compare(a.head.From, b.head.From) })
+	return parts, o.onceEach(parts, rows)
 }
 
 // again is the command that works rows out.
@@ -132,29 +137,25 @@ func (o order) again(rows weeks.Span) string {
 }
 
 // onceEach returns an error that names the rows that no part holds, and those
-// that two do.
-func (o order) onceEach(heads []partHead, rows int) error {
+// that two do. Parts come from the north.
+func (o order) onceEach(parts []partFile, rows int) error {
 	wrong := new(problem.Report)
-	order := make([]int, len(heads)) // from the north
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(heads[a].From, heads[b].From) })
 	missing := func(from, to int) {
 		if from < to {
 			s := weeks.Span{From: from, To: to}
 			wrong.Add("missing", fmt.Errorf("rows %s are in no part; work them out: %s", spanText(s), o.again(s)))
 		}
 	}
-	done, last := 0, -1 // rows before done are there; the part that reaches so far
-	for _, i := range order {
-		h := heads[i]
+	done, last := 0, "" // rows before done are there; the part that reaches so far
+	for _, p := range parts {
+		h := &p.head
 		missing(done, h.From)
 		if h.From < done {
-			wrong.Add("twice", fmt.Errorf("rows %s are in %s and in %s; leave one of them out", spanText(weeks.Span{From: h.From, To: min(h.To, done)}), o.parts[last], o.parts[i]))
+			twice := weeks.Span{From: h.From, To: min(h.To, done)}
+			wrong.Add("twice", fmt.Errorf("rows %s are in %s and in %s; leave one of them out", spanText(twice), last, p.path))
 		}
 		if h.To > done {
-			done, last = h.To, i
+			done, last = h.To, p.path
 		}
 	}
 	missing(done, rows)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"os"
 	"path/filepath"
 	"strings"
@@ -42,6 +43,33 @@ func TestMergedEditionIsThatOfABuild(t *testing.T) {
 	sameFiles(t, want, files(t, out))
 }
 
+// What is streamed from parts is what is streamed from normals.
+func TestMergedStreamIsThatOfABuild(t *testing.T) {
+	recipe := islet(t)
+	dir := t.TempDir()
+	whole, out := filepath.Join(dir, "whole"), filepath.Join(dir, "merged")
+	if code, _, log := weekband(t, "build", recipe, "--stream", "--out", whole); code != exitOK {
+		t.Fatalf("exit code %d\n%s", code, log)
+	}
+	parts := partsOf(t, recipe, out)
+	if code, _, log := weekband(t, append([]string{"merge", recipe, "--stream", "--out", out}, parts...)...); code != exitOK {
+		t.Fatalf("exit code %d\n%s", code, log)
+	}
+	sameFiles(t, files(t, whole), files(t, out))
+}
+
+// sealed is a part with some text replaced, which must be there, and a sum that
+// is right again.
+func sealed(part []byte, from, to string) []byte {
+	text := part[:len(part)-sha256.Size]
+	if !bytes.Contains(text, []byte(from)) {
+		panic("no " + from)
+	}
+	text = bytes.Replace(text, []byte(from), []byte(to), 1)
+	sum := sha256.Sum256(text)
+	return append(text, sum[:]...)
+}
+
 // Parts that do not make an edition of the recipe are told one by one, with
 // what to do, and nothing is written.
 func TestPartsThatMakeNoEdition(t *testing.T) {
@@ -76,10 +104,13 @@ func TestPartsThatMakeNoEdition(t *testing.T) {
 		"flipped":          {[]string{spoilt("flipped.part", flipped), south}, []string{"flipped.part: it is damaged"}},
 		"cut short":        {[]string{spoilt("short.part", whole[:len(whole)-40]), south}, []string{"short.part: it is damaged"}},
 		"empty":            {[]string{spoilt("empty.part", nil), south}, []string{"empty.part: it is no part"}},
-		"only its magic":   {[]string{spoilt("magic.part", whole[:len(partMagic)]), south}, []string{"magic.part: it is damaged"}},
-		"other rows": {[]string{spoilt("rows.part", bytes.Replace(whole, []byte(`"to":1,`), []byte(`"to":9,`), 1)), south},
+		"only its magic":   {[]string{spoilt("magic.part", whole[:len(partMagic)]), south}, []string{"magic.part: it is no part"}},
+		"only its head":    {[]string{spoilt("head.part", whole[:bytes.LastIndex(whole[:300], []byte("\n"))]), south}, []string{"head.part: it is damaged"}},
+		"rows off the grid": {[]string{spoilt("rows.part", sealed(whole, `"to":1}`, `"to":9}`)), south},
 			[]string{"rows.part: it is damaged"}},
-		"another program": {[]string{spoilt("program.part", bytes.Replace(whole, []byte(programName()), []byte("weekband 0.0.9"), 1)), south},
+		"more rows than it has": {[]string{spoilt("more.part", sealed(whole, `"to":1}`, `"to":2}`))},
+			[]string{"more.part: "}},
+		"another program": {[]string{spoilt("program.part", sealed(whole, programName(), "weekband 0.0.9")), south},
 			[]string{"program.part: it was written by weekband 0.0.9, and this is " + programName()}},
 	} {
 		code, _, log := weekband(t, append([]string{"merge", recipe, "--out", out}, c.parts...)...)

@@ -4,9 +4,9 @@ import (
 	"bufio"
 	"bytes"
 	"crypto/sha256"
+	"encoding/binary"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -15,9 +15,13 @@ import (
 	"weekband/grid/weeks"
 )
 
-// partMagic is the first line of a part: a second line says what it is of, the
-// rows follow, and at the end the SHA-256 of all before.
+// partMagic is the first line of a part. The second says what it is of; then
+// come the rows, how many cells have normals in some layers only, 8 bytes, and
+// the SHA-256 of all before.
 const partMagic = "weekband part 1\n"
+
+// partEnd is how many bytes follow the rows.
+const partEnd = 8 + sha256.Size
 
 // partHead is the second line.
 type partHead struct {
@@ -25,7 +29,6 @@ type partHead struct {
 	Made    string `json:"made_of"` // fieldsKey, in hexadecimal
 	From    int    `json:"from"`    // rows [From, To)
 	To      int    `json:"to"`
-	Partial int64  `json:"partial"` // cells that have normals in some layers only
 }
 
 func (h *partHead) span() weeks.Span { return weeks.Span{From: h.From, To: h.To} }
@@ -37,16 +40,23 @@ func programName() string {
 	name := "weekband " + version
 	if info, ok := debug.ReadBuildInfo(); ok {
 		for _, s := range info.Settings {
-			if s.Key == "vcs.revision" || s.Key == "vcs.modified" && s.Value == "true" {
-				name += " " + s.Key[len("vcs."):] + " " + s.Value
+			switch {
+			case s.Key == "vcs.revision":
+				name += " of revision " + s.Value
+			case s.Key == "vcs.modified" && s.Value == "true":
+				name += ", changed"
 			}
 		}
 	}
 	return name
 }
 
-// writePart writes a file for readPart.
-func writePart(w io.Writer, head partHead, part *weeks.Part) error {
+// keyText writes a key as parts have it.
+func keyText(key [sha256.Size]byte) string { return hex.EncodeToString(key[:]) }
+
+// writePart writes a part, whose rows write writes; it returns how many cells
+// have normals in some layers only.
+func writePart(w io.Writer, head partHead, write func(io.Writer) (partial int64, err error)) error {
 	sum := sha256.New()
 	out := bufio.NewWriterSize(io.MultiWriter(w, sum), 1<<20)
 	line, err := json.Marshal(head)
@@ -55,67 +65,74 @@ func writePart(w io.Writer, head partHead, part *weeks.Part) error {
 	}
 	out.WriteString(partMagic) // a first error stays until Flush
 	out.Write(append(line, '\n'))
-	if err := errors.Join(part.Save(out), out.Flush()); err != nil {
+	partial, err := write(out)
+	if err != nil {
+		return err
+	}
+	out.Write(binary.LittleEndian.AppendUint64(nil, uint64(partial)))
+	if err := out.Flush(); err != nil {
 		return err
 	}
 	_, err = w.Write(sum.Sum(nil))
 	return err
 }
 
-// readHead reads what a file is a part of.
-func readHead(path string) (head partHead, err error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return head, err
-	}
-	defer f.Close()
-	in := bufio.NewReader(f)
-	magic := make([]byte, len(partMagic))
-	if _, err := io.ReadFull(in, magic); err != nil || string(magic) != partMagic {
-		return head, fmt.Errorf("%s: it is no part of an edition; want a file that weekband build wrote with --rows or --share", path)
-	}
-	line, err := in.ReadBytes('\n')
-	if err == nil {
-		err = json.Unmarshal(line, &head)
-	}
-	if err != nil {
-		return head, damagedPart(path)
-	}
-	return head, nil
+// partFile is a part that is known to be whole.
+type partFile struct {
+	path    string
+	head    partHead
+	from    int64 // where the rows begin, and how many bytes they have
+	bytes   int64
+	partial int64
 }
 
-// readPart adds the rows of a part, as its head tells them, to an assembly. It
-// returns an error when they are not what was written.
-func readPart(path string, head partHead, into *weeks.Assembly) error {
+// openPart reads a part through and returns an error unless it is whole.
+func openPart(path string) (p partFile, err error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return err
+		return p, err
 	}
 	defer f.Close()
 	info, err := f.Stat()
 	if err != nil {
-		return err
+		return p, err
 	}
 	sum := sha256.New()
-	in := bufio.NewReaderSize(io.TeeReader(io.NewSectionReader(f, 0, info.Size()-sha256.Size), sum), 1<<20)
-	for range 2 { // lines that readHead has read
-		if _, err := in.ReadBytes('\n'); err != nil {
-			return damagedPart(path)
-		}
+	in := bufio.NewReaderSize(io.TeeReader(io.LimitReader(f, info.Size()-sha256.Size), sum), 1<<20)
+	magic := make([]byte, len(partMagic))
+	if _, err := io.ReadFull(in, magic); err != nil || string(magic) != partMagic {
+		return p, fmt.Errorf("%s: it is no part of an edition, or was cut off; want a file that weekband build wrote with --rows or --share", path)
 	}
-	if err := into.Load(in, head.span()); err != nil {
-		return damagedPart(path)
+	line, err := in.ReadBytes('\n')
+	if err == nil {
+		err = json.Unmarshal(line, &p.head)
 	}
-	want := make([]byte, sha256.Size)
-	if _, err := f.ReadAt(want, info.Size()-sha256.Size); err != nil || !bytes.Equal(want, sum.Sum(nil)) {
-		return damagedPart(path)
+	if err == nil {
+		_, err = io.Copy(io.Discard, in)
 	}
-	return nil
+	tail := make([]byte, partEnd)
+	p.path, p.from = path, int64(len(partMagic)+len(line))
+	p.bytes = info.Size() - partEnd - p.from
+	if err == nil {
+		_, err = f.ReadAt(tail, max(info.Size()-partEnd, 0))
+	}
+	if err != nil || p.bytes < 0 || !bytes.Equal(tail[8:], sum.Sum(nil)) {
+		return p, damagedPart(path)
+	}
+	p.partial = int64(binary.LittleEndian.Uint64(tail))
+	return p, nil
+}
+
+// read gives the rows of a part to take.
+func (p *partFile) read(take func(r io.Reader, rows weeks.Span) error) error {
+	f, err := os.Open(p.path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	return take(bufio.NewReaderSize(io.NewSectionReader(f, p.from, p.bytes), 1<<20), p.head.span())
 }
 
 func damagedPart(path string) error {
-	return fmt.Errorf("%s: it is damaged, or was not written to its end; work it out again with weekband build and --rows", path)
+	return fmt.Errorf("%s: it is damaged; work its rows out again with weekband build and --rows", path)
 }
-
-// keyText writes a key as parts have it.
-func keyText(key [sha256.Size]byte) string { return hex.EncodeToString(key[:]) }

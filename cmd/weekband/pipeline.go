@@ -114,7 +114,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 
 // mostCells is how many cells the grid of an order may have.
 func (o order) mostCells() int {
-	if o.stream {
+	if o.stream || o.portion != (portion{}) { // neither holds the grid
 		return math.MaxInt
 	}
 	return mostWorked

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path"
 	"sync/atomic"
@@ -27,14 +28,17 @@ func streamed(ctx context.Context, o order, root *os.Root, spare func(files ...s
 		return err
 	}
 	defer in.close()
-	say.stage("working out %v, %d regions", in.normals.Grid(), len(in.areas.Regions))
-	s := newStream(r, in)
-	partial, err := s.run(ctx, root, say)
-	in.notePartial(partial)
-	if err := in.convert.Restore(err); err != nil {
+
+	say.stage("%s %v, %d regions", o.working(), in.normals.Grid(), len(in.areas.Regions))
+	days, err := openDays(root, r, in)
+	if err != nil {
 		return err
 	}
-	say.notes(in.notes)
+	s := newStream(o, in)
+	err = s.run(ctx, nil, days.write)
+	if err := errors.Join(err, days.close(err == nil)); err != nil {
+		return err
+	}
 	say.stage("writing tables")
 	rows := report.Tallied(r.Windows, in.areas, s.tallies)
 	if err := writeRegionTables(root, rows); err != nil {
@@ -45,41 +49,43 @@ func streamed(ctx context.Context, o order, root *os.Root, spare func(files ...s
 
 // stream sums up rows of the week grid as they come.
 type stream struct {
-	recipe  *recipe.Recipe
+	order   order
 	in      *inputs
 	sweep   *zonal.Sweep
 	tallies []*zonal.Tally // of each window
 	beyond  atomic.Uint64  // m² beyond the reach of calibration stations
 }
 
-func newStream(r *recipe.Recipe, in *inputs) *stream {
-	s := &stream{recipe: r, in: in, sweep: zonal.NewSweep(in.areas, in.normals.Grid())}
-	for range r.Windows {
+func newStream(o order, in *inputs) *stream {
+	s := &stream{order: o, in: in, sweep: zonal.NewSweep(in.areas, in.normals.Grid())}
+	for range o.recipe.Windows {
 		s.tallies = append(s.tallies, zonal.NewTally(s.sweep))
 	}
 	return s
 }
 
-// run works out all rows and writes the crossing grids as they come. It returns
-// how many cells have normals in some layers only.
-func (s *stream) run(ctx context.Context, root *os.Root, say *progress) (partial int64, err error) {
-	g := s.in.normals.Grid()
-	days, err := s.openDays(root)
-	if err != nil {
-		return 0, err
+// run works out all rows, or reads them from parts, gives them to inOrder from
+// the north and notes what the user should know. Typical years go into years
+// unless that is nil.
+func (s *stream) run(ctx context.Context, years *weeks.Years, inOrder func(*weeks.Block) error) (err error) {
+	g, windows := s.in.normals.Grid(), s.order.recipe.Windows
+	s.in.say.work(g.Cells(), "cells")
+	var partial int64
+	if len(s.order.parts) > 0 {
+		partial, err = eachPart(ctx, s.order, s.in, func(r io.Reader, rows weeks.Span) error {
+			return weeks.ReadPart(r, g, windows, rows, years, func(b *weeks.Block) error { return errors.Join(s.tally(b), inOrder(b)) })
+		})
+	} else {
+		opts, left := s.in.counted(computeOptions(s.order.recipe, s.in))
+		err = weeks.Stream(ctx, s.in.normals, windows, opts, years, s.tally, inOrder)
+		partial = left.Load()
 	}
-	opts := computeOptions(s.recipe, s.in)
-	var left atomic.Int64
-	say.work(g.Cells(), "cells")
-	opts.Done = func(rows, cells int) {
-		left.Add(int64(cells))
-		say.did(rows * g.Cols())
-	}
-	err = weeks.Stream(ctx, s.in.normals, s.recipe.Windows, opts, nil, s.tally, days.write)
-	if err = errors.Join(err, days.close(err == nil)); err == nil && s.figures()[0].landKm2() == 0 {
+	s.in.notePartial(partial)
+	if err == nil && s.figures()[0].landKm2() == 0 {
 		err = errNoLand
 	}
-	return left.Load(), err
+	s.in.say.notes(s.in.notes)
+	return s.in.convert.Restore(err)
 }
 
 // dayFiles are the crossing grids of all windows on their way to files.
@@ -90,19 +96,19 @@ type dayFiles struct {
 	dated []bool
 }
 
-func (s *stream) openDays(root *os.Root) (d *dayFiles, err error) {
+func openDays(root *os.Root, r *recipe.Recipe, in *inputs) (d *dayFiles, err error) {
 	if err := root.MkdirAll(path.Dir(gridFile("")), 0o755); err != nil {
 		return nil, err
 	}
 	d = new(dayFiles)
-	for _, w := range s.recipe.Windows {
+	for _, w := range r.Windows {
 		name := gridFile(w.ID)
 		f, err := root.Create(name)
 		if err != nil {
 			return nil, errors.Join(err, d.close(false))
 		}
 		d.names, d.files = append(d.names, name), append(d.files, f)
-		out, err := geotiff.NewWriter(f, s.in.normals.Grid(), 1, dayOptions)
+		out, err := geotiff.NewWriter(f, in.normals.Grid(), 1, dayOptions)
 		if err != nil {
 			return nil, errors.Join(fmt.Errorf("%s: %w", name, err), d.close(false))
 		}

@@ -37,7 +37,7 @@ type Options struct {
 	// number and that of their cells that have normals in some layers only.
 	Done func(rows, partial int)
 
-	rows Span // that are wanted
+	rows Span // that are wanted, the zero Span for all
 }
 
 // blockRows is how many rows a worker takes at a time, and blockBytes how much
@@ -59,8 +59,12 @@ func rowsAtATime(n Normals) int {
 // no reason and no day. It returns an error when the standard deviations lie
 // on another grid, when reading fails, or when ctx is done.
 func Compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
-	opts.rows = Span{To: normals.Grid().Rows()}
-	fields, err := compute(ctx, normals, windows, opts)
+	fields, years := newFields(normals.Grid(), windows, opts.Offsets != nil, opts.knowsError()), NewYears(normals.Grid())
+	fields[0].Typical = years
+	err := eachBlock(ctx, normals, windows, opts, years, func(_ context.Context, b *Block) error {
+		take(fields, b) // blocks lie apart
+		return nil
+	})
 	if err != nil {
 		return nil, err
 	}
@@ -70,26 +74,17 @@ func Compute(ctx context.Context, normals Normals, windows []status.Window, opts
 	return fields, nil
 }
 
-// compute works out the wanted rows of every field, days still of the year.
-func compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
-	fields, years := newFields(normals.Grid(), windows, opts), NewYears(normals.Grid())
-	fields[0].Typical = years
-	return fields, eachBlock(ctx, normals, windows, opts, years, func(_ context.Context, b *Block) error {
-		take(fields, b) // blocks lie apart
-		return nil
-	})
-}
-
-// newFields returns fields of windows without any value.
-func newFields(g grid.Grid, windows []status.Window, opts Options) []*Field {
+// newFields returns fields of windows without any value; near and error say
+// what is going to be known.
+func newFields(g grid.Grid, windows []status.Window, near, error bool) []*Field {
 	common := &Common{Coldest: grid.NewRaster[float32](g), Warmest: grid.NewRaster[float32](g)}
-	if opts.Offsets != nil {
+	if near {
 		common.Near = grid.NewRaster[float32](g)
 	}
 	fields := make([]*Field, len(windows))
 	for i, w := range windows {
 		fields[i] = newField(g, w, common)
-		if opts.knowsError() {
+		if error {
 			fields[i].Error = grid.NewRaster[float32](g)
 		}
 	}
@@ -101,15 +96,18 @@ func (o *Options) knowsError() bool { return o.SE != nil || o.Offsets != nil }
 
 // Stream works out what Compute does without ever holding more than some
 // blocks of rows. Typical years go into years, made by NewYears, unless that is
-// nil. It calls each with every block,
-// from several goroutines, and then inOrder with the blocks from north to
-// south, from one. A block must not be kept. It returns the first error that
+// nil. It calls each with every block, from several goroutines, and then inOrder
+// with the blocks from north to south, one after the other. A block must not be kept. It returns the first error that
 // they return, and those of Compute.
 func Stream(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, each, inOrder func(*Block) error) error {
-	opts.rows = Span{To: normals.Grid().Rows()}
+	return stream(ctx, normals, windows, opts, years, each, inOrder)
+}
+
+// stream is Stream of the wanted rows.
+func stream(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, each, inOrder func(*Block) error) error {
 	var mu sync.Mutex
 	turn := sync.NewCond(&mu)
-	next := 0 // the row that is next in order
+	next := opts.rows.From // the row that is next in order
 	wake := func() {
 		mu.Lock()
 		defer mu.Unlock()
@@ -147,6 +145,9 @@ func eachBlock(ctx context.Context, normals Normals, windows []status.Window, op
 			return fmt.Errorf("%s lie on another grid: %v; the normals have %v", what, n.Grid(), g)
 		}
 	}
+	if opts.rows == (Span{}) {
+		opts.rows.To = g.Rows()
+	}
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
 	step := rowsAtATime(normals)
@@ -171,7 +172,7 @@ func eachBlock(ctx context.Context, normals Normals, windows []status.Window, op
 				}
 				if opts.Done != nil {
 					partial := w.rows.Partial
-					if !opts.rows.holds(first) {
+					if !opts.rows.holds(first) { // the block begins among other rows, which count it
 						partial = 0
 					}
 					opts.Done(w.block.Rows, partial)

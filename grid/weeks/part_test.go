@@ -58,12 +58,8 @@ func TestPartsMakeTheWhole(t *testing.T) {
 			whole := weeks.NewAssembly(n.Grid(), windows())
 			for _, k := range rng.Perm(len(cuts) - 1) {
 				span := weeks.Span{From: cuts[k], To: cuts[k+1]}
-				part, err := weeks.ComputePart(t.Context(), n, windows(), opts, span)
-				if err != nil {
-					t.Fatal(err)
-				}
 				var text bytes.Buffer
-				if err := part.Save(&text); err != nil {
+				if err := weeks.WritePart(t.Context(), &text, n, windows(), opts, span); err != nil {
 					t.Fatal(err)
 				}
 				if err := whole.Load(&text, span); err != nil {
@@ -85,12 +81,8 @@ func TestPartsMakeTheWhole(t *testing.T) {
 func TestDamagedPart(t *testing.T) {
 	n := randomYears(t, 3, 4)
 	span := weeks.Span{From: 1, To: 3}
-	part, err := weeks.ComputePart(t.Context(), n, windows(), weeks.Options{}, span)
-	if err != nil {
-		t.Fatal(err)
-	}
 	var text bytes.Buffer
-	if err := part.Save(&text); err != nil {
+	if err := weeks.WritePart(t.Context(), &text, n, windows(), weeks.Options{}, span); err != nil {
 		t.Fatal(err)
 	}
 	load := func(text []byte) error {

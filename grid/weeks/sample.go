@@ -30,7 +30,7 @@ func NewSample(g grid.Grid, windows []status.Window, opts Options, most int) (*S
 		return nil, err
 	}
 	return &Sample{
-		fine: g, fields: newFields(coarse, windows, opts),
+		fine: g, fields: newFields(coarse, windows, opts.Offsets != nil, opts.knowsError()),
 		rows: nearest(coarse.Rows(), g.Rows()), cols: nearest(coarse.Cols(), g.Cols()),
 	}, nil
 }

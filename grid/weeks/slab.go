@@ -58,6 +58,6 @@ func (s *Slabs) begin(first int) error {
 	if err != nil {
 		return fmt.Errorf("rows %d to %d: %w", first, first+rows-1, err)
 	}
-	s.fields = newFields(g, s.windows, s.opts)
+	s.fields = newFields(g, s.windows, s.opts.Offsets != nil, s.opts.knowsError())
 	return nil
 }

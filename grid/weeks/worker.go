@@ -33,14 +33,7 @@ type worker struct {
 func newWorker(normals Normals, windows []status.Window, opts Options, years *Years) *worker {
 	w := &worker{normals: normals, windows: windows, opts: opts, model: soil.Default, years: years}
 	w.block.Windows = make([]Strip, len(windows))
-	for i := range w.block.Windows {
-		if opts.knowsError() {
-			w.block.Windows[i].Error = []float32{}
-		}
-	}
-	if opts.Offsets != nil {
-		w.block.Near = []float32{}
-	}
+	w.block.know(opts.Offsets != nil, opts.knowsError())
 	if opts.Soil != nil {
 		w.model = *opts.Soil
 	}
@@ -53,7 +46,8 @@ func newWorker(normals Normals, windows []status.Window, opts Options, years *Ye
 	return w
 }
 
-// work makes block what the wanted ones of rows [first, first+rows) give.
+// work makes block what the wanted ones of rows [first, first+rows) give. All of
+// them are read: where a read begins may move last digits.
 func (w *worker) work(first, rows int) error {
 	if err := w.read(first, rows); err != nil {
 		return err

@@ -56,7 +56,7 @@ func (y *Years) Year(cell grid.Cell, year *curve.Year) (ok bool) {
 func NewYears(g grid.Grid) *Years {
 	y := &Years{Stride: 1}
 	for (g.Rows()/y.Stride+1)*(g.Cols()/y.Stride+1) > mostYears {
-		y.Stride++
+		y.Stride *= 2 // so that strides divide the rows that others take at a time
 	}
 	blocks, err := grid.New(g.Box(), (g.Rows()+y.Stride-1)/y.Stride, (g.Cols()+y.Stride-1)/y.Stride)
 	if err != nil {

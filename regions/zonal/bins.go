@@ -130,7 +130,7 @@ func (b *bins) unwrap(cut season.Day) (list []unwrapped, total uint64) {
 		if w == 0 {
 			continue
 		}
-		u := unwrapped{day: (float64(b.keys[i]&binMask)+0.5)*wide - binsFrom, weight: w}
+		u := unwrapped{day: float64((float64(b.keys[i]&binMask)+0.5)*wide) - binsFrom, weight: w}
 		if weekOfKey(b.keys[i]).Begin() < cut {
 			u.day += season.YearDays
 		}

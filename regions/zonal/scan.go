@@ -81,6 +81,7 @@ const tolShare = 1e-13
 
 // flush appends the runs of the row and clears it.
 func (s *scanRow) flush(row int, runs []Run) []Run {
+	before := len(runs) // those of other rows or, in the same row, of other shapes
 	emit := func(from, to int, share float64) {
 		switch {
 		case from >= to || share < tolShare:
@@ -89,7 +90,7 @@ func (s *scanRow) flush(row int, runs []Run) []Run {
 			share = 1
 		}
 		run := Run{Row: int32(row), From: int32(from + s.west), To: int32(to + s.west), Share: share}
-		if n := len(runs); n > 0 && runs[n-1].Row == run.Row && runs[n-1].To == run.From && runs[n-1].Share == share {
+		if n := len(runs); n > before && runs[n-1].To == run.From && runs[n-1].Share == share {
 			runs[n-1].To = run.To
 			return
 		}

@@ -26,6 +26,10 @@ func patches(r *rand.Rand, g grid.Grid) regions.Set {
 	for _, shape := range partition(r, b) {
 		add(shape)
 	}
+	for x := range 5 { // side by side along meridians that part cells
+		west := b.West + float64(x)*5*g.StepLon()
+		add(orb.MultiPolygon{{rectangle(west, b.South, west+5*g.StepLon(), b.North)}})
+	}
 	for range 12 {
 		lon, lat := b.West+r.Float64()*(b.East-b.West), b.South+r.Float64()*(b.North-b.South)
 		w, h := (b.East-b.West)*r.Float64()/2, (b.North-b.South)*r.Float64()/2
