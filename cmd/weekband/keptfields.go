@@ -18,10 +18,6 @@ import (
 	"weekband/grid/weeks"
 )
 
-// mostKeptCells bounds the grids whose fields are kept, some 50 bytes a cell
-// and window: past it reading them back is no faster than working them out.
-const mostKeptCells = 4_000_000
-
 // compute works out the fields, or takes them from parts or kept work, and notes
 // cells that had to be left out.
 func compute(ctx context.Context, o order, in *inputs) ([]*weeks.Field, error) {
@@ -50,7 +46,7 @@ func (in *inputs) notePartial(cells int64) {
 // some layers only.
 func keptFields(ctx context.Context, o order, in *inputs) ([]*weeks.Field, int64, error) {
 	g := in.normals.Grid()
-	if o.kept == nil || g.Cells() > mostKeptCells {
+	if o.kept == nil || g.Cells() > mostHeld { // reading more back is no faster than working it out
 		return workOut(ctx, o.recipe, in)
 	}
 	key := fieldsKey(o.recipe, in)

@@ -77,7 +77,10 @@ func partly(ctx context.Context, o order, say *progress) error {
 func merged(ctx context.Context, o order, in *inputs) ([]*weeks.Field, int64, error) {
 	whole := weeks.NewAssembly(in.normals.Grid(), o.recipe.Windows)
 	in.say.work(in.normals.Grid().Cells(), "cells")
-	partial, err := eachPart(ctx, o, in, whole.Load)
+	partial, err := eachPart(ctx, o, in, func(r io.Reader, rows weeks.Span) error {
+		in.say.did(rows.Rows() * in.normals.Grid().Cols())
+		return whole.Load(r, rows)
+	})
 	if err != nil {
 		return nil, 0, err
 	}
@@ -99,7 +102,6 @@ func eachPart(ctx context.Context, o order, in *inputs, take func(r io.Reader, r
 			return 0, fmt.Errorf("%s: %w", p.path, err)
 		}
 		partial += p.partial
-		in.say.did(p.head.span().Rows() * in.normals.Grid().Cols())
 	}
 	return partial, nil
 }

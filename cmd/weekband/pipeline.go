@@ -10,8 +10,6 @@ import (
 	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
-	"weekband/regions/report"
-	"weekband/regions/zonal"
 )
 
 // order is what a build is asked for.
@@ -20,6 +18,7 @@ type order struct {
 	path, out string      // of the recipe, and the folder to write
 	allCells  bool        // write the table of cells however long it is
 	stream    bool        // hold no grid: write crossing grids and the table of regions only
+	hold      int         // cells that may be held at a time, 0 for mostHeld
 	kept      *keep.Store // work of earlier builds, nil for none
 
 	portion portion  // of the rows, when only those are wanted
@@ -68,48 +67,41 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	}
 	defer in.close()
 
-	say.stage("%s %v", o.working(), in.normals.Grid())
-	fields, err := compute(ctx, o, in)
+	all, err := lookAt(ctx, o, in, root, say)
 	if err != nil {
 		return err
 	}
-	say.notes(in.notes)
-	say.stage("summing up %d regions", len(in.areas.Regions))
-	covers := zonal.CoverAll(in.areas, in.normals.Grid())
-	in.noteOverlaps(covers)
-	rows := report.Build(fields, in.areas, covers)
-
 	say.stage("cutting bands")
-	drawings, err := trace(ctx, fields, r.Maps, o.kept)
+	drawings, err := trace(ctx, all.fields, r.Maps, o.kept)
 	if err != nil {
 		return err
 	}
 	say.stage("drawing")
-	in.noteUndrawn(r, fields)
+	in.noteUndrawn(r, all.fields)
 	say.notes(in.notes)
-	pictures, err := draw(ctx, root, o, in, drawings, rows)
+	pictures, err := draw(ctx, root, o, in, drawings, all.rows)
 	if err != nil {
 		return err
 	}
 	say.stage("writing tables and data")
-	cells, err := writeTables(root, fields, rows, o.allCells)
+	cells, err := writeTables(root, all, o.allCells)
 	if err != nil {
 		return err
 	}
-	if err := writeData(root, in, drawings); err != nil {
+	if err := writeData(root, in, drawings, !all.sampled); err != nil {
 		return err
 	}
-	if err := writeLookup(root, r, in, fields, covers); err != nil {
+	if err := writeLookup(root, r, in, all); err != nil {
 		return err
 	}
-	if err := writeCalendars(root, r, in.areas, rows); err != nil {
+	if err := writeCalendars(root, r, in.areas, all.rows); err != nil {
 		return err
 	}
 	say.stage("writing pages")
-	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
+	if err := writeSite(ctx, root, r, in, drawings, all.rows, pictures, cells); err != nil {
 		return err
 	}
-	return writeManifest(root, newManifest(r, in, figuresOf(fields)))
+	return writeManifest(root, newManifest(r, in, all.figures))
 }
 
 // mostCells is how many cells the grid of an order may have.

@@ -10,6 +10,7 @@ import (
 	"sync/atomic"
 
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid/season"
 	"weekband/grid/source/geotiff"
 	"weekband/grid/spread"
 	"weekband/grid/weeks"
@@ -30,7 +31,7 @@ func streamed(ctx context.Context, o order, root *os.Root, spare func(files ...s
 	defer in.close()
 
 	say.stage("%s %v, %d regions", o.working(), in.normals.Grid(), len(in.areas.Regions))
-	days, err := openDays(root, r, in)
+	days, err := openDays(root, r, in, false)
 	if err != nil {
 		return err
 	}
@@ -73,7 +74,10 @@ func (s *stream) run(ctx context.Context, years *weeks.Years, inOrder func(*week
 	var partial int64
 	if len(s.order.parts) > 0 {
 		partial, err = eachPart(ctx, s.order, s.in, func(r io.Reader, rows weeks.Span) error {
-			return weeks.ReadPart(r, g, windows, rows, years, func(b *weeks.Block) error { return errors.Join(s.tally(b), inOrder(b)) })
+			return weeks.ReadPart(r, g, windows, rows, years, func(b *weeks.Block) error {
+				s.in.say.did(b.Rows * g.Cols())
+				return errors.Join(s.tally(b), inOrder(b))
+			})
 		})
 	} else {
 		opts, left := s.in.counted(computeOptions(s.order.recipe, s.in))
@@ -88,45 +92,69 @@ func (s *stream) run(ctx context.Context, years *weeks.Years, inOrder func(*week
 	return s.in.convert.Restore(err)
 }
 
-// dayFiles are the crossing grids of all windows on their way to files.
+// dayFiles are the crossing grids of all windows on their way to files, and
+// those of their errors.
 type dayFiles struct {
-	names []string
-	files []*os.File
-	grids []*geotiff.Writer
-	dated []bool
+	list []*dayFile
+	has  []bool
 }
 
-func openDays(root *os.Root, r *recipe.Recipe, in *inputs) (d *dayFiles, err error) {
+// dayFile is one of them.
+type dayFile struct {
+	name   string
+	window int
+	error  bool // whether it holds errors
+	file   *os.File
+	grid   *geotiff.Writer
+	vals   []float32
+}
+
+// openDays begins the files, with those of errors if wanted and known.
+func openDays(root *os.Root, r *recipe.Recipe, in *inputs, errorsToo bool) (d *dayFiles, err error) {
 	if err := root.MkdirAll(path.Dir(gridFile("")), 0o755); err != nil {
 		return nil, err
 	}
 	d = new(dayFiles)
-	for _, w := range r.Windows {
-		name := gridFile(w.ID)
-		f, err := root.Create(name)
+	add := func(f dayFile, opts geotiff.WriteOptions) (err error) {
+		if f.file, err = root.Create(f.name); err != nil {
+			return err
+		}
+		d.list = append(d.list, &f)
+		if f.grid, err = geotiff.NewWriter(f.file, in.normals.Grid(), 1, opts); err != nil {
+			return fmt.Errorf("%s: %w", f.name, err)
+		}
+		return nil
+	}
+	for i, w := range r.Windows {
+		err := add(dayFile{name: gridFile(w.ID), window: i}, dayOptions)
+		if err == nil && errorsToo && (in.se != nil || in.offsets != nil) {
+			err = add(dayFile{name: errorFile(w.ID), window: i, error: true}, errorOptions)
+		}
 		if err != nil {
 			return nil, errors.Join(err, d.close(false))
 		}
-		d.names, d.files = append(d.names, name), append(d.files, f)
-		out, err := geotiff.NewWriter(f, in.normals.Grid(), 1, dayOptions)
-		if err != nil {
-			return nil, errors.Join(fmt.Errorf("%s: %w", name, err), d.close(false))
-		}
-		d.grids = append(d.grids, out)
 	}
 	return d, nil
 }
 
 // write appends the rows of a block.
 func (d *dayFiles) write(b *weeks.Block) error {
-	for i, out := range d.grids {
-		strip := &b.Windows[i]
-		d.dated = d.dated[:0]
+	for _, f := range d.list {
+		strip := &b.Windows[f.window]
+		d.has = d.has[:0]
 		for _, r := range strip.Reason {
-			d.dated = append(d.dated, r.HasDay())
+			d.has = append(d.has, r.HasDay())
 		}
-		if err := out.WriteRows(0, strip.Day, d.dated); err != nil {
-			return fmt.Errorf("%s: %w", d.names[i], err)
+		vals := strip.Day
+		if f.error {
+			f.vals = f.vals[:0]
+			for _, v := range strip.Error {
+				f.vals = append(f.vals, roundedError(v))
+			}
+			vals = f.vals
+		}
+		if err := f.grid.WriteRows(0, vals, d.has); err != nil {
+			return fmt.Errorf("%s: %w", f.name, err)
 		}
 	}
 	return nil
@@ -134,13 +162,13 @@ func (d *dayFiles) write(b *weeks.Block) error {
 
 // close closes all files, after their last lines when they are complete.
 func (d *dayFiles) close(complete bool) (err error) {
-	for i, f := range d.files {
+	for _, f := range d.list {
 		if complete {
-			if e := d.grids[i].Close(); e != nil {
-				err = errors.Join(err, fmt.Errorf("%s: %w", d.names[i], e))
+			if e := f.grid.Close(); e != nil {
+				err = errors.Join(err, fmt.Errorf("%s: %w", f.name, e))
 			}
 		}
-		err = errors.Join(err, f.Close())
+		err = errors.Join(err, f.file.Close())
 	}
 	return err
 }
@@ -168,12 +196,22 @@ func (s *stream) tally(b *weeks.Block) error {
 	return nil
 }
 
+// cuts returns the cut of each window.
+func (s *stream) cuts() (cuts []season.Day) {
+	for _, t := range s.tallies {
+		km2, _ := t.Ground()
+		cuts = append(cuts, weeks.CutOf(km2))
+	}
+	return cuts
+}
+
 // figures sums up all ground.
 func (s *stream) figures() (all []figures) {
-	for _, t := range s.tallies {
+	cuts := s.cuts()
+	for i, t := range s.tallies {
 		f := figures{beyondKm2: float64(s.beyond.Load()) / 1e6}
 		f.weeksKm2, f.otherKm2 = t.Ground()
-		sums := t.Whole(weeks.CutOf(f.weeksKm2))
+		sums := t.Whole(cuts[i])
 		if sums.HasDay {
 			f.quantiles, f.expected = []float64{sums.P10, sums.Median, sums.P90}, spread.Expected(sums.Error)
 		}

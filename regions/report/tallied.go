@@ -3,6 +3,7 @@ package report
 import (
 	"weekband/grid/status"
 	"weekband/grid/weeks"
+	"weekband/grid/worth"
 	"weekband/regions"
 	"weekband/regions/zonal"
 )
@@ -23,4 +24,15 @@ func Tallied(windows []status.Window, set regions.Set, tallies []*zonal.Tally) [
 		}
 	}
 	return rows
+}
+
+// AddValues works out Value, Soil and Doubt of rows of Tallied, from fields that
+// hold a sample of the cells: at its cell whose crossing lies nearest to the
+// median. covers[i] is the cover of region i on the grid of the fields; a
+// region with no cell of the sample stays without.
+func AddValues(rows []Row, fields []*weeks.Field, covers []zonal.Coverage) {
+	n := len(covers)
+	each(len(rows), func(i int, s *worth.Season) {
+		rows[i].value(fields[i/n], covers[i%n], s)
+	})
 }
