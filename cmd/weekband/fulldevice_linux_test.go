@@ -90,7 +90,7 @@ func stages(t *testing.T, root *os.Root) []step {
 	}
 	covers := zonal.CoverAll(in.areas, in.normals.Grid())
 	rows := report.Build(fields, in.areas, covers)
-	drawings, err := trace(t.Context(), fields, r.Maps, nil)
+	drawings, err := trace(t.Context(), fields, r.Maps, detail{1, 1, 1}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -82,7 +82,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	rows := report.Build(fields, in.areas, covers)
 
 	say.stage("cutting bands")
-	drawings, err := trace(ctx, fields, r.Maps, o.kept)
+	drawings, err := trace(ctx, fields, r.Maps, detailOf(r, in), o.kept)
 	if err != nil {
 		return err
 	}
