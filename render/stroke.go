@@ -2,7 +2,7 @@ package render
 
 import (
 	"image"
-	"image/draw"
+	"image/color"
 	"math"
 
 	"github.com/golang/freetype/raster"
@@ -29,7 +29,28 @@ func (b *bitmap) Stroke(p *Path, pen Pen) {
 	}
 	mask := image.NewAlpha(part)
 	out.write(mask.Pix)
-	draw.DrawMask(b.image(), part, image.NewUniform(pen.Color), image.Point{}, mask, part.Min, draw.Over)
+	lay(b.image(), mask, pen.Color)
+}
+
+// lay lays a colour over an image where a mask lets it, rounding to the nearest:
+// cut off, a hint of the colour on the rim of a line would make the ground beside
+// it another colour.
+func lay(to *image.RGBA, mask *image.Alpha, c color.NRGBA) {
+	const all = 255 * 255
+	channels := [4]uint32{uint32(c.R), uint32(c.G), uint32(c.B), 255}
+	for y := mask.Rect.Min.Y; y < mask.Rect.Max.Y; y++ {
+		alphas := mask.Pix[mask.PixOffset(mask.Rect.Min.X, y):][:mask.Rect.Dx()]
+		pix := to.Pix[to.PixOffset(mask.Rect.Min.X, y):]
+		for i, a := range alphas {
+			if a == 0 {
+				continue
+			}
+			part := uint32(a) * uint32(c.A)
+			for k, v := range channels {
+				pix[4*i+k] = uint8((v*part + uint32(pix[4*i+k])*(all-part) + all/2) / all)
+			}
+		}
+	}
 }
 
 // tiny is the length under which steps of a line are joined to the next, in

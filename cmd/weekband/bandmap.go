@@ -87,9 +87,15 @@ func (s *studio) caption(f *weeks.Field) render.Caption {
 // ground cuts a continuous raster into shapes for a picture: it reaches
 // beyond the cells that have a value, under whatever limits the land.
 func (s *studio) ground(r *grid.Raster[float32], breaks []float64) ([]bands.Band, error) {
+	return s.cut(r, past, breaks)
+}
+
+// cut cuts a continuous raster into shapes that reach some cells past its own,
+// when a press is free.
+func (s *studio) cut(r *grid.Raster[float32], reach int, breaks []float64) ([]bands.Band, error) {
 	s.presses <- struct{}{}
 	defer func() { <-s.presses }()
-	set, err := cutBands(s.kept, bands.Field{Day: r}, past, breaks)
+	set, err := cutBands(s.kept, bands.Field{Day: r}, reach, breaks)
 	return set.Bands, err
 }
 

@@ -122,12 +122,15 @@ func margin(f *weeks.Field, reason crossing.Reason, n int) *grid.Raster[float32]
 	return means.Margin(reason)
 }
 
-// staged returns a field of blocks of n × n cells that tells their stages.
-func staged(f *weeks.Field, n int) *weeks.Field {
-	if n == 1 {
-		return f
+// staged returns the field of blocks of n × n cells that tells their stages, and
+// the same as it reaches past the cells that have normals.
+func staged(f *weeks.Field, n int) (own, wide *weeks.Field) {
+	own = f
+	if n > 1 {
+		own = &weeks.Field{Window: f.Window, Cut: f.Cut, Day: pooled(f.Day, n), OntimeFrom: pooled(f.OntimeFrom, n), CatchupTo: pooled(f.CatchupTo, n)}
 	}
-	return &weeks.Field{Window: f.Window, Cut: f.Cut, Day: pooled(f.Day, n), OntimeFrom: pooled(f.OntimeFrom, n), CatchupTo: pooled(f.CatchupTo, n)}
+	grown := func(r *grid.Raster[float32]) *grid.Raster[float32] { return bands.Field{Day: r}.Extend(past).Day }
+	return own, &weeks.Field{Window: f.Window, Cut: f.Cut, Day: grown(own.Day), OntimeFrom: grown(own.OntimeFrom), CatchupTo: grown(own.CatchupTo)}
 }
 
 // expectedErrors is f.ExpectedErrors for blocks of n × n cells.
