@@ -91,11 +91,11 @@ func (s *studio) ground(r *grid.Raster[float32], breaks []float64) ([]bands.Band
 }
 
 // cut cuts a continuous raster into shapes that reach some cells past its own,
-// when a press is free.
+// when a press is free. Their outline lies under what limits the land.
 func (s *studio) cut(r *grid.Raster[float32], reach int, breaks []float64) ([]bands.Band, error) {
 	s.presses <- struct{}{}
 	defer func() { <-s.presses }()
-	set, err := cutBands(s.kept, bands.Field{Day: r}, reach, breaks)
+	set, err := cutBands(s.kept, bands.Field{Day: r}, reach, breaks, bands.Options{Outline: 1})
 	return set.Bands, err
 }
 

@@ -48,7 +48,7 @@ func traced(f *weeks.Field, kinds []recipe.Map, by detail, kept *keep.Store) (dr
 		d.scale = d.weeks
 	}
 	var err error
-	d.bands, err = cutBands(kept, classed(f, by.files), 0, weeks.Breaks(d.weeks))
+	d.bands, err = cutBands(kept, classed(f, by.files), 0, weeks.Breaks(d.weeks), bands.Options{})
 	if err != nil {
 		return d, fmt.Errorf("window %s: %w", f.Window.ID, err)
 	}

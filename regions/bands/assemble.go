@@ -10,16 +10,16 @@ import (
 	"weekband/regions/arcs"
 )
 
-// lines returns the positions of every arc in cells, thinned once. Of the
-// outline only vertices on straight stretches go.
-func (t *tracer) lines(list []arc, tolCells float64) []orb.LineString {
+// lines returns the positions of every arc in cells, thinned once, the outline by
+// a tolerance of its own: with 0 only vertices on straight stretches go.
+func (t *tracer) lines(list []arc, tolCells, outlineTol float64) []orb.LineString {
 	lines := make([]orb.LineString, len(list))
 	for i, a := range list {
 		lines[i] = t.line(a, tolCells >= 0 && a.bounds())
 	}
 	arcs.Thin(lines, func(i int) float64 {
 		if tolCells > 0 && list[i].bounds() {
-			return 0
+			return outlineTol
 		}
 		return tolCells
 	})
