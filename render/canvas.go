@@ -118,13 +118,17 @@ func (p *Path) Bounds() Rect {
 func (p *Path) moved(d carto.Pixel) *Path {
 	out := Path{lines: make([]line, len(p.lines))}
 	for i, l := range p.lines {
-		points := make([]carto.Pixel, len(l.points))
-		for k, q := range l.points {
-			points[k] = carto.Pixel{X: q.X + d.X, Y: q.Y + d.Y}
-		}
-		out.lines[i] = line{points: points, closed: l.closed}
+		out.lines[i] = line{points: movedPoints(l.points, d), closed: l.closed}
 	}
 	return &out
+}
+
+func movedPoints(list []carto.Pixel, d carto.Pixel) []carto.Pixel {
+	out := make([]carto.Pixel, len(list))
+	for i, q := range list {
+		out[i] = carto.Pixel{X: q.X + d.X, Y: q.Y + d.Y}
+	}
+	return out
 }
 
 // rect returns the rectangle the path is, if it is one made by rectPath.

@@ -62,13 +62,15 @@ func (c cover) holds(p carto.Pixel) bool {
 // the given size and centre lies wholly on covered ground.
 func (c cover) rooms(width, height float64, target carto.Pixel) []carto.Pixel {
 	var found []carto.Pixel
+	var shared, next []span
 	for i := range c.rows {
 		y := (float64(c.rows[i].index) + 0.5) * c.step
 		rows := c.between(y-height/2, y+height/2)
 		if float64(len(rows))*c.step < height-float64(2*c.step) {
 			continue
 		}
-		for _, s := range common(rows) {
+		shared, next = common(rows, shared, next)
+		for _, s := range shared {
 			if s.to-s.from >= width {
 				x := max(s.from+width/2, min(s.to-width/2, target.X))
 				found = append(found, carto.Pixel{X: x, Y: y})
@@ -80,14 +82,16 @@ func (c cover) rooms(width, height float64, target carto.Pixel) []carto.Pixel {
 	return found
 }
 
-// common returns the stretches that every row covers.
-func common(rows []row) []span {
+// common returns the stretches that every row covers, in one of two lists that
+// may be written over, and the other.
+func common(rows []row, shared, next []span) (stretches, other []span) {
+	shared = shared[:0]
 	if len(rows) == 0 {
-		return nil
+		return shared, next
 	}
-	shared := rows[0].spans
+	shared = append(shared, rows[0].spans...)
 	for _, r := range rows[1:] {
-		var next []span
+		next = next[:0]
 		for _, a := range shared {
 			for _, b := range r.spans {
 				if s := (span{from: max(a.from, b.from), to: min(a.to, b.to)}); s.from < s.to {
@@ -95,7 +99,7 @@ func common(rows []row) []span {
 				}
 			}
 		}
-		shared = next
+		shared, next = next, shared
 	}
-	return shared
+	return shared, next
 }

@@ -12,7 +12,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 )
 
-// encoded returns an image as PNG.
+// encoded returns an image as PNG, in a palette where its colours fit one.
 func encoded(im *image.NRGBA, k Keeper) []byte {
 	var b bytes.Buffer
 	key := func() Key {
@@ -21,12 +21,38 @@ func encoded(im *image.NRGBA, k Keeper) []byte {
 		return d.key()
 	}
 	err := throughKeeper(k, key, &b, func(w io.Writer) error {
-		return (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(w, im)
+		if few, ok := paletted(im); ok {
+			return (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(w, few)
+		}
+		return png.Encode(w, im)
 	})
 	if err != nil {
 		panic("render: an image of our own: " + err.Error())
 	}
 	return b.Bytes()
+}
+
+// paletted returns an image of at most 256 colours in a palette of them, in the
+// order in which they occur.
+func paletted(im *image.NRGBA) (*image.Paletted, bool) {
+	out := image.NewPaletted(im.Rect, nil)
+	index := map[color.NRGBA]uint8{}
+	for y := im.Rect.Min.Y; y < im.Rect.Max.Y; y++ {
+		for x := im.Rect.Min.X; x < im.Rect.Max.X; x++ {
+			c := im.NRGBAAt(x, y)
+			i, ok := index[c]
+			if !ok {
+				if len(index) == 256 {
+					return nil, false
+				}
+				i = uint8(len(index))
+				index[c] = i
+				out.Palette = append(out.Palette, c)
+			}
+			out.SetColorIndex(x, y, i)
+		}
+	}
+	return out, true
 }
 
 // Image embeds the image as PNG.
@@ -36,13 +62,17 @@ func (s *sketch) Image(im *image.NRGBA, r Rect) {
 }
 
 // Image embeds the image: a unit square of its own, whose rows run down against
-// the content's Y.
+// the content's Y. The library packs it anew, so it gets it packed quickly.
 func (d *document) Image(im *image.NRGBA, r Rect) {
 	name := fmt.Sprintf("image-%d", d.images)
 	d.images++
 	d.put(d.color(color.NRGBA{A: 255})) // the image has its own opacity
 	options := fpdf.ImageOptions{ImageType: "png"}
-	d.pdf.RegisterImageOptionsReader(name, options, bytes.NewReader(encoded(im, d.keeper)))
+	var file bytes.Buffer
+	if err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&file, im); err != nil {
+		panic("render: an image of our own: " + err.Error())
+	}
+	d.pdf.RegisterImageOptionsReader(name, options, &file)
 	_, height := d.pdf.GetPageSize()
 	d.put(fmt.Sprintf("q %.4f 0 0 %.4f %.4f %.4f cm", r.Width(), -r.Height(), r.Left, r.Bottom))
 	d.pdf.ImageOptions(name, 0, height-1, 1, 1, false, options, 0, "")

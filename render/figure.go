@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/paulmach/orb"
 
@@ -177,7 +178,10 @@ func (p *Page) ground(s *scene, f figure) {
 	for i, a := range areas {
 		shapes[i] = s.shows(a.shape)
 	}
-	paths := s.shapes(shapes)
+	paths := func() []*Path { return s.shapes(shapes) }
+	if f.week == "" { // else one of many frames, whose paths are made when it is painted, lest all be there at a time
+		paths = sync.OnceValue(paths)
+	}
 	land := s.land
 	if len(land.lines) == 0 {
 		land = rectPath(s.frame)
@@ -191,7 +195,7 @@ func (p *Page) ground(s *scene, f figure) {
 			c.Layer(s.below)
 			c.Clip(land, func(c Canvas) {
 				c.Fill(rectPath(s.frame), landColor)
-				paintAreas(c, f, paths, s.grain)
+				paintAreas(c, f, paths(), s.grain)
 				if veil != nil {
 					c.Image(veil, s.frame)
 				}

@@ -3,6 +3,7 @@ package render
 import (
 	"image"
 	"math"
+	"sync"
 
 	"weekband/render/carto"
 )
@@ -42,8 +43,18 @@ type coverage struct {
 	sums       []float32 // of each row one more than columns
 }
 
+// zeros are the sums of coverages that were written.
+var zeros sync.Pool
+
 func newCoverage(cols, rows int) *coverage {
-	return &coverage{cols: cols, rows: rows, sums: make([]float32, rows*(cols+1))}
+	c := &coverage{cols: cols, rows: rows}
+	n := rows * (cols + 1)
+	if sums, ok := zeros.Get().(*[]float32); ok && cap(*sums) >= n {
+		c.sums = (*sums)[:n]
+	} else {
+		c.sums = make([]float32, n)
+	}
+	return c
 }
 
 // line adds a line, of which what is above, below and right of the pixels
@@ -104,7 +115,8 @@ func (c *coverage) column(sums []float32, from, to, height float64) {
 	sums[i+1] += float32(beyond)
 }
 
-// write writes the coverage as opacity, 0 to 255, row by row.
+// write writes the coverage as opacity, 0 to 255, row by row. It uses the
+// coverage up.
 func (c *coverage) write(alpha []uint8) {
 	for row := range c.rows {
 		sum := float32(0)
@@ -114,4 +126,7 @@ func (c *coverage) write(alpha []uint8) {
 			out[i] = uint8(min(255, 256*float32(math.Abs(float64(sum)))))
 		}
 	}
+	clear(c.sums)
+	zeros.Put(&c.sums)
+	c.sums = nil
 }

@@ -31,13 +31,11 @@ const (
 // label places the names: the region's own always, the others, larger ground
 // first, where they fit on their ground and cover no other name.
 func (l *Locators) label(own int, which []int, outlines []*Path, frame Rect) []NearLabel {
-	land := Path{}
 	areas := make([]float64, len(which))
 	for k, p := range outlines {
-		land.Append(p)
 		areas[k] = areaOf(p)
 	}
-	p := &placer{frame: frame, unit: nearSize, land: newCover(&land, 2)}
+	p := &placer{frame: frame, unit: nearSize} // names stand on their own ground, whatever land is around
 	var out []NearLabel
 	for _, k := range turns(own, which, areas) {
 		name, isOwn := l.names[which[k]], which[k] == own

@@ -59,18 +59,26 @@ func (p *Page) checkScale(scale float64) error {
 func newPainting(im *image.RGBA) *Painting {
 	p := &Painting{size: im.Rect.Size()}
 	index := map[rgb]uint32{}
+	var lately [1 << 10]struct { // colours met lately, by their last bits: pictures hold few, a million times
+		rgb
+		k uint32
+	}
 	at := func(i int) rgb { return rgb(im.Pix[i])<<16 | rgb(im.Pix[i+1])<<8 | rgb(im.Pix[i+2]) }
 	for i := 0; i < len(im.Pix); {
 		c, from := at(i), i
 		for i += 4; i < len(im.Pix) && at(i) == c; i += 4 {
 		}
-		k, ok := index[c]
-		if !ok {
-			k = uint32(len(p.colors))
-			index[c] = k
-			p.colors, p.counts = append(p.colors, c), append(p.counts, 0)
+		slot := &lately[(c^c>>7^c>>13)%rgb(len(lately))]
+		if slot.k == 0 || slot.rgb != c {
+			k, ok := index[c]
+			if !ok {
+				k = uint32(len(p.colors))
+				index[c] = k
+				p.colors, p.counts = append(p.colors, c), append(p.counts, 0)
+			}
+			slot.rgb, slot.k = c, k+1
 		}
-		n := (i - from) / 4
+		k, n := slot.k-1, (i-from)/4
 		p.counts[k] += n
 		p.runs = append(p.runs, run{color: k, n: uint32(n)})
 	}

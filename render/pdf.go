@@ -27,7 +27,6 @@ func (p *Page) PDF(w io.Writer, size PaperSize, d Description) error {
 func (p *Page) pdf(w io.Writer, size PaperSize, d Description) error {
 	sheet := size.lay(p.Layout)
 	doc := newDocument(sheet, size, d)
-	doc.keeper = p.keeper
 	doc.put(fmt.Sprintf("q %.6f 0 0 %.6f %.4f %.4f cm 1 J 1 j", sheet.scale, -sheet.scale, sheet.left, sheet.height-sheet.top))
 	p.Draw(doc)
 	doc.put("Q")
@@ -43,8 +42,6 @@ func (p *Page) pdf(w io.Writer, size PaperSize, d Description) error {
 type document struct {
 	pdf   *fpdf.Fpdf
 	alpha uint8 // now in force
-
-	keeper Keeper // of embedded images
 
 	images int // embedded so far
 	faces  [len(typefaces)]map[rune]bool

@@ -2,7 +2,6 @@ package render
 
 import (
 	"bytes"
-	"compress/flate"
 	"encoding/binary"
 	"hash/adler32"
 	"image"
@@ -10,6 +9,8 @@ import (
 	"image/draw"
 	"io"
 	"math"
+
+	"github.com/klauspost/compress/flate"
 )
 
 // picture is a page in image pixels of a palette. Its head, the rows with the

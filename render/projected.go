@@ -78,6 +78,7 @@ func (v view) snapped(ring orb.Ring) []carto.Pixel {
 // along yields the projected points of a line, long edges bent. Points the
 // projection cannot show are left out.
 func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
+	forward := carto.Forwards(v.projection)
 	return func(yield func(carto.Pixel) bool) {
 		for i, b := range points {
 			a := b
@@ -90,7 +91,7 @@ func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
 				if parts > 1 {
 					f = k / parts
 				}
-				q := v.at(orb.Point{b[0] - float64((1-f)*(b[0]-a[0])), b[1] - float64((1-f)*(b[1]-a[1]))})
+				q := v.screen.Pixel(forward(grid.LonLat{Lon: b[0] - float64((1-f)*(b[0]-a[0])), Lat: b[1] - float64((1-f)*(b[1]-a[1]))}))
 				if !math.IsInf(q.X, 0) && !math.IsNaN(q.X) && !math.IsInf(q.Y, 0) && !yield(q) {
 					return
 				}

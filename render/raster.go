@@ -57,17 +57,6 @@ func (b *bitmap) Fill(p *Path, c color.NRGBA) {
 	b.gg.Fill()
 }
 
-func (b *bitmap) Stroke(p *Path, pen Pen) {
-	b.gg.SetColor(pen.Color)
-	b.gg.SetLineWidth(pen.Width * b.scale)
-	if pen.Width*b.scale < 2.5 { // round joins cannot be seen and take twice the time
-		b.gg.SetLineJoinBevel()
-		defer b.gg.SetLineJoinRound()
-	}
-	b.trace(p)
-	b.gg.Stroke()
-}
-
 // Dots fills octagons: at the size of dots nobody sees their corners.
 func (b *bitmap) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
 	var p Path

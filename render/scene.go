@@ -89,18 +89,6 @@ func bareScene(t *Atlas, frame Rect, unit, margin float64) (*scene, []*Path) {
 	return s, regions
 }
 
-// moved returns a scene without names as it stands in another frame of the
-// same size.
-func (s *scene) moved(to Rect) *scene {
-	d := carto.Pixel{X: to.Left - s.frame.Left, Y: to.Top - s.frame.Top}
-	m := *s
-	m.frame = to
-	m.screen = s.screen.Moved(d)
-	m.land, m.borders, m.coast = s.land.moved(d), s.borders.moved(d), s.coast.moved(d)
-	m.below, m.above = newLayer(to, m.under), newLayer(to, m.over)
-	return &m
-}
-
 // furnish adds the graticule and the scale bar and keeps room for them.
 func (s *scene) furnish(p *placer) {
 	font := Font{Face: Regular, Size: small(s.unit)}

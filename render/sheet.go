@@ -41,18 +41,31 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 	columns := columnsFor(len(frames), room.Width(), gap, aspect, font, a.Language)
 	width := math.Floor((room.Width()+gap)/float64(columns)) - gap
 	height := math.Round(width * aspect)
-	step := font.Line() + height + gap
+	line := math.Ceil(font.Line()) // so that frames are apart by whole pixels
+	step := line + height + gap
 	for i, m := range frames {
 		left := room.Left + float64(float64(i%columns)*(width+gap))
 		top := room.Top + float64(float64(i/columns)*step)
-		frame := Rect{Left: left, Top: top + font.Line(), Right: left + width, Bottom: top + font.Line() + height}
 		p.text(WeekLabel, Text{At: carto.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: textColor})
-		s := a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}).moved(frame)
-		p.ground(s, m.figure(a.Language))
-		p.over(s)
+		p.tile(a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}), m.figure(a.Language), carto.Pixel{X: left, Y: top + line})
 	}
 	rows := (len(frames) + columns - 1) / columns
 	return room.Top + float64(float64(rows)*step)
+}
+
+// tile draws a map without names whose scene stands at the page's corner at
+// another place.
+func (p *Page) tile(s *scene, f figure, at carto.Pixel) {
+	first := len(p.steps)
+	p.ground(s, f)
+	p.over(s)
+	steps := p.steps[first:]
+	p.steps = append(p.steps[:first:first], func(c Canvas) {
+		c = shiftedBy(c, at)
+		for _, step := range steps {
+			step(c)
+		}
+	})
 }
 
 // pageShape is the height over the width that the frames of a sheet may take,
@@ -69,7 +82,7 @@ func columnsFor(frames int, width, gap, aspect float64, font Font, lang *wording
 	for c := 1; c < most; c++ {
 		tile := (width+gap)/float64(c) - gap
 		rows := float64((frames + c - 1) / c)
-		if rows*(float64(tile*aspect)+font.Line()+gap) <= width*pageShape {
+		if rows*(float64(tile*aspect)+math.Ceil(font.Line())+gap) <= width*pageShape {
 			return c
 		}
 	}

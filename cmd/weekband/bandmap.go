@@ -23,7 +23,7 @@ const past = 3
 func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pictures, error) {
 	f := d.field
 	s.land, s.expected = f.Land(), howSure(s.lang, f)
-	without, err := s.undated(f)
+	without, err := s.undated(d)
 	if err != nil {
 		return pictures{}, err
 	}
@@ -45,7 +45,7 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 			return err
 		},
 		func() (err error) { out.grey, err = s.greyPicture(grey, greyFile(f.Window.ID)); return err },
-		func() (err error) { out.weeks, err = s.weeks(ctx, f, without); return err },
+		func() (err error) { out.weeks, err = s.weeks(ctx, d, without); return err },
 		func() (err error) { out.handouts, err = s.handouts(ctx, f, m, rows); return err },
 		func() (err error) { out.more, err = s.further(ctx, d, m); return err },
 	)
@@ -62,6 +62,7 @@ func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pict
 			return err
 		},
 	)
+	out.weeks.maps = nil // their shapes take much memory, and are drawn
 	return out, err
 }
 
@@ -86,7 +87,15 @@ func (s *studio) caption(f *weeks.Field) render.Caption {
 // ground cuts a continuous raster into shapes for a picture: it reaches
 // beyond the cells that have a value, under whatever limits the land.
 func (s *studio) ground(r *grid.Raster[float32], breaks []float64) ([]bands.Band, error) {
-	set, err := cutBands(s.kept, bands.Field{Day: r}, past, breaks)
+	return s.cut(r, past, breaks)
+}
+
+// cut cuts a continuous raster into shapes that reach some cells past its own,
+// when a press is free. Their outline lies under what limits the land.
+func (s *studio) cut(r *grid.Raster[float32], reach int, breaks []float64) ([]bands.Band, error) {
+	s.presses <- struct{}{}
+	defer func() { <-s.presses }()
+	set, err := cutBands(s.kept, bands.Field{Day: r}, reach, breaks, bands.Options{Outline: 1})
 	return set.Bands, err
 }
 
@@ -104,9 +113,12 @@ func (s *studio) below(r *grid.Raster[float32], limit float64) (orb.MultiPolygon
 func (s *studio) bandMap(d drawing, days *grid.Raster[float32], without []render.Undated) (render.BandMap, error) {
 	shown, before := weeks.Shown(d.scale, days)
 	m := render.BandMap{Caption: s.caption(d.field), Season: s.recipe.Palette, Undated: without, Before: before, After: len(d.scale) - before - len(shown)}
-	km2 := weeks.BandAreas(shown, days)
+	km2, part := weeks.BandAreas(shown, days), fair(days, d.field)
 	for i, b := range shown {
-		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: s.lang.Together(s.lang.Stretch(b.From, b.To, b.OpenBegin, b.OpenEnd)), Share: km2[i] / s.land})
+		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: s.lang.Together(s.lang.Stretch(b.From, b.To, b.OpenBegin, b.OpenEnd)), Share: km2[i] * part / s.land})
+	}
+	if days == d.field.Day {
+		days = pooled(days, d.large)
 	}
 	parts, err := s.ground(days, weeks.Breaks(shown))
 	if err != nil {
@@ -115,7 +127,7 @@ func (s *studio) bandMap(d drawing, days *grid.Raster[float32], without []render
 	for _, part := range parts {
 		m.Bands[part.Index].Shape = part.Shape
 	}
-	m.Uncertain, err = s.beyond(d.field)
+	m.Uncertain, err = s.beyond(d)
 	return m, err
 }
 
@@ -125,18 +137,19 @@ const allBeyond = 0.995
 
 // beyond returns the ground beyond the reach of calibration stations, when
 // there is other ground too.
-func (s *studio) beyond(f *weeks.Field) (render.Overlay, error) {
-	km2 := f.Beyond()
+func (s *studio) beyond(d drawing) (render.Overlay, error) {
+	km2 := d.field.Beyond()
 	if share := km2 / s.land; share == 0 || share > allBeyond {
 		return render.Overlay{}, nil
 	}
-	shape, err := s.below(f.Near, weeks.BeyondBelow)
+	shape, err := s.below(pooled(d.field.Near, d.large), weeks.BeyondBelow)
 	return render.Overlay{Label: s.lang.Sentences.Sure.Beyond, Shape: shape, Share: km2 / s.land}, err
 }
 
 // undated returns the ground without a day, by its reason, in words that suit
 // the direction.
-func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
+func (s *studio) undated(d drawing) ([]render.Undated, error) {
+	f := d.field
 	areas := f.AreaOf()
 	var out []render.Undated
 	for _, u := range []struct {
@@ -146,7 +159,7 @@ func (s *studio) undated(f *weeks.Field) ([]render.Undated, error) {
 		if areas[u.reason] == 0 {
 			continue
 		}
-		shape, err := s.below(f.Margin(u.reason), 0)
+		shape, err := s.below(margin(f, u.reason, d.large), 0)
 		if err != nil {
 			return nil, err
 		}

@@ -20,6 +20,9 @@ type drawing struct {
 	bands bands.Set    // their ground, and that of never and always
 
 	early, late *grid.Raster[float32] // days; nil when not drawn
+
+	detail               // of pictures
+	frames []weeks.Frame // of the series
 }
 
 // without marks the cells that have normals but no day, by their reason.
@@ -35,17 +38,17 @@ func without(f *weeks.Field) *grid.Raster[uint8] {
 
 // traced cuts a field into bands. When early and late years are drawn as well
 // all three maps have one scale.
-func traced(f *weeks.Field, kinds []recipe.Map, kept *keep.Store) (drawing, error) {
-	d := drawing{field: f, weeks: f.Bands()}
+func traced(f *weeks.Field, kinds []recipe.Map, by detail, kept *keep.Store) (drawing, error) {
+	d := drawing{field: f, weeks: f.Bands(), detail: by, frames: f.Frames()}
 	if slices.Contains(kinds, recipe.Early) || slices.Contains(kinds, recipe.Late) {
-		d.early, d.late = f.EarlyLate()
+		d.early, d.late = earlyLate(f, by.large)
 		d.scale = f.Scale(d.early, d.late)
 		d.weeks, _ = weeks.Shown(d.scale, f.Day)
 	} else {
 		d.scale = d.weeks
 	}
 	var err error
-	d.bands, err = cutBands(kept, bands.Field{Day: f.Day, Class: without(f)}, 0, weeks.Breaks(d.weeks))
+	d.bands, err = cutBands(kept, classed(f, by.files), 0, weeks.Breaks(d.weeks), bands.Options{})
 	if err != nil {
 		return d, fmt.Errorf("window %s: %w", f.Window.ID, err)
 	}
@@ -53,13 +56,13 @@ func traced(f *weeks.Field, kinds []recipe.Map, kept *keep.Store) (drawing, erro
 }
 
 // trace cuts every field into bands.
-func trace(ctx context.Context, fields []*weeks.Field, kinds []recipe.Map, kept *keep.Store) ([]drawing, error) {
+func trace(ctx context.Context, fields []*weeks.Field, kinds []recipe.Map, by detail, kept *keep.Store) ([]drawing, error) {
 	var out []drawing
 	for _, f := range fields {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		d, err := traced(f, kinds, kept)
+		d, err := traced(f, kinds, by, kept)
 		if err != nil {
 			return nil, err
 		}

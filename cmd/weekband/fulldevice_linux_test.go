@@ -87,7 +87,7 @@ func stages(t *testing.T, root *os.Root) []step {
 		t.Fatal(err)
 	}
 	rows := all.rows
-	drawings, err := trace(t.Context(), all.fields, r.Maps, nil)
+	drawings, err := trace(t.Context(), all.fields, r.Maps, detail{1, 1, 1}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -79,9 +79,9 @@ func (s *studio) jobs(ctx context.Context, d drawing, typical render.BandMap) (j
 		case recipe.Early, recipe.Late:
 			jobs = append(jobs, func() (site.Map, error) { return s.yearMap(d, kind, typical) })
 		case recipe.Spread:
-			jobs = append(jobs, func() (site.Map, error) { return s.days(d, kind, f.Spread, typical) })
+			jobs = append(jobs, func() (site.Map, error) { return s.days(d, kind, pooled(f.Spread, d.large), typical) })
 		case recipe.Error:
-			jobs = append(jobs, func() (site.Map, error) { return s.days(d, kind, f.ExpectedErrors(), typical) })
+			jobs = append(jobs, func() (site.Map, error) { return s.days(d, kind, expectedErrors(f, d.large), typical) })
 		case recipe.Worth:
 			for _, w := range worthWeeks(s.recipe, f) {
 				jobs = append(jobs, func() (site.Map, error) { return s.worthMap(ctx, d, w, typical) })
@@ -140,6 +140,7 @@ func (s *studio) worthMap(ctx context.Context, d drawing, w season.Week, typical
 		return site.Map{}, err
 	}
 	typical.Cautions = append(slices.Clone(typical.Cautions), s.lang.Sentences.Window.Residual(d.field.Window.Treatment))
+	r = pooled(r, d.large)
 	return s.valueMap(d, r, classes.Even(r, leastPercent), s.worthTale(w), worthOfFile(d.field.Window.ID, w), typical)
 }
 
@@ -147,9 +148,9 @@ func (s *studio) worthMap(ctx context.Context, d drawing, w season.Week, typical
 func (s *studio) valueMap(d drawing, r *grid.Raster[float32], list []classes.Class, t tale, file string, typical render.BandMap) (site.Map, error) {
 	m := render.ValueMap{Caption: typical.Caption, Heading: t.heading, Undated: typical.Undated}
 	m.Subtitle = t.subtitle(d.field)
-	km2 := classes.Areas(list, r)
+	km2, part := classes.Areas(list, r), fair(r, d.field)
 	for i, c := range list {
-		m.Classes = append(m.Classes, render.ValueClass{From: c.From, To: c.To, Label: s.lang.Class(c), Share: km2[i] / s.land})
+		m.Classes = append(m.Classes, render.ValueClass{From: c.From, To: c.To, Label: s.lang.Class(c), Share: km2[i] * part / s.land})
 	}
 	parts, err := s.ground(r, classes.Breaks(list))
 	if err != nil {

@@ -17,17 +17,17 @@ import (
 
 // cutBands is bands.Trace of a field that reaches some cells past its own, but
 // for fields that were cut before, which it takes from kept work.
-func cutBands(kept *keep.Store, f bands.Field, reach int, breaks []float64) (bands.Set, error) {
+func cutBands(kept *keep.Store, f bands.Field, reach int, breaks []float64, o bands.Options) (bands.Set, error) {
 	trace := func() (bands.Set, error) {
 		if reach > 0 {
 			f = f.Extend(reach)
 		}
-		return bands.Trace(f, breaks, bands.Options{})
+		return bands.Trace(f, breaks, o)
 	}
 	if kept == nil {
 		return trace()
 	}
-	key := bandsKey(f, reach, breaks)
+	key := bandsKey(f, reach, breaks, o)
 	if data, ok := kept.Get(key); ok {
 		if set, err := decodeBands(data); err == nil {
 			return set, nil
@@ -41,9 +41,9 @@ func cutBands(kept *keep.Store, f bands.Field, reach int, breaks []float64) (ban
 }
 
 // bandsKey sums up all that bands are cut from.
-func bandsKey(f bands.Field, reach int, breaks []float64) (k keep.Key) {
+func bandsKey(f bands.Field, reach int, breaks []float64, o bands.Options) (k keep.Key) {
 	sum := sha256.New()
-	fmt.Fprintf(sum, "bands of %#v %d %x\n", f.Day.Grid(), reach, breaks)
+	fmt.Fprintf(sum, "bands of %#v %d %x %#v\n", f.Day.Grid(), reach, breaks, o)
 	put := func(values any, has []bool) {
 		binary.Write(sum, binary.LittleEndian, values)
 		binary.Write(sum, binary.LittleEndian, has)

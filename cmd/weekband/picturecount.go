@@ -21,7 +21,7 @@ func (s *studio) count(ctx context.Context, drawings []drawing, rows []report.Ro
 	}
 	for _, d := range drawings {
 		n += picturesOfWindow + len(s.jobs(ctx, d, render.BandMap{}))
-		if frames := len(d.field.Frames()); frames > 0 {
+		if frames := len(d.frames); frames > 0 {
 			n += frames + 1 // and the animation
 		}
 		own := report.Of(rows, d.field.Window.ID)

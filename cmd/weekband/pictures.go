@@ -93,15 +93,15 @@ type studio struct {
 	expected                    string            // how sure the map of the window in hand is, "" when not known
 	large, narrow, frames, page *render.Atlas
 	kept                        *keep.Store   // work of earlier builds, nil for none
-	presses                     chan struct{} // one for each picture that may be painted at a time
+	presses                     chan struct{} // one for each picture that may be painted, or shape cut, at a time
 }
 
 // pressesFor returns how many pictures of maps of a size may be painted at a
-// time: six of the usual, fewer of larger ones, which take memory by the
-// square of their width, some 500 MB each at 2400.
+// time: one a processor, six of the usual at most, fewer of larger ones, which
+// take memory by the square of their width, some 500 MB each at 2400.
 func pressesFor(size int) int {
 	usual := float64(recipe.DefaultSize) / float64(size)
-	return min(6, max(1, int(6*usual*usual)))
+	return min(6, runtime.GOMAXPROCS(0), max(1, int(6*usual*usual)))
 }
 
 // draw draws every window's map, grey map and weeks.

@@ -72,7 +72,7 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 		return err
 	}
 	say.stage("cutting bands")
-	drawings, err := trace(ctx, all.fields, r.Maps, o.kept)
+	drawings, err := trace(ctx, all.fields, r.Maps, detailOf(r, in), o.kept)
 	if err != nil {
 		return err
 	}

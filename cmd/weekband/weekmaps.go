@@ -28,17 +28,21 @@ type weekSeries struct {
 
 // weeks draws the frames of a window, several at a time, and the animation
 // made of them.
-func (s *studio) weeks(ctx context.Context, f *weeks.Field, without []render.Undated) (weekSeries, error) {
-	frames := f.Frames()
+func (s *studio) weeks(ctx context.Context, d drawing, without []render.Undated) (weekSeries, error) {
+	f, frames := d.field, d.frames
+	if len(frames) == 0 {
+		return weekSeries{}, nil
+	}
+	own, wide := staged(f, d.detail.frames)
 	out := weekSeries{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
 	pages := make([]*render.Page, len(frames))
 	err := inTurn(ctx, len(frames), func(i int) (err error) {
-		if out.maps[i], err = s.statusMap(f, frames[i], without); err == nil {
+		if out.maps[i], err = s.statusMap(f, own, wide, frames[i], without); err == nil {
 			pages[i] = s.frames.Status(out.maps[i])
 		}
 		return err
 	})
-	if err != nil || len(frames) == 0 {
+	if err != nil {
 		return out, err
 	}
 	series, err := render.NewSeries(pages, 1)
@@ -74,17 +78,18 @@ func best(maps []render.StatusMap) int {
 	return at
 }
 
-// statusMap puts the ground of one week together.
-func (s *studio) statusMap(f *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
+// statusMap puts the ground of one week together. The stages of own tell how
+// much there is, those of wide its shapes.
+func (s *studio) statusMap(f, own, wide *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
 	m := render.StatusMap{Caption: s.caption(f), Week: s.lang.Week(at.Week), Undated: without}
-	stages := f.Stages(at.Middle)
-	parts, err := s.ground(stages, weeks.StageBreaks)
+	parts, err := s.cut(wide.Stages(at.Middle), 0, weeks.StageBreaks)
 	if err != nil {
 		return m, err
 	}
-	km2 := weeks.StageAreas(stages)
+	stages := own.Stages(at.Middle)
+	km2, whole := weeks.StageAreas(stages), fair(stages, f)
 	for _, part := range parts {
-		m.Areas = append(m.Areas, render.StatusArea{Status: status.Status(part.Index), Shape: part.Shape, Share: km2[part.Index] / s.land})
+		m.Areas = append(m.Areas, render.StatusArea{Status: status.Status(part.Index), Shape: part.Shape, Share: km2[part.Index] * whole / s.land})
 	}
 	return m, nil
 }

@@ -47,11 +47,11 @@ func roundFrom(v float64) round {
 // the last class may be open, each with at most 2 % of the area besides their
 // own. No value gives no classes; least must be positive.
 func Even(r *grid.Raster[float32], least float64) []Class {
-	parts := sorted(r)
-	if len(parts) == 0 {
+	d := newDistribution(r)
+	if !d.any {
 		return nil
 	}
-	ends := quantiles(parts, tail, 1-tail)
+	ends := d.quantiles(tail, 1-tail)
 	width := roundFrom(least)
 	first, last := span(ends, width)
 	for last-first+1 > Max {
@@ -62,9 +62,9 @@ func Even(r *grid.Raster[float32], least float64) []Class {
 	for n := first; n <= last; n++ {
 		list = append(list, Class{From: width.times(n), To: width.times(n + 1)})
 	}
-	list[0].OpenBegin = float64(parts[0].value) < list[0].From
+	list[0].OpenBegin = float64(d.low) < list[0].From
 	final := &list[len(list)-1]
-	final.OpenEnd = float64(parts[len(parts)-1].value) >= final.To
+	final.OpenEnd = float64(d.high) >= final.To
 	return list
 }
 

@@ -57,15 +57,15 @@ func (x *vertexIndex) remove(id int32) {
 	*link = x.after[id]
 }
 
-// any reports whether hit is true for a vertex in the buckets that the box
-// around a triangle touches.
-func (x *vertexIndex) any(a, b, c orb.Point, hit func(orb.Point) bool) bool {
+// holds reports whether a vertex other than its corners lies in the
+// counter-clockwise triangle, or within the tolerance of it.
+func (x *vertexIndex) holds(a, b, c orb.Point) bool {
 	west, east := x.col(min(a[0], b[0], c[0])-x.tol), x.col(max(a[0], b[0], c[0])+x.tol)
 	south, north := x.row(min(a[1], b[1], c[1])-x.tol), x.row(max(a[1], b[1], c[1])+x.tol)
 	for row := south; row <= north; row++ {
 		for col := west; col <= east; col++ {
 			for id := x.head[row*x.cols+col]; id >= 0; id = x.after[id] {
-				if hit(x.points[id]) {
+				if p := x.points[id]; p != a && p != b && p != c && x.inTriangle(a, b, c, p) {
 					return true
 				}
 			}

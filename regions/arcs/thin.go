@@ -1,7 +1,6 @@
 package arcs
 
 import (
-	"container/heap"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -25,7 +24,7 @@ func Thin(lines []orb.LineString, tol func(line int) float64) {
 			t.add(i, line, limit*limit)
 		}
 	}
-	heap.Init(&t.queue)
+	t.queue.order()
 	t.run()
 	for i, line := range lines {
 		kept := line[:0]
@@ -58,20 +57,21 @@ func newThinner(lines []orb.LineString) *thinner {
 		first: make([]int32, len(lines)), size: make([]int32, len(lines)), limit: make([]float64, len(lines)),
 	}
 	t.findGroups(lines)
+	n := 0
+	for _, line := range lines {
+		n += len(line)
+	}
+	t.points = make([]orb.Point, 0, n)
+	t.prev, t.next, t.line = make([]int32, n), make([]int32, n), make([]int32, n)
 	for i, line := range lines {
-		t.first[i], t.size[i] = int32(len(t.points)), int32(len(line))
-		for j, p := range line {
-			id := int32(len(t.points))
-			prev, next := id-1, id+1
-			if j == 0 {
-				prev = -1
-			}
-			if j == len(line)-1 {
-				next = -1
-			}
-			t.points = append(t.points, p)
-			t.prev, t.next = append(t.prev, prev), append(t.next, next)
-			t.line = append(t.line, int32(i))
+		first := int32(len(t.points))
+		t.first[i], t.size[i] = first, int32(len(line))
+		t.points = append(t.points, line...)
+		for id := first; id < int32(len(t.points)); id++ {
+			t.prev[id], t.next[id], t.line[id] = id-1, id+1, int32(i)
+		}
+		if len(line) > 0 {
+			t.prev[first], t.next[len(t.points)-1] = -1, -1
 		}
 	}
 	t.gone = make([]bool, len(t.points))
@@ -130,7 +130,7 @@ func (t *thinner) area(id int32) float64 {
 
 func (t *thinner) run() {
 	for len(t.queue) > 0 {
-		e := heap.Pop(&t.queue).(entry)
+		e := t.queue.pop()
 		if t.gone[e.id] || e.version != t.version[e.id] {
 			continue
 		}
@@ -158,7 +158,7 @@ func (t *thinner) requeue(id int32, floor float64) {
 	}
 	t.version[id]++
 	if area := max(t.area(id), floor); area <= t.limit[t.line[id]] {
-		heap.Push(&t.queue, entry{area: area, id: id, version: t.version[id]})
+		t.queue.push(entry{area: area, id: id, version: t.version[id]})
 	}
 }
 
@@ -169,32 +169,5 @@ func (t *thinner) blocked(id int32) bool {
 	if cross(a, b, c) < 0 {
 		a, c = c, a
 	}
-	return t.index.any(a, b, c, func(p orb.Point) bool {
-		return p != a && p != b && p != c && t.index.inTriangle(a, b, c, p)
-	})
-}
-
-type entry struct {
-	area    float64
-	id      int32
-	version uint32
-}
-
-// queue is a heap of entries by area, then by id so that runs agree.
-type queue []entry
-
-func (q queue) Len() int { return len(q) }
-func (q queue) Less(i, j int) bool {
-	if q[i].area != q[j].area {
-		return q[i].area < q[j].area
-	}
-	return q[i].id < q[j].id
-}
-func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
-func (q *queue) Push(x any)   { *q = append(*q, x.(entry)) }
-func (q *queue) Pop() any {
-	old := *q
-	e := old[len(old)-1]
-	*q = old[:len(old)-1]
-	return e
+	return t.index.holds(a, b, c)
 }

@@ -2,6 +2,7 @@ package bands
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -9,23 +10,42 @@ import (
 	"weekband/regions/arcs"
 )
 
-// lines returns the positions of every arc in cells, thinned once. Of the
-// outline only vertices on straight stretches go.
-func (t *tracer) lines(list []arc, tolCells float64) []orb.LineString {
+// lines returns the positions of every arc in cells, thinned once, the outline by
+// a tolerance of its own: with 0 only vertices on straight stretches go.
+func (t *tracer) lines(list []arc, tolCells, outlineTol float64) []orb.LineString {
 	lines := make([]orb.LineString, len(list))
 	for i, a := range list {
-		lines[i] = make(orb.LineString, len(a.nodes))
-		for j, n := range a.nodes {
-			lines[i][j] = t.nodes[n].at
-		}
+		lines[i] = t.line(a, tolCells >= 0 && a.bounds())
 	}
 	arcs.Thin(lines, func(i int) float64 {
 		if tolCells > 0 && list[i].bounds() {
-			return 0
+			return outlineTol
 		}
 		return tolCells
 	})
 	return lines
+}
+
+// line returns the positions of an arc, of straight stretches only the ends
+// where wanted: most of an outline is such, and thinning would take as long over
+// each vertex of them as over a bend.
+func (t *tracer) line(a arc, straight bool) orb.LineString {
+	out := make(orb.LineString, 0, len(a.nodes))
+	for _, n := range a.nodes {
+		p := t.nodes[n].at
+		if last := len(out) - 1; straight && last > 0 && aligned(out[last-1], out[last], p) {
+			out[last] = p
+			continue
+		}
+		out = append(out, p)
+	}
+	return slices.Clip(out)
+}
+
+// aligned reports whether q lies on the way from p to r along a row or column of
+// corners.
+func aligned(p, q, r orb.Point) bool {
+	return p[0] == q[0] && q[0] == r[0] && (p[1] < q[1]) == (q[1] < r[1]) || p[1] == q[1] && q[1] == r[1] && (p[0] < q[0]) == (q[0] < r[0])
 }
 
 // assemble makes the polygons of every label from the arcs around it.

@@ -10,6 +10,9 @@ type arc struct {
 func (a arc) first() int32 { return a.nodes[0] }
 func (a arc) last() int32  { return a.nodes[len(a.nodes)-1] }
 
+// closed reports whether the arc ends where it begins.
+func (a arc) closed() bool { return a.first() == a.last() }
+
 // bounds reports whether the arc is part of the outline of the field.
 func (a arc) bounds() bool { return a.left == outside || a.right == outside }
 

@@ -62,24 +62,10 @@ func (f Field) filled(c grid.Cell) bool {
 // rim returns the cells outside the field that touch it: all of them, or,
 // given the cells filled last, those around these.
 func (f Field) rim(last []grid.Cell) []grid.Cell {
-	g := f.Day.Grid()
-	var rim []grid.Cell
 	if last == nil {
-		for row := range g.Rows() {
-			for col := range g.Cols() {
-				c := grid.Cell{Row: row, Col: col}
-				if f.filled(c) {
-					continue
-				}
-				near := false
-				f.neighbours(c, func(n grid.Cell) { near = near || f.filled(n) })
-				if near {
-					rim = append(rim, c)
-				}
-			}
-		}
-		return rim
+		return f.wholeRim()
 	}
+	var rim []grid.Cell
 	seen := map[grid.Cell]bool{}
 	for _, c := range last {
 		f.neighbours(c, func(n grid.Cell) {
@@ -90,6 +76,44 @@ func (f Field) rim(last []grid.Cell) []grid.Cell {
 		})
 	}
 	return rim
+}
+
+// wholeRim returns all cells outside the field that touch it, row by row.
+func (f Field) wholeRim() []grid.Cell {
+	g := f.Day.Grid()
+	var rim []grid.Cell
+	above, at, below := make([]bool, g.Cols()), f.filledRow(0, nil), make([]bool, g.Cols())
+	for row := range g.Rows() {
+		if row+1 < g.Rows() {
+			below = f.filledRow(row+1, below)
+		} else {
+			clear(below)
+		}
+		for col, filled := range at {
+			if filled {
+				continue
+			}
+			for c := max(col-1, 0); c <= min(col+1, g.Cols()-1); c++ {
+				if above[c] || at[c] || below[c] {
+					rim = append(rim, grid.Cell{Row: row, Col: col})
+					break
+				}
+			}
+		}
+		above, at, below = at, below, above
+	}
+	return rim
+}
+
+// filledRow tells which cells of a row are part of the field.
+func (f Field) filledRow(row int, into []bool) []bool {
+	_, dated := f.Day.Row(row)
+	classes, has := f.Class.Row(row)
+	into = append(into[:0], dated...)
+	for col, ok := range has {
+		into[col] = into[col] || ok && classes[col] > 0
+	}
+	return into
 }
 
 // neighbours visits the up to eight cells around one.
@@ -108,7 +132,7 @@ func (f Field) neighbours(c grid.Cell, visit func(grid.Cell)) {
 // when the class is 0.
 func (f Field) around(c grid.Cell) (day float32, class uint8) {
 	sum, dated, undated := 0.0, 0, 0
-	var count [256]int
+	var count [256]uint8 // of at most eight
 	f.neighbours(c, func(n grid.Cell) {
 		if d, ok := f.Day.At(n); ok {
 			sum += float64(d)

@@ -26,6 +26,11 @@ type Options struct {
 	// triangle is smaller than Simplify² go. 0 means 0.1, which no eye can
 	// see where a cell is up to ten pixels wide; negative keeps every vertex.
 	Simplify float64
+	// Outline is how coarse the outline of the field may become, as Simplify.
+	// 0 keeps the sides of cells, as a field needs that stands by itself; one
+	// that is cut to a coast anyway does not. It means nothing when every
+	// vertex is kept.
+	Outline float64
 	// Smooth is how often the zigzag that the triangles leave in contours is
 	// evened out. 0 means 10 passes; negative none.
 	Smooth int
@@ -65,7 +70,7 @@ func Trace(f Field, breaks []float64, o Options) (Set, error) {
 	}
 	arcs := t.chain()
 	t.smooth(arcs, o.passes())
-	lines := t.lines(arcs, o.tolerance())
+	lines := t.lines(arcs, o.tolerance(), o.Outline)
 	return t.assemble(arcs, lines), nil
 }
 

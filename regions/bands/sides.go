@@ -5,6 +5,9 @@ package bands
 func (t *tracer) sidesAlong(r int) {
 	for c := range t.cols {
 		north, south := c+1, c+1
+		if plain(t.above.dated[north], t.below.dated[south], t.lower.band[c], t.lower.band[c+1], t.above.label[north], t.below.label[south]) {
+			continue
+		}
 		s := side{
 			left: t.above.label[north], right: t.below.label[south],
 			leftDated: t.above.dated[north], rightDated: t.below.dated[south],
@@ -27,6 +30,9 @@ func (t *tracer) sidesAlong(r int) {
 // The cells beside it are in the row above the lower corners.
 func (t *tracer) sideAcross(r, c int) int32 {
 	west, east := c, c+1
+	if plain(t.above.dated[east], t.above.dated[west], t.upper.band[c], t.lower.band[c], t.above.label[east], t.above.label[west]) {
+		return -1
+	}
 	s := side{
 		left: t.above.label[east], right: t.above.label[west],
 		leftDated: t.above.dated[east], rightDated: t.above.dated[west],
@@ -40,6 +46,13 @@ func (t *tracer) sideAcross(r, c int) int32 {
 		t.border(s)
 	}
 	return s.edge
+}
+
+// plain reports whether nothing crosses a side and it is no border, as of most
+// sides: both cells beside it have days and the corners one band, or both have
+// none and they have one label.
+func plain(leftDated, rightDated bool, bandFrom, bandTo, left, right int16) bool {
+	return leftDated == rightDated && (leftDated && bandFrom == bandTo || !leftDated && left == right)
 }
 
 // side is the side of a cell between two corners.

@@ -2,7 +2,6 @@ package bands
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -86,7 +85,7 @@ func (t *tracer) run() error {
 		if err := t.load(r); err != nil {
 			return err
 		}
-		t.corners(r)
+		t.corners()
 		t.sidesAlong(r)
 		if r > 0 {
 			t.cells(r - 1)
@@ -115,17 +114,27 @@ func (t *tracer) load(r int) error {
 		}
 	}
 	days, has := t.field.Day.Row(r)
+	band := int16(0)
 	for c, ok := range has {
 		if !ok {
 			continue
 		}
 		day := float64(days[c])
-		if math.IsNaN(day) || math.IsInf(day, 0) {
+		if day-day != 0 { // only of numbers that are finite is it 0
 			return fmt.Errorf("bands: the day of %+v is %v; leave such cells empty", grid.Cell{Row: r, Col: c}, day)
 		}
-		b.label[c+1], b.dated[c+1], b.day[c+1] = t.bandOf(day), true, day
+		band = t.bandNear(day, band)
+		b.label[c+1], b.dated[c+1], b.day[c+1] = band, true, day
 	}
 	return nil
+}
+
+// bandNear is bandOf, quick when the band is the one guessed.
+func (t *tracer) bandNear(v float64, guess int16) int16 {
+	if g := int(guess); (g == 0 || t.breaks[g-1] <= v) && (g == len(t.breaks) || v < t.breaks[g]) {
+		return guess
+	}
+	return t.bandOf(v)
 }
 
 // bandOf returns the number of breaks at or below v: a value exactly at a
@@ -138,11 +147,15 @@ func (t *tracer) bandOf(v float64) int16 {
 	return int16(i)
 }
 
-// corners gives the corners of row r their days, into lower.
-func (t *tracer) corners(r int) {
+// corners gives the corners between the two rows of cells their days, into
+// lower.
+func (t *tracer) corners() {
+	above, below, low := &t.above, &t.below, &t.lower
+	band := int16(0)
 	for c := range t.cols + 1 {
+		low.node[c], low.side[c] = -1, -1
 		sum, n := 0.0, 0.0
-		for _, row := range [2]*cellRow{&t.above, &t.below} {
+		for _, row := range [2]*cellRow{above, below} {
 			for i := c; i <= c+1; i++ { // the padded cells west and east
 				if row.dated[i] {
 					sum += row.day[i]
@@ -150,10 +163,10 @@ func (t *tracer) corners(r int) {
 				}
 			}
 		}
-		t.lower.node[c], t.lower.side[c] = -1, -1
 		if n > 0 {
-			t.lower.day[c] = sum / n
-			t.lower.band[c] = t.bandOf(sum / n)
+			low.day[c] = sum / n
+			band = t.bandNear(sum/n, band)
+			low.band[c] = band
 		}
 	}
 }

@@ -41,10 +41,23 @@ func (b *Albers) radius(φ float64) float64 {
 }
 
 // Forward returns the point of a position (eqs. 14-1 to 14-4).
-func (b *Albers) Forward(p grid.LonLat) Point {
-	ρ := b.radius(p.Lat * radian)
-	sin, cos := math.Sincos(b.n * turn(p.Lon, b.origin.Lon))
+func (b *Albers) Forward(p grid.LonLat) Point { return b.on(b.radius(p.Lat*radian), p.Lon) }
+
+// on returns the point of a longitude on the parallel of a radius.
+func (b *Albers) on(ρ, lon float64) Point {
+	sin, cos := math.Sincos(b.n * turn(lon, b.origin.Lon))
 	return Point{X: ρ * sin, Y: b.ρ0 - float64(ρ*cos)}
+}
+
+// forwards is Forward that need not work out again a parallel met just before.
+func (b *Albers) forwards() func(grid.LonLat) Point {
+	lat, ρ := math.NaN(), 0.0
+	return func(p grid.LonLat) Point {
+		if p.Lat != lat {
+			lat, ρ = p.Lat, b.radius(p.Lat*radian)
+		}
+		return b.on(ρ, p.Lon)
+	}
 }
 
 // Inverse returns the position of a point (eqs. 14-8 to 14-11, 14-19). ok is

@@ -24,6 +24,16 @@ type Projection interface {
 	String() string
 }
 
+// Forwards returns Forward of a projection for positions one after the other,
+// quicker where they follow a parallel, as the corners of cells do. Goroutines
+// must not share it.
+func Forwards(p Projection) func(grid.LonLat) Point {
+	if b, ok := p.(*Albers); ok {
+		return b.forwards()
+	}
+	return p.Forward
+}
+
 const radian = math.Pi / 180
 
 // turn returns the longitude difference lon−lon0 in radians, within [-π, π].

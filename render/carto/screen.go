@@ -76,12 +76,6 @@ func Fit(b Bounds, topLeft, bottomRight Pixel) Screen {
 	}
 }
 
-// Moved returns the Screen with everything shifted by d on the image.
-func (s Screen) Moved(d Pixel) Screen {
-	s.x0, s.y0 = s.x0+d.X, s.y0+d.Y
-	return s
-}
-
 // Pixel returns the place of a point on the image, to 2⁻²⁴ pixels: sines and
 // their like differ in the last bit from machine to machine, and a place that
 // is meant to be a whole pixel would lie on either side of it.

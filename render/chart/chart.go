@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
@@ -85,6 +86,26 @@ func point(x, y float64, decimals int) [2]float64 {
 func rounded(v float64, decimals int) float64 {
 	scale := math.Pow(10, float64(decimals))
 	return math.Round(v*scale)/scale + 0
+}
+
+// dataOf is the data of a series of points, as go-echarts writes them; hundreds of
+// them a chart are not worth an object each.
+func dataOf(points [][2]float64) json.RawMessage {
+	b := append(make([]byte, 0, 32*len(points)+2), '[')
+	for i, p := range points {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = strconv.AppendFloat(append(b, `{"value":[`...), p[0], 'f', -1, 64)
+		b = append(strconv.AppendFloat(append(b, ','), p[1], 'f', -1, 64), "]}"...)
+	}
+	return append(b, ']')
+}
+
+// addLine adds a series of points to a chart.
+func addLine(c *charts.Line, name string, points [][2]float64, how ...charts.SeriesOpts) {
+	c.AddSeries(name, nil, how...)
+	c.MultiSeries[len(c.MultiSeries)-1].Data = dataOf(points)
 }
 
 // days returns the four days of a calendar.

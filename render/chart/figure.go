@@ -22,3 +22,7 @@ func (c Chart) HTML() (template.HTML, error) {
 	}
 	return template.HTML(b.String()), nil
 }
+
+// Script returns the option as it stands in a page: JSON of ours, compact and
+// with <, > and & escaped, which a template would go through again.
+func (c Chart) Script() template.JS { return template.JS(c.Option) }

@@ -46,13 +46,13 @@ type soilYear struct {
 }
 
 func (y soilYear) option(alt string) []byte {
-	var curve, low, width []opts.LineData
+	var curve, low, width [][2]float64
 	for i := 0; i <= season.YearDays; i += soilStep {
 		d := y.start + season.Day(i)
 		t := y.Soil.At(d)
-		curve = append(curve, opts.LineData{Value: point(float64(d), t, 2)})
-		low = append(low, opts.LineData{Value: point(float64(d), t-float64(y.usual), 2)})
-		width = append(width, opts.LineData{Value: point(float64(d), 2*float64(y.usual), 2)})
+		curve = append(curve, point(float64(d), t, 2))
+		low = append(low, point(float64(d), t-float64(y.usual), 2))
+		width = append(width, point(float64(d), 2*float64(y.usual), 2))
 	}
 	none, begin, end := opts.Bool(false), float64(y.start), float64(y.start)+season.YearDays
 	line := charts.NewLine()
@@ -66,9 +66,9 @@ func (y soilYear) option(alt string) []byte {
 	edge := opts.LineStyle{Color: "--chart-edge", Width: 1}
 	plain := charts.WithLineChartOpts(opts.LineChart{ShowSymbol: none, Stack: "usual"})
 	// The script stacks them whatever their signs, for which go-echarts has no word.
-	line.AddSeries("low", low, plain, charts.WithLineStyleOpts(edge))
-	line.AddSeries("width", width, plain, charts.WithLineStyleOpts(edge), charts.WithAreaStyleOpts(opts.AreaStyle{Color: "--chart-envelope", Opacity: opts.Float(1)}))
-	line.AddSeries("curve", curve, charts.WithLineChartOpts(opts.LineChart{ShowSymbol: none}),
+	addLine(line, "low", low, plain, charts.WithLineStyleOpts(edge))
+	addLine(line, "width", width, plain, charts.WithLineStyleOpts(edge), charts.WithAreaStyleOpts(opts.AreaStyle{Color: "--chart-envelope", Opacity: opts.Float(1)}))
+	addLine(line, "curve", curve, charts.WithLineChartOpts(opts.LineChart{ShowSymbol: none}),
 		charts.WithLineStyleOpts(opts.LineStyle{Color: "--chart-curve", Width: 2.5}),
 		charts.WithMarkLineNameYAxisItemOpts(opts.MarkLineNameYAxisItem{YAxis: rounded(float64(y.Window.Trigger.Level), 4)}),
 		charts.WithMarkLineStyleOpts(opts.MarkLineStyle{Symbol: []string{"none", "none"}, LineStyle: &opts.LineStyle{Color: "--chart-level", Width: 2, Type: "solid"}}))
@@ -89,7 +89,7 @@ func (y soilYear) statuses(line *charts.Line) {
 		width    float32
 	}{{status.Ahead, c.AheadFrom, c.OntimeFrom, 9}, {status.OnTime, c.OntimeFrom, c.OntimeTo, 18}, {status.CatchingUp, c.OntimeTo, c.CatchupTo, 9}} {
 		for _, piece := range y.pieces(s.from, s.to) {
-			line.AddSeries(s.status.ID(), []opts.LineData{{Value: point(float64(piece[0]), 0, 0)}, {Value: point(float64(piece[1]), 0, 0)}},
+			addLine(line, s.status.ID(), [][2]float64{point(float64(piece[0]), 0, 0), point(float64(piece[1]), 0, 0)},
 				charts.WithLineChartOpts(opts.LineChart{ShowSymbol: opts.Bool(false), XAxisIndex: 1, YAxisIndex: 1}),
 				charts.WithLineStyleOpts(opts.LineStyle{Color: "--" + s.status.ID(), Width: s.width}))
 		}

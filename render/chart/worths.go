@@ -128,9 +128,9 @@ func (w *worths) option(alt string) []byte {
 	)
 	var words []string
 	for i, k := range w.classes {
-		var data []opts.LineData
+		var data [][2]float64
 		for j, day := range w.weeks {
-			data = append(data, opts.LineData{Value: point(float64(day), 100*k.weeks[j], 1)})
+			data = append(data, point(float64(day), 100*k.weeks[j], 1))
 		}
 		look := opts.LineStyle{Color: "--chart-" + k.look, Width: 2.5, Type: k.line}
 		if k.own {
@@ -142,7 +142,7 @@ func (w *worths) option(alt string) []byte {
 				Label: &opts.Label{Show: opts.Bool(false)}, ItemStyle: &opts.ItemStyle{Color: "--chart-stretch"},
 			}))
 		}
-		line.AddSeries(k.look, data, more...)
+		addLine(line, k.look, data, more...)
 		words = append(words, k.named())
 	}
 	return option(line, reading{

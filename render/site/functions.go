@@ -57,13 +57,13 @@ func (w writer) day(d season.Day) template.HTML {
 // week writes the dates of a week.
 func (w writer) week(n season.Week) template.HTML { return w.span(n.Begin(), n.End()) }
 
-// initials are the first letters of the months.
-func (w writer) initials() []string {
-	var out []string
+// initials are the first letters of the months, each in an element.
+func (w writer) initials() template.HTML {
+	var b strings.Builder
 	for m := time.January; m <= time.December; m++ {
-		out = append(out, w.lang.Initial(m))
+		fmt.Fprintf(&b, "<span>%s</span>", template.HTMLEscapeString(w.lang.Initial(m)))
 	}
-	return out
+	return template.HTML(b.String())
 }
 
 // moment writes a day of the year with the hundredth of a day that keeps its

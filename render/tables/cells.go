@@ -2,9 +2,10 @@ package tables
 
 import (
 	"bufio"
-	"compress/gzip"
 	"io"
 	"strconv"
+
+	"github.com/klauspost/compress/gzip"
 
 	"weekband/grid"
 	"weekband/grid/season"

@@ -1,0 +1,197 @@
+package main
+
+import (
+	"math"
+
+	"weekband/cmd/weekband/internal/recipe"
+	"weekband/grid"
+	"weekband/grid/crossing"
+	"weekband/grid/spread"
+	"weekband/grid/weeks"
+	"weekband/regions/bands"
+)
+
+// detail is how many cells of the fields, along each side, one cell of a
+// raster takes in that is cut into shapes: on grids finer than what comes of
+// them the means of blocks show the same in a part of the time and memory.
+type detail struct {
+	large  int // for the largest pictures
+	frames int // for the frames of a series
+	files  int // for files of bands
+}
+
+// mostTraced is how many cells the bands of files are cut from at most. A file
+// of more would hold tens of megabytes, and its bands wind around single cells
+// that no map of the whole shows.
+const mostTraced = 6_000_000
+
+// detailOf returns the detail of fields on a grid: of a picture every pixel has
+// a cell of its own.
+func detailOf(r *recipe.Recipe, in *inputs) detail {
+	g := in.normals.Grid()
+	box := g.Box()
+	if len(in.areas.Regions) > 0 {
+		box = in.areas.Bounds()
+	}
+	d := detail{
+		large: blocks(g, box, float64(r.Size*mapScale)), frames: blocks(g, box, frameWidth),
+		files: int(math.Ceil(math.Sqrt(float64(g.Cells()) / mostTraced))),
+	}
+	if main, parts, err := parted(in.areas, r.Insets); err == nil && len(parts) > 0 {
+		box = main.Bounds()
+		d.large, d.frames = blocks(g, box, float64(r.Size*mapScale)), blocks(g, box, frameWidth)
+		for _, p := range parts {
+			n := blocks(g, p.held, insetPixels)
+			d.large, d.frames = min(d.large, n), min(d.frames, n)
+		}
+	}
+	return d
+}
+
+// blocks returns how many cells side by side a picture of a box shows as one
+// pixel, 1 when it shows every cell.
+func blocks(g grid.Grid, box grid.Box, pixels float64) int {
+	return max(1, int((box.East-box.West)/g.StepLon()/pixels))
+}
+
+// pooled returns the means of blocks of n × n cells of a raster; itself for 1.
+func pooled(r *grid.Raster[float32], n int) *grid.Raster[float32] { return pooledAs(r, n, nil) }
+
+// pooledAs is pooled of what a function makes of each value; nil stands for the
+// value itself.
+func pooledAs(r *grid.Raster[float32], n int, as func(float32) float32) *grid.Raster[float32] {
+	if r == nil || n == 1 && as == nil {
+		return r
+	}
+	made := make([]float32, r.Grid().Cols())
+	return pool(r.Grid(), n, func(row int) ([]float32, []bool) {
+		vals, has := r.Row(row)
+		if as == nil {
+			return vals, has
+		}
+		for col, ok := range has {
+			if ok {
+				made[col] = as(vals[col])
+			}
+		}
+		return made, has
+	})
+}
+
+// pool is grid.Pool of a grid's rows, of single cells where blocks of n would
+// reach past the end of the world.
+func pool(g grid.Grid, n int, row func(row int) ([]float32, []bool)) *grid.Raster[float32] {
+	onto, ok := g.Pooled(n)
+	if !ok {
+		onto, n = g, 1
+	}
+	return grid.Pool(onto, n, g.Rows(), row)
+}
+
+// earlyLate is f.EarlyLate for blocks of n × n cells.
+func earlyLate(f *weeks.Field, n int) (early, late *grid.Raster[float32]) {
+	if n == 1 {
+		return f.EarlyLate()
+	}
+	years := func(wantLate bool) *grid.Raster[float32] {
+		days := make([]float32, f.Grid().Cols())
+		return pool(f.Grid(), n, func(row int) ([]float32, []bool) {
+			_, has := f.Day.Row(row)
+			for col, ok := range has {
+				if ok {
+					early, late, _ := f.Years(grid.Cell{Row: row, Col: col})
+					if days[col] = float32(early); wantLate {
+						days[col] = float32(late)
+					}
+				}
+			}
+			return days, has
+		})
+	}
+	return years(false), years(true)
+}
+
+// margin is f.Margin for blocks of n × n cells: means of differences are
+// differences of means.
+func margin(f *weeks.Field, reason crossing.Reason, n int) *grid.Raster[float32] {
+	if n == 1 {
+		return f.Margin(reason)
+	}
+	slope := pooled(f.Slope, n)
+	means := weeks.Field{Window: f.Window, Day: slope, Slope: slope, Common: &weeks.Common{Coldest: pooled(f.Coldest, n), Warmest: pooled(f.Warmest, n)}}
+	return means.Margin(reason)
+}
+
+// staged returns the field of blocks of n × n cells that tells their stages, and
+// the same as it reaches past the cells that have normals.
+func staged(f *weeks.Field, n int) (own, wide *weeks.Field) {
+	own = f
+	if n > 1 {
+		own = &weeks.Field{Window: f.Window, Cut: f.Cut, Day: pooled(f.Day, n), OntimeFrom: pooled(f.OntimeFrom, n), CatchupTo: pooled(f.CatchupTo, n)}
+	}
+	grown := func(r *grid.Raster[float32]) *grid.Raster[float32] { return bands.Field{Day: r}.Extend(past).Day }
+	return own, &weeks.Field{Window: f.Window, Cut: f.Cut, Day: grown(own.Day), OntimeFrom: grown(own.OntimeFrom), CatchupTo: grown(own.CatchupTo)}
+}
+
+// expectedErrors is f.ExpectedErrors for blocks of n × n cells.
+func expectedErrors(f *weeks.Field, n int) *grid.Raster[float32] {
+	if n == 1 {
+		return f.ExpectedErrors()
+	}
+	return pooledAs(f.Error, n, func(stdErr float32) float32 { return float32(spread.Expected(float64(stdErr))) })
+}
+
+// fair returns by what areas of a raster are to be multiplied: blocks that take
+// in the coast count whole, so that the ground with a day would seem larger.
+func fair(r *grid.Raster[float32], f *weeks.Field) float64 {
+	if r.Grid() == f.Grid() {
+		return 1
+	}
+	sum := 0.0
+	for _, area := range r.Areas() {
+		sum += area
+	}
+	if sum == 0 {
+		return 1
+	}
+	return f.AreaOf()[crossing.Dated] / sum
+}
+
+// classed returns the days of a field and the reasons of the cells without, for
+// blocks of n × n cells: each is what most of its cells are, a day before a
+// reason and ground before water.
+func classed(f *weeks.Field, n int) bands.Field {
+	onto, ok := f.Grid().Pooled(n)
+	if n == 1 || !ok {
+		return bands.Field{Day: f.Day, Class: without(f)}
+	}
+	out := bands.Field{Day: pooled(f.Day, n), Class: grid.NewRaster[uint8](onto)}
+	counts := make([][len(crossing.Reasons)]int, onto.Cols())
+	for row := range f.Grid().Rows() {
+		reasons, has := f.Reason.Row(row)
+		for col, ok := range has {
+			if ok {
+				counts[col/n][reasons[col]]++
+			}
+		}
+		if (row+1)%n != 0 && row+1 != f.Grid().Rows() {
+			continue
+		}
+		_, dated := out.Day.Row(row / n)
+		classes, there := out.Class.Row(row / n)
+		for col, count := range counts {
+			cells, most := 0, crossing.Dated
+			for reason, k := range count {
+				if cells += k; k > count[most] {
+					most = crossing.Reason(reason)
+				}
+			}
+			dated[col] = most == crossing.Dated && 2*cells >= n*n
+			if most != crossing.Dated && 2*cells >= n*n {
+				classes[col], there[col] = uint8(most), true
+			}
+		}
+		clear(counts)
+	}
+	return out
+}

@@ -1,0 +1,64 @@
+package render
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"weekband/render/carto"
+)
+
+// shiftedBy returns a canvas on which all that is drawn stands elsewhere on
+// another by a distance. On pixels that is free for whole ones, and layers that
+// are drawn here and there are painted once.
+func shiftedBy(c Canvas, by carto.Pixel) Canvas {
+	switch c := c.(type) {
+	case greyed:
+		return greyed{to: shiftedBy(c.to, by)}
+	case *bitmap:
+		x, y := by.X*c.scale, by.Y*c.scale
+		if x == math.Trunc(x) && y == math.Trunc(y) {
+			moved := *c
+			moved.origin = c.origin.Sub(image.Pt(int(x), int(y)))
+			return &moved
+		}
+	}
+	return shifted{to: c, by: by}
+}
+
+// shifted is a Canvas that passes everything on as it stands elsewhere.
+type shifted struct {
+	to Canvas
+	by carto.Pixel
+}
+
+func (s shifted) Fill(p *Path, c color.NRGBA) { s.to.Fill(p.moved(s.by), c) }
+
+func (s shifted) Stroke(p *Path, pen Pen) { s.to.Stroke(p.moved(s.by), pen) }
+
+func (s shifted) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
+	s.to.Dots(movedPoints(at, s.by), radius, c)
+}
+
+func (s shifted) Mosaic(pieces []Piece) {
+	moved := make([]Piece, len(pieces))
+	for i, p := range pieces {
+		moved[i] = Piece{Shape: p.Shape.moved(s.by), Color: p.Color}
+	}
+	s.to.Mosaic(moved)
+}
+
+func (s shifted) Clip(inside *Path, draw func(Canvas)) {
+	s.to.Clip(inside.moved(s.by), func(c Canvas) { draw(shiftedBy(c, s.by)) })
+}
+
+func (s shifted) Image(im *image.NRGBA, r Rect) {
+	s.to.Image(im, Rect{Left: r.Left + s.by.X, Right: r.Right + s.by.X, Top: r.Top + s.by.Y, Bottom: r.Bottom + s.by.Y})
+}
+
+func (s shifted) Text(t Text) {
+	t.At = carto.Pixel{X: t.At.X + s.by.X, Y: t.At.Y + s.by.Y}
+	s.to.Text(t)
+}
+
+func (s shifted) Layer(l *Layer) { l.draw(s) }
