@@ -1,0 +1,41 @@
+//go:build unix
+
+package sidebyside
+
+import (
+	"flag"
+	"os"
+	"runtime"
+	"testing"
+)
+
+var (
+	tableFile = flag.String("table", "", "measure at the size of a country and write the table here")
+	rowsFlag  = flag.Int("rows", 596, "with -table: rows of cells")
+	colsFlag  = flag.Int("cols", 1385, "with -table: columns of cells")
+)
+
+// TestSideBySide runs every step by weekband and by others, holds that they
+// agree, and writes the table when one is asked for.
+func TestSideBySide(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(threads))
+	s, runs := size{rows: 40, cols: 60, regions: 12}, 1
+	if *tableFile != "" {
+		s, runs = size{rows: *rowsFlag, cols: *colsFlag, regions: 3100}, 3
+	}
+	e := invent(t, s)
+	var rows []row
+	add := func(r row) { rows = append(rows, r) }
+	add(reading(t, e, s, runs))
+	r, _ := months(t, e, s, runs, "air")
+	add(r)
+	r, field := months(t, e, s, runs, "soil")
+	add(r)
+	add(writing(t, e, s, runs, field))
+	if *tableFile == "" {
+		return
+	}
+	if err := os.WriteFile(*tableFile, []byte(table(rows)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
