@@ -101,7 +101,7 @@ func tool(t *testing.T, runs int, clear func(), name string, args ...string) cos
 // table returns the rows as Markdown.
 func table(rows []row) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s, %d threads each; %s. Seconds by the clock, and of processors in brackets.\n\n", processor(), threads, runtime.Version())
+	fmt.Fprintf(&b, "%s, %d threads for either side, of which gdal_contour and GDAL's rasteriser use one; %s. Seconds by the clock, and of processors in brackets.\n\n", processor(), threads, runtime.Version())
 	b.WriteString("| step | on | weekband | the same by | its time | times as long | both agree |\n|---|---|---|---|---|---|---|\n")
 	for _, r := range rows {
 		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s (%s) | %s |\n", r.work, r.size, r.ours, r.with, r.theirs,
@@ -148,4 +148,11 @@ func processor() string {
 func python(t *testing.T) string {
 	t.Helper()
 	return oracle.Python(t, "numpy", "scipy.signal", "osgeo.gdal")
+}
+
+// gdalVersion returns the version of GDAL's programs.
+func gdalVersion(t *testing.T) string {
+	t.Helper()
+	words := strings.Fields(strings.ReplaceAll(string(oracle.Run(t, nil, "gdalinfo", "--version")), ",", ""))
+	return words[1]
 }

@@ -15,9 +15,15 @@ var (
 	colsFlag  = flag.Int("cols", 1385, "with -table: columns of cells")
 )
 
+// raced is true under the race detector; the gate runs the test without it.
+var raced bool
+
 // TestSideBySide runs every step by weekband and by others, holds that they
 // agree, and writes the table when one is asked for.
 func TestSideBySide(t *testing.T) {
+	if testing.Short() || raced {
+		t.Skip("makes invented ground and runs five other programs on it")
+	}
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(threads))
 	s, runs := size{rows: 40, cols: 60, regions: 12}, 1
 	if *tableFile != "" {
@@ -25,13 +31,19 @@ func TestSideBySide(t *testing.T) {
 	}
 	e := invent(t, s)
 	var rows []row
-	add := func(r row) { rows = append(rows, r) }
+	add := func(r row) {
+		rows = append(rows, r)
+		t.Logf("%+v", r)
+	}
 	add(reading(t, e, s, runs))
 	r, _ := months(t, e, s, runs, "air")
 	add(r)
 	r, field := months(t, e, s, runs, "soil")
 	add(r)
 	add(writing(t, e, s, runs, field))
+	add(banding(t, e, s, runs))
+	add(summing(t, e, s, runs, field))
+	add(kriging(t, e, s))
 	if *tableFile == "" {
 		return
 	}
