@@ -76,7 +76,7 @@ func stages(t *testing.T, root *os.Root) []step {
 		t.Fatal(err)
 	}
 	o := order{recipe: r, path: path}
-	in, err := openInputs(t.Context(), r, dir)
+	in, err := openInputs(t.Context(), r, dir, mostWorked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -102,6 +102,6 @@ func stages(t *testing.T, root *os.Root) []step {
 		{"lookup", false, func() error { return writeLookup(root, r, in, fields, covers) }},
 		{"calendars", false, func() error { return writeCalendars(root, r, in.areas, rows) }},
 		{"site", false, func() error { return writeSite(t.Context(), root, r, in, drawings, rows, pictures, true) }},
-		{"manifest", false, func() error { return writeManifest(root, newManifest(r, in, fields)) }},
+		{"manifest", false, func() error { return writeManifest(root, newManifest(r, in, figuresOf(fields))) }},
 	}
 }

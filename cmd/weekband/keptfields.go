@@ -22,17 +22,28 @@ import (
 // and window: past it reading them back is no faster than working them out.
 const mostKeptCells = 4_000_000
 
-// compute works out the fields, or takes them from kept work, and notes cells
-// that had to be left out.
+// compute works out the fields, or takes them from parts or kept work, and notes
+// cells that had to be left out.
 func compute(ctx context.Context, o order, in *inputs) ([]*weeks.Field, error) {
-	fields, partial, err := keptFields(ctx, o, in)
-	if partial > 0 {
-		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out; does one of the files cover other ground, or stand upside down?", partial))
+	from := keptFields
+	if len(o.parts) > 0 {
+		from = merged
 	}
+	fields, partial, err := from(ctx, o, in)
+	in.notePartial(partial)
 	if err == nil && fields[0].Land() == 0 {
-		err = errors.New("normals: no cell has a temperature in all months, so there is nothing to map; want files over the same ground: is one empty, upside down or of another place?")
+		err = errNoLand
 	}
 	return fields, in.convert.Restore(err)
+}
+
+var errNoLand = errors.New("normals: no cell has a temperature in all months, so there is nothing to map; want files over the same ground: is one empty, upside down or of another place?")
+
+// notePartial says how many cells had to be left out.
+func (in *inputs) notePartial(cells int64) {
+	if cells > 0 {
+		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out; does one of the files cover other ground, or stand upside down?", cells))
+	}
 }
 
 // keptFields returns the fields and the number of cells that have normals in

@@ -56,10 +56,7 @@ func create(root *os.Root, name string, write func(w io.Writer) error) error {
 // writeTables writes the region tables and, unless it is too large and all are
 // not asked for, the cell table; cells reports whether it did.
 func writeTables(root *os.Root, fields []*weeks.Field, rows []report.Row, all bool) (cells bool, err error) {
-	if err := create(root, tableCSV, func(w io.Writer) error { return tables.RegionsCSV(w, rows) }); err != nil {
-		return false, err
-	}
-	if err := create(root, tableXLSX, func(w io.Writer) error { return tables.RegionsSheet(w, rows) }); err != nil {
+	if err := writeRegionTables(root, rows); err != nil {
 		return false, err
 	}
 	if err := create(root, worthFile, func(w io.Writer) error { return tables.WorthCSV(w, rows) }); err != nil {
@@ -73,6 +70,14 @@ func writeTables(root *os.Root, fields []*weeks.Field, rows []report.Row, all bo
 		return false, nil
 	}
 	return true, create(root, cellsFile, func(w io.Writer) error { return tables.CellsCSV(w, fields) })
+}
+
+// writeRegionTables writes the region tables.
+func writeRegionTables(root *os.Root, rows []report.Row) error {
+	if err := create(root, tableCSV, func(w io.Writer) error { return tables.RegionsCSV(w, rows) }); err != nil {
+		return err
+	}
+	return create(root, tableXLSX, func(w io.Writer) error { return tables.RegionsSheet(w, rows) })
 }
 
 // writeData writes the grid, its error where it is known, the bands, the
@@ -114,11 +119,14 @@ func writeData(root *os.Root, in *inputs, drawn []drawing) error {
 	})
 }
 
+// dayOptions are those of a GeoTIFF of crossing days.
+var dayOptions = geotiff.WriteOptions{
+	Names: []string{"crossing_day"}, Unit: "day", Description: "typical crossing day, 1.0 = 1 January 0:00",
+}
+
 // writeDays writes the crossing day, in [1, 366), as GeoTIFF.
 func writeDays(w io.Writer, f *weeks.Field) error {
-	return writeGrid(w, f.Day, weeks.DayOfYear, geotiff.WriteOptions{
-		Names: []string{"crossing_day"}, Unit: "day", Description: "typical crossing day, 1.0 = 1 January 0:00",
-	})
+	return writeGrid(w, f.Day, weeks.DayOfYear, dayOptions)
 }
 
 // writeErrors writes the standard error of the crossing day as GeoTIFF, to

@@ -12,9 +12,9 @@ import (
 // in hundredths of a °C, January first.
 type Months [12]int16
 
-// monthsOf returns the monthly means of a year.
-func monthsOf(year *curve.Year) (m Months) {
-	for i, mean := range year.MonthMeans() {
+// rounded returns monthly means in °C as Months.
+func rounded(means [12]units.Celsius) (m Months) {
+	for i, mean := range means {
 		m[i] = int16(math.Round(min(max(float64(mean)*100, math.MinInt16), math.MaxInt16)))
 	}
 	return m
@@ -64,10 +64,13 @@ func newYears(g grid.Grid) *Years {
 	return y
 }
 
-// keep takes over the year of a cell when it stands for its block.
-func (y *Years) keep(cell grid.Cell, year *curve.Year) {
+// keeps reports whether a cell stands for its block.
+func (y *Years) keeps(cell grid.Cell) bool {
 	middle := y.Stride / 2
-	if cell.Row%y.Stride == middle && cell.Col%y.Stride == middle {
-		y.Blocks.Set(grid.Cell{Row: cell.Row / y.Stride, Col: cell.Col / y.Stride}, monthsOf(year))
-	}
+	return cell.Row%y.Stride == middle && cell.Col%y.Stride == middle
+}
+
+// set takes over the monthly means of a cell that stands for its block.
+func (y *Years) set(cell grid.Cell, means [12]units.Celsius) {
+	y.Blocks.Set(grid.Cell{Row: cell.Row / y.Stride, Col: cell.Col / y.Stride}, rounded(means))
 }

@@ -26,7 +26,7 @@ type Season struct {
 	known      int
 	sum        float64 // shares[known], without what happens within days
 	decay      *decay
-	met        decays
+	met        memory[decay]
 }
 
 const (
@@ -52,7 +52,7 @@ func (s *Season) Fill(year *curve.Year, trigger crossing.Trigger, origin season.
 func (s *Season) FillWith(year *curve.Year, trigger crossing.Trigger, origin season.Day, treatment Treatment, spread float64) {
 	s.Origin, s.treatment, s.spread = origin, treatment, spread
 	if s.decay == nil || s.decay.treatment != treatment {
-		s.decay = s.met.of(treatment)
+		s.decay = s.met.of(treatment, newDecay)
 	}
 	first := int(origin) - 1
 	n := copy(s.soil[:season.YearDays], year[first:])

@@ -139,9 +139,10 @@ func (m *mainRegions) rows(first, n, cols int) []uint32 {
 	out, share := make([]uint32, n*cols), make([]float64, n*cols)
 	for i := range m.covers {
 		runs := m.covers[i].Runs
-		for ; m.next[i] < len(runs) && runs[m.next[i]].Row < first+n; m.next[i]++ {
+		for ; m.next[i] < len(runs) && int(runs[m.next[i]].Row) < first+n; m.next[i]++ {
 			run := runs[m.next[i]]
-			for at := (run.Row-first)*cols + run.From; at < (run.Row-first)*cols+run.To; at++ {
+			row := (int(run.Row) - first) * cols
+			for at := row + int(run.From); at < row+int(run.To); at++ {
 				if run.Share > share[at] {
 					out[at], share[at] = uint32(i+1), run.Share
 				}
