@@ -85,16 +85,22 @@ func writing(t *testing.T, e *expanse, s size, runs int, f *weeks.Field) row {
 			}
 		}
 	}
-	var bytes [2]int64
-	for k, name := range []string{"ours.tif", "theirs.tif"} {
-		info, err := os.Stat(filepath.Join(e.dir, name))
+	agree := "every bit; " + sizes(t, path, filepath.Join(e.dir, "theirs.tif"))
+	return row{"writing days", fmt.Sprintf("GeoTIFF of %v, float32, deflate", s), ours, theirs.cost, theirs.Tools, agree}
+}
+
+// sizes tells how large our file and theirs are.
+func sizes(t *testing.T, ours, theirs string) string {
+	t.Helper()
+	var mb [2]float64
+	for k, path := range []string{ours, theirs} {
+		info, err := os.Stat(path)
 		if err != nil {
 			t.Fatal(err)
 		}
-		bytes[k] = info.Size()
+		mb[k] = float64(info.Size()) / 1e6
 	}
-	agree := fmt.Sprintf("every bit; %.2f and %.2f MB", float64(bytes[0])/1e6, float64(bytes[1])/1e6)
-	return row{"writing days", fmt.Sprintf("GeoTIFF of %v, float32, deflate", s), ours, theirs.cost, theirs.Tools, agree}
+	return fmt.Sprintf("%.2f and %.2f MB", mb[0], mb[1])
 }
 
 // writeDays writes a raster as a build does.

@@ -50,7 +50,7 @@ func banding(t *testing.T, e *expanse, s size, runs int) row {
 		t.Errorf("bands differ by %.3g of the area in all, want at most %g", apart, limit)
 	}
 	return row{"bands of weeks", fmt.Sprintf("%v, to GeoJSON", s), ours, theirs, "gdal_contour " + gdalVersion(t),
-		fmt.Sprintf("areas to %.2g %% of all", 100*apart)}
+		fmt.Sprintf("areas to %.2g %% of all; %s", 100*apart, sizes(t, out, other))}
 }
 
 // cutFile reads days, cuts them into bands, and writes these.

@@ -28,6 +28,9 @@ func TestSideBySide(t *testing.T) {
 	s, runs := size{rows: 40, cols: 60, regions: 12}, 1
 	if *tableFile != "" {
 		s, runs = size{rows: *rowsFlag, cols: *colsFlag, regions: 3100}, 3
+		if s.rows*s.cols > 5_000_000 {
+			runs = 1 // which takes the others minutes
+		}
 	}
 	e := invent(t, s)
 	var rows []row
