@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"weekband/grid"
 	"weekband/grid/calibration"
 	"weekband/grid/crossing"
 	"weekband/grid/curve"
@@ -28,25 +29,46 @@ func spring() status.Window {
 	}
 }
 
-// months compares the way from monthly means to the crossing day. What
-// weekband does besides counts against it: doubt, calendar and worth of every
-// cell.
-func months(t *testing.T, e *expanse, s size, runs int, mode string) (row, *weeks.Field) {
+// months compares the way from monthly means to the crossing day: alone, and as
+// weekband goes it for an edition, with spread, statuses and the end of
+// catching up of every cell. It returns two rows, and the field.
+func months(t *testing.T, e *expanse, s size, runs int, mode string) ([]row, *weeks.Field) {
 	opts := weeks.Options{Soil: &soil.Air, Workers: threads}
-	work := "months, curve, crossing of air"
+	work := "crossing of air"
 	if mode == "soil" {
 		opts.Soil, opts.Offsets = &soil.Default, calibration.US().Over(e.normals.grid)
-		work = "months, curve, soil, crossing"
+		work = "crossing of soil"
 	}
+	var alone *grid.Raster[float32]
+	ours := best(t, runs, func() error { alone = crossingsAlone(e, spring(), opts); return nil })
 	var fields []*weeks.Field
-	ours := best(t, runs, func() (err error) {
+	all := best(t, runs, func() (err error) {
 		fields, err = weeks.Compute(t.Context(), e.normals, []status.Window{spring()}, opts)
 		return err
 	})
+	compareAlone(t, alone, fields[0])
 	writeCells(t, e, opts)
 	theirs := script(t, python(t), "months.py", mode, e.dir, fmt.Sprint(threads), fmt.Sprint(runs))
 	agree := compareDays(t, e, fields[0], readFloats(t, filepath.Join(e.dir, "days.f32")))
-	return row{work, fmt.Sprintf("%v, %d of land", s, len(e.normals.cells())), ours, theirs.cost, theirs.Tools, agree}, fields[0]
+	on := fmt.Sprintf("%v, %d of land", s, len(e.normals.cells()))
+	return []row{
+		{"from months to the " + work, on, ours, theirs.cost, theirs.Tools, agree},
+		{"the same, with all of a field", on, all, theirs.cost, "the same, which has the crossing only", agree},
+	}, fields[0]
+}
+
+// compareAlone holds the days that were worked out alone to those of a field.
+func compareAlone(t *testing.T, alone *grid.Raster[float32], f *weeks.Field) {
+	t.Helper()
+	if alone.Count() != f.Day.Count() {
+		t.Fatalf("%d cells have a day alone, %d in the field", alone.Count(), f.Day.Count())
+	}
+	for cell, day := range alone.All() {
+		want, ok := f.Day.At(cell)
+		if gap := math.Abs(float64(day - weeks.DayOfYear(want))); !ok || gap > 0.001 {
+			t.Fatalf("cell %v: day %g alone, %g in the field", cell, day, want)
+		}
+	}
 }
 
 // writeCells writes the months of the cells of land, and their offsets.

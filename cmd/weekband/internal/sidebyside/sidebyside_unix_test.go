@@ -34,15 +34,15 @@ func TestSideBySide(t *testing.T) {
 	}
 	e := invent(t, s)
 	var rows []row
-	add := func(r row) {
-		rows = append(rows, r)
-		t.Logf("%+v", r)
+	add := func(more ...row) {
+		rows = append(rows, more...)
+		t.Logf("%+v", more)
 	}
 	add(reading(t, e, s, runs))
-	r, _ := months(t, e, s, runs, "air")
-	add(r)
-	r, field := months(t, e, s, runs, "soil")
-	add(r)
+	air, _ := months(t, e, s, runs, "air")
+	add(air...)
+	ground, field := months(t, e, s, runs, "soil")
+	add(ground...)
 	add(writing(t, e, s, runs, field))
 	add(banding(t, e, s, runs))
 	add(summing(t, e, s, runs, field))
