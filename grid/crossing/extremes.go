@@ -28,7 +28,7 @@ func lowestOf(c Course, s *curve.Sketch, moments uint32, sign float64) (best Ext
 	found := false
 	for ; moments != 0; moments &= moments - 1 {
 		j := bits.TrailingZeros32(moments)
-		before, here, after := sign*s[(j+len(s)-1)%len(s)], sign*s[j], sign*s[(j+1)%len(s)]
+		before, here, after := float64(sign*s[(j+len(s)-1)%len(s)]), float64(sign*s[j]), float64(sign*s[(j+1)%len(s)])
 		if before < here || after < here {
 			continue // one nearby lies lower
 		}
@@ -36,7 +36,7 @@ func lowestOf(c Course, s *curve.Sketch, moments uint32, sign float64) (best Ext
 		if bend := before - float64(2*here) + after; bend > 0 {
 			at += (before - after) / (2 * bend)
 		}
-		e := descend(c, int(at*curve.SketchStep+0.5), sign)
+		e := descend(c, int(float64(at*curve.SketchStep)+0.5), sign)
 		if !found || sign*float64(e.At) < sign*float64(best.At) {
 			best, found = e, true
 		}

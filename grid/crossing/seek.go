@@ -67,9 +67,9 @@ type seeker struct {
 // climb finds the crossing from moment j of the sketch on, which is short of
 // the level.
 func (k *seeker) climb(j int) (found Crossing, ok bool) {
-	here := k.sign * k.sketch[j]
+	here := float64(k.sign * k.sketch[j])
 	for range len(k.sketch) {
-		next := k.sign * k.sketch[(j+1)%len(k.sketch)]
+		next := float64(k.sign * k.sketch[(j+1)%len(k.sketch)])
 		steep := next-here >= 4*k.bulge
 		if next >= k.level && steep {
 			guess := (float64(j) + (k.level-here)/(next-here)) * curve.SketchStep
@@ -87,7 +87,7 @@ func (k *seeker) climb(j int) (found Crossing, ok bool) {
 
 // on returns the temperature of any day from 1 January, of whatever year.
 func (k *seeker) on(day int) float64 {
-	return k.sign * k.course.On((day+season.YearDays)%season.YearDays)
+	return float64(k.sign * k.course.On((day+season.YearDays)%season.YearDays))
 }
 
 // near finds the crossing of a stretch that rises all the way, from a day close

@@ -76,7 +76,7 @@ func (c *Curve) Zeros(s *Sketch, bulge float64, zeros *[2 * Order]float64) (n in
 // zero returns the moment at which the curve passes 0 °C in the step that
 // begins at a moment.
 func (c *Curve) zero(begin, here, next float64) float64 {
-	day := int(begin + float64(here/(here-next))*SketchStep)
+	day := int(begin + float64(here/(here-next)*SketchStep))
 	a, b := c.On(day%season.YearDays), c.On((day+1)%season.YearDays)
 	for (a < 0) != (here < 0) && float64(day) > begin {
 		day--
@@ -95,7 +95,7 @@ func (c *Curve) zero(begin, here, next float64) float64 {
 // zerosByDay appends the zeros within step j, of which both ends lie on one
 // side, as its days tell them.
 func (c *Curve) zerosByDay(j int, here, next float64, zeros *[2 * Order]float64, n int) int {
-	at := float64(j) * SketchStep
+	at := float64(float64(j) * SketchStep)
 	end := at + SketchStep
 	pass := func(to, there float64) {
 		if (here < 0) != (there < 0) && n < len(zeros) {

@@ -42,7 +42,7 @@ func (c *Course) MonthMeans(f *curve.Fine) [12]units.Celsius {
 func (c *Course) keep(year []float64, harmonics [][4]float64) {
 	if c.always {
 		for j := range year {
-			year[j] -= c.of.shelter * (year[j] - c.offset.on(&harmonics[j]))
+			year[j] -= float64(c.of.shelter * (year[j] - c.offset.on(&harmonics[j])))
 		}
 		return
 	}
@@ -55,15 +55,15 @@ func (c *Course) keep(year []float64, harmonics [][4]float64) {
 		if j == len(year) {
 			j = 0
 		}
-		rest := f.start * c.of.fade(at)
+		rest := float64(f.start * c.of.fade(at))
 		for ; at < f.length; at += step {
-			year[j] -= c.of.shelter * (year[j] - c.offset.on(&harmonics[j]) + rest)
-			rest *= wane
+			year[j] -= float64(c.of.shelter * (year[j] - c.offset.on(&harmonics[j]) + rest))
+			rest = float64(rest * wane)
 			if j++; j == len(year) {
 				j = 0
 			}
 		}
-		rest = f.thaw * c.of.fade(at-f.length)
+		rest = float64(f.thaw * c.of.fade(at-f.length))
 		until := season.YearDays - f.from // in days since the freeze, when the next comes
 		if i+1 < c.count {
 			until = c.frosts[i+1].from - f.from
@@ -72,7 +72,7 @@ func (c *Course) keep(year []float64, harmonics [][4]float64) {
 		}
 		for ; at < until && rest > negligible; at += step {
 			year[j] += rest
-			rest *= wane
+			rest = float64(rest * wane)
 			if j++; j == len(year) {
 				j = 0
 			}
@@ -117,7 +117,7 @@ func fade(x float64) float64 {
 	if uint(i) >= uint(len(fadeTable)) {
 		return 0
 	}
-	u := x - float64(i)/fadeParts
+	u := x - float64(float64(i)/fadeParts)
 	return fadeTable[i] * (1 - float64(u*(1-float64(u/2*(1-float64(u/3*(1-float64(u/4*(1-u/5)))))))))
 }
 
