@@ -23,7 +23,7 @@ type Course interface {
 // Seek is Find for a year of which the Sketch is known, without its extremes:
 // it looks at some days only, and is right to some thousandths of a day. Where
 // a Sketch cannot tell, as where the year passes the level several times or
-// barely reaches it, ok is false and the crossing means nothing: Find tells.
+// hardly falls below it, ok is false and the crossing means nothing: Find tells.
 func Seek(c Course, s *curve.Sketch, trigger Trigger) (found Crossing, ok bool) {
 	k := seeker{course: c, sketch: s, level: float64(trigger.Level), sign: 1, bulge: c.Bulge()}
 	deep, shallow := s.Around(k.level, k.bulge) // short of the level for certain, or perhaps
@@ -42,10 +42,13 @@ func Seek(c Course, s *curve.Sketch, trigger Trigger) (found Crossing, ok bool) 
 		return Crossing{Reason: outside(trigger.Direction, true)}, true
 	case deep == math.MaxUint32:
 		return Crossing{Reason: outside(trigger.Direction, false)}, true
-	case deep == 0 || shallow == math.MaxUint32 || !oneRun(deep) || !oneRun(shallow):
+	case deep == 0 || !oneRun(deep) || shallow != math.MaxUint32 && !oneRun(shallow):
 		return Crossing{}, false
 	}
-	return k.climb(lastOf(deep))
+	if found, ok := k.climb(lastOf(deep)); ok {
+		return found, true
+	}
+	return Crossing{Reason: outside(trigger.Direction, false)}, true
 }
 
 // oneRun reports whether the bits that are set follow each other, the first
@@ -65,17 +68,16 @@ type seeker struct {
 }
 
 // climb finds the crossing from moment j of the sketch on, which is short of
-// the level.
+// the level; ok is false where no day of the year reaches it.
 func (k *seeker) climb(j int) (found Crossing, ok bool) {
 	here := float64(k.sign * k.sketch[j])
 	for range len(k.sketch) {
 		next := float64(k.sign * k.sketch[(j+1)%len(k.sketch)])
-		steep := next-here >= 4*k.bulge
-		if next >= k.level && steep {
+		switch {
+		case next >= k.level && next-here >= 4*k.bulge: // it rises all the way
 			guess := (float64(j) + (k.level-here)/(next-here)) * curve.SketchStep
 			return k.near(int(guess)), true
-		}
-		if next >= k.level || !steep && k.level-next < k.bulge {
+		case next >= k.level || curve.Dips(k.level-here, k.level-next, k.bulge):
 			if found, ok := k.days(j); ok {
 				return found, true
 			}
