@@ -6,7 +6,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
+	"runtime/debug"
 
 	"weekband/grid/weeks"
 	"weekband/regions/report"
@@ -21,6 +23,17 @@ const (
 	mostHeld  = 4_000_000
 	mostDrawn = 2_500_000
 )
+
+// frugalHeap is the size in bytes from which the heap is swept more often where
+// cells go by as a stream, instead of letting it grow to twice what is in use.
+const frugalHeap = 800 << 20
+
+// beFrugal asks for that, unless the user's GOMEMLIMIT asks for something else.
+func beFrugal() {
+	if debug.SetMemoryLimit(-1) == math.MaxInt64 {
+		debug.SetMemoryLimit(frugalHeap)
+	}
+}
 
 // survey is what an edition tells of all cells.
 type survey struct {
@@ -51,6 +64,7 @@ func lookAt(ctx context.Context, o order, in *inputs, root *os.Root, say *progre
 // lookAtSample does what lookAt does without holding more than a sample: it
 // writes the crossing grids and the lookups as cells go by.
 func lookAtSample(ctx context.Context, o order, in *inputs, root *os.Root, say *progress) (*survey, error) {
+	beFrugal()
 	r, g, opts := o.recipe, in.normals.Grid(), computeOptions(o.recipe, in)
 	sample, err := weeks.NewSample(g, r.Windows, opts, mostDrawn)
 	if err != nil {

@@ -19,7 +19,7 @@ type NormalsOptions struct {
 	// deviations: they are scaled, but no zero point is taken off. Unit must
 	// be given or stand in the files then.
 	Deviation  bool
-	CacheBytes int64 // for decoded blocks of all files together; 0 is 256 MB
+	CacheBytes int64 // for decoded blocks of all files together; 0 is 96 MB
 }
 
 // Normals are 12 monthly or 365 daily layers of temperatures on one grid.
@@ -89,7 +89,7 @@ func (n *Normals) open(paths []string, opts NormalsOptions) error {
 	}
 	cache := opts.CacheBytes
 	if cache == 0 {
-		cache = 256 << 20
+		cache = 96 << 20
 	}
 	n.files = make([]Layers, len(paths))
 	errs := make([]error, len(paths))
