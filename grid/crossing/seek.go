@@ -22,8 +22,8 @@ type Course interface {
 
 // Seek is Find for a year of which the Sketch is known, without its extremes:
 // it looks at some days only, and is right to some thousandths of a day. Where
-// a Sketch cannot tell, as where the year passes the level several times or
-// hardly falls below it, ok is false and the crossing means nothing: Find tells.
+// a year may cool through the level next to its Kinks ok is false and the
+// crossing means nothing: Find tells.
 func Seek(c Course, s *curve.Sketch, trigger Trigger) (found Crossing, ok bool) {
 	k := seeker{course: c, sketch: s, level: float64(trigger.Level), sign: 1, bulge: c.Bulge()}
 	deep, shallow := s.Around(k.level, k.bulge) // short of the level for certain, or perhaps
@@ -43,12 +43,37 @@ func Seek(c Course, s *curve.Sketch, trigger Trigger) (found Crossing, ok bool) 
 	case deep == math.MaxUint32:
 		return Crossing{Reason: outside(trigger.Direction, false)}, true
 	case deep == 0 || !oneRun(deep) || shallow != math.MaxUint32 && !oneRun(shallow):
-		return Crossing{}, false
+		found, ok = k.fromOrigin(trigger.Direction)
+	default:
+		found, ok = k.climb(lastOf(deep)) // the origin lies among the deep ones
 	}
-	if found, ok := k.climb(lastOf(deep)); ok {
-		return found, true
+	if !ok {
+		found = Crossing{Reason: outside(trigger.Direction, false)}
 	}
-	return Crossing{Reason: outside(trigger.Direction, false)}, true
+	return found, true
+}
+
+// fromOrigin finds the crossing from the coldest day on, or the warmest; ok is
+// false where no day of the year reaches the level.
+func (k *seeker) fromOrigin(d Direction) (found Crossing, ok bool) {
+	coldest, warmest := Extremes(k.course, k.sketch)
+	if d == Cooling {
+		coldest = warmest
+	}
+	day := int(coldest.Day) - 1
+	if k.sign*float64(coldest.At) >= k.level {
+		return Crossing{Reason: outside(d, true)}, true
+	}
+	j := int(float64(day)/curve.SketchStep) + 1
+	before, here := k.on(day-1), k.on(day)
+	for ; float64(day) < float64(float64(j)*curve.SketchStep); day++ {
+		next := k.on(day + 1)
+		if next >= k.level {
+			return k.between(day, before, here, next), true
+		}
+		before, here = here, next
+	}
+	return k.climb(j % len(k.sketch))
 }
 
 // oneRun reports whether the bits that are set follow each other, the first
