@@ -69,7 +69,7 @@ func (d *distribution) quantiles(shares ...float64) []float64 {
 	opened, parts := -1, []part(nil)
 	at, below := 0, 0.0 // a drawer, and the area of those under it
 	for i, share := range shares {
-		want := share * d.total
+		want := float64(share * d.total)
 		for at < drawer(d.high) && below+d.km2[at] < want || d.km2[at] == 0 {
 			below += d.km2[at]
 			at++
