@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"weekband/grid"
 )
 
@@ -37,14 +39,20 @@ type patchwork struct {
 }
 
 func drawBorders(l *land, owner []int) *patchwork {
-	w := &patchwork{height: l.height, owner: make([]int, len(owner))}
-	for i := range owner {
-		w.owner[i] = owner[i]
+	dry := slices.Clone(owner)
+	for i := range dry {
 		if l.isSea(i) {
-			w.owner[i] = sea
+			dry[i] = sea
 		}
 	}
-	g := l.height.g
+	return newPatchwork(l.height, dry)
+}
+
+// newPatchwork draws the borders between owners; those of the sea have no
+// height above 0.
+func newPatchwork(height field, owner []int) *patchwork {
+	w := &patchwork{height: height, owner: owner}
+	g := height.g
 	for row := range g.Rows() - 1 {
 		for col := range g.Cols() - 1 {
 			w.square(row*g.Cols() + col)

@@ -24,5 +24,16 @@
 // bytes. Machines that fuse a multiplication with an addition round
 // differently, and a river may then take another way.
 //
-// It knows nothing of weeks or thresholds; the recipe does.
+//	go run ./cmd/territory expanse -rows 596 -cols 1385 -regions 50,3100 -water 0.45 -out FOLDER
+//
+// invents ground of any size instead, to try large data on: a continent, or
+// a globe with -box=-180,-90,180,90, its normals in twelve files, regions
+// that share winding borders, places, and recipes. It is read off smooth
+// noise a block of rows at a time, so that a globe of 21600 × 43200 cells
+// takes minutes and no more memory than a small one:
+//
+//	continent ─► seasons ─► normals
+//	     └──► provinces, borders, arcs ─► regions
+//
+// It knows nothing of weeks or thresholds; the recipes do.
 package main

@@ -26,11 +26,20 @@ type (
 	}
 )
 
-// writeRegions writes one MultiPolygon for each region.
+// writeRegions writes one MultiPolygon for each of the territory's regions.
 func writeRegions(w io.Writer, shapes []shape) error {
+	labels := make([]properties, len(shapes))
+	for k := range shapes {
+		labels[k] = properties{theRegions[k].code, theRegions[k].name}
+	}
+	return writeShapes(w, shapes, labels)
+}
+
+// writeShapes writes one MultiPolygon for each shape, with its label.
+func writeShapes(w io.Writer, shapes []shape, labels []properties) error {
 	all := collection{Type: "FeatureCollection"}
 	for k, s := range shapes {
-		f := feature{Type: "Feature", Properties: properties{theRegions[k].code, theRegions[k].name}}
+		f := feature{Type: "Feature", Properties: labels[k]}
 		f.Geometry.Type = "MultiPolygon"
 		for _, polygon := range s {
 			var rings [][][2]float64

@@ -15,9 +15,12 @@ import (
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// run writes the territory and returns the exit code: 2 for usage, 1 when a
+// run writes the territory, or an expanse, and returns the exit code: 2 for usage, 1 when a
 // file cannot be written.
 func run(args []string, stdout, stderr io.Writer) int {
+	if len(args) > 0 && args[0] == "expanse" {
+		return runExpanse(args[1:], stdout, stderr)
+	}
 	flags := flag.NewFlagSet("territory", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	out := flags.String("out", filepath.Join("cmd", "weekband", "internal", "demo", "territory"), "folder to write into")
@@ -25,7 +28,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	if flags.NArg() > 0 {
-		fmt.Fprintf(stderr, "territory: %q is not understood; the only option is -out FOLDER\n", flags.Arg(0))
+		fmt.Fprintf(stderr, "territory: %q is not understood; want nothing, -out FOLDER, or expanse with its own options\n", flags.Arg(0))
 		return 2
 	}
 	if err := writeAll(*out, stdout); err != nil {

@@ -20,14 +20,20 @@ func (n noise) at(x, y float64) float64 {
 
 // slope is the height at (u, v) of the plane that belongs to a lattice point.
 func (n noise) slope(i, j int64, u, v float64) float64 {
+	h := n.hash(i, j)
+	s, c := math.Sincos(float64(h>>40) * (2 * math.Pi / (1 << 24)))
+	return c*u + s*v
+}
+
+// hash returns the random bits that belong to a lattice point.
+func (n noise) hash(i, j int64) uint64 {
 	h := uint64(n) + uint64(i)*0x9E3779B97F4A7C15 + uint64(j)*0xC2B2AE3D27D4EB4F
 	h ^= h >> 29 // the finalizer of SplitMix64
 	h *= 0xBF58476D1CE4E5B9
 	h ^= h >> 32
 	h *= 0x94D049BB133111EB
 	h ^= h >> 29
-	s, c := math.Sincos(float64(h>>40) * (2 * math.Pi / (1 << 24)))
-	return c*u + s*v
+	return h
 }
 
 // rough adds octaves, each twice as fine and half as high, from a coarsest

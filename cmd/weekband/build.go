@@ -51,26 +51,46 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 type buildCmd struct {
 	Recipe string `arg:"" help:"YAML file that describes the run." placeholder:"RECIPE"`
 	Out    string `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
-	Check  bool   `help:"Only tell what a build would change of the edition that stands, and why; write nothing there."`
+	Check  bool   `help:"Only tell what a build would change of the edition that stands, and why; write nothing there." xor:"what"`
+	Rows   string `help:"Only work out rows FROM up to, not with, TO, counted from 0 in the north, and write them beside the edition's folder, for merge." placeholder:"FROM:TO" xor:"what"`
+	Share  string `help:"Like --rows, for share I of N, counted from 0." placeholder:"I/N" xor:"what"`
 
+	Stream   bool `help:"Write only the crossing grids, the table of regions and the manifest, as a stream: for grids too large to hold." xor:"what"`
 	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
 
 	cacheFlag
 	eventsFlag
 }
 
-// Run builds the recipe's edition, or tells what a build would change.
+// Run builds the recipe's edition or some rows of it, or tells what a build
+// would change.
 func (c buildCmd) Run(ctx context.Context, s *streams) error {
-	out := c.Out
-	if out == "" {
-		base := filepath.Base(c.Recipe)
-		out = filepath.Join("out", strings.TrimSuffix(base, filepath.Ext(base)))
+	if c.Stream && c.Check {
+		return errors.New("--check and --stream do not go together: a check compares whole editions")
+	}
+	wanted, err := portionOf(c.Rows, c.Share)
+	if err != nil {
+		return err
 	}
 	do := pipeline
-	if c.Check {
+	switch {
+	case c.Check:
 		do = func(ctx context.Context, o order, say *progress) error { return check(ctx, o, s.out, say) }
+	case wanted != portion{}:
+		do = partly
 	}
-	return build(ctx, order{path: c.Recipe, out: out, allCells: c.AllCells}, c.Cache, s.say, do)
+	o := order{path: c.Recipe, out: outOf(c.Recipe, c.Out), allCells: c.AllCells, stream: c.Stream, portion: wanted}
+	return build(ctx, o, c.Cache, s.say, do)
+}
+
+// outOf returns the folder to write for a recipe: the one that is named, or one
+// of the recipe's name.
+func outOf(recipe, named string) string {
+	if named != "" {
+		return named
+	}
+	base := filepath.Base(recipe)
+	return filepath.Join("out", strings.TrimSuffix(base, filepath.Ext(base)))
 }
 
 // build reads the recipe of an order, opens kept work and does the order.

@@ -32,6 +32,7 @@ const version = "0.1.0"
 type commands struct {
 	Demo      demoCmd      `cmd:"" help:"Build the embedded example, an invented territory. Needs nothing."`
 	Build     buildCmd     `cmd:"" help:"Build the edition that a recipe describes."`
+	Merge     mergeCmd     `cmd:"" help:"Build an edition from rows that were worked out apart: build with --rows or --share."`
 	Lookup    lookupCmd    `cmd:"" help:"Answer for a place or a position from a built edition."`
 	Calibrate calibrateCmd `cmd:"" help:"Learn from paired series of air and soil how much warmer soil is: a table for recipes, and how good it is."`
 	Inspect   inspectCmd   `cmd:"" help:"Tell what a data set holds and what in it looks wrong."`

@@ -100,7 +100,7 @@ func (v *handMade) write(t *testing.T) string {
 	for _, w := range v.windows {
 		f := v.field(t, w)
 		fields = append(fields, f)
-		m.Windows = append(m.Windows, newWindowManifest(f))
+		m.Windows = append(m.Windows, newWindowManifest(&f.Window, figuresOf([]*weeks.Field{f})[0]))
 		if err := create(root, gridFile(w.ID), func(out io.Writer) error { return writeDays(out, f) }); err != nil {
 			t.Fatal(err)
 		}

@@ -97,7 +97,7 @@ func TestWithoutToolsTheMessageSaysWhatToInstall(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := openInputs(t.Context(), r, dir); err == nil || !strings.Contains(err.Error(), "install the package") || !strings.Contains(err.Error(), name) {
+		if _, err := openInputs(t.Context(), r, dir, mostWorked); err == nil || !strings.Contains(err.Error(), "install the package") || !strings.Contains(err.Error(), name) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -114,7 +114,7 @@ func TestNonsenseIsRefusedByTheToolsToo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = openInputs(t.Context(), r, dir)
+	_, err = openInputs(t.Context(), r, dir, mostWorked)
 	if err == nil || !strings.Contains(err.Error(), "of no known format") || !strings.Contains(err.Error(), "could not convert") {
 		t.Errorf("got %v", err)
 	}
@@ -213,7 +213,7 @@ func TestCopiesAreNeverNamed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = openInputs(t.Context(), r, dir)
+	_, err = openInputs(t.Context(), r, dir, mostWorked)
 	if err == nil || !strings.Contains(err.Error(), path+": 300 layers") || !strings.Contains(err.Error(), "was converted NetCDF-4") || strings.Contains(err.Error(), "weekband-convert") {
 		t.Errorf("got %v", err)
 	}

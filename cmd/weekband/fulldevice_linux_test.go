@@ -14,8 +14,6 @@ import (
 
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid/oracle"
-	"weekband/regions/report"
-	"weekband/regions/zonal"
 )
 
 // Every file of an edition in turn is the device on which there never is any
@@ -76,7 +74,7 @@ func stages(t *testing.T, root *os.Root) []step {
 		t.Fatal(err)
 	}
 	o := order{recipe: r, path: path}
-	in, err := openInputs(t.Context(), r, dir)
+	in, err := openInputs(t.Context(), r, dir, mostWorked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,24 +82,23 @@ func stages(t *testing.T, root *os.Root) []step {
 	if err := in.hash(path); err != nil {
 		t.Fatal(err)
 	}
-	fields, err := compute(t.Context(), o, in)
+	all, err := lookAt(t.Context(), o, in, root, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	covers := zonal.CoverAll(in.areas, in.normals.Grid())
-	rows := report.Build(fields, in.areas, covers)
-	drawings, err := trace(t.Context(), fields, r.Maps, detail{1, 1, 1}, nil)
+	rows := all.rows
+	drawings, err := trace(t.Context(), all.fields, r.Maps, detail{1, 1, 1}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var pictures album
 	return []step{
 		{"pictures", true, func() (err error) { pictures, err = draw(t.Context(), root, o, in, drawings, rows); return err }},
-		{"tables", false, func() error { _, err := writeTables(root, fields, rows, false); return err }},
-		{"data", false, func() error { return writeData(root, in, drawings) }},
-		{"lookup", false, func() error { return writeLookup(root, r, in, fields, covers) }},
+		{"tables", false, func() error { _, err := writeTables(root, all, false); return err }},
+		{"data", false, func() error { return writeData(root, in, drawings, true) }},
+		{"lookup", false, func() error { return writeLookup(root, r, in, all) }},
 		{"calendars", false, func() error { return writeCalendars(root, r, in.areas, rows) }},
 		{"site", false, func() error { return writeSite(t.Context(), root, r, in, drawings, rows, pictures, true) }},
-		{"manifest", false, func() error { return writeManifest(root, newManifest(r, in, fields)) }},
+		{"manifest", false, func() error { return writeManifest(root, newManifest(r, in, all.figures)) }},
 	}
 }

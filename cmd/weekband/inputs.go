@@ -22,32 +22,35 @@ import (
 
 // inputs is what a recipe names, opened and checked.
 type inputs struct {
-	ctx     context.Context // of the build, for the tools that convert
-	say     *progress       // of the build; nil in tests
-	dir     string          // of the recipe
-	terrain *grid.Raster[float32]
-	normals weeks.Normals
-	unit    string             // of the normals, and how it was told
-	sd      weeks.Normals      // year-to-year standard deviation, nil without
-	se      weeks.Normals      // standard error of the normals, nil when not known
-	offsets *calibration.Layer // of soil above air, nil when the input needs none
-	trained *calibration.Model // what offsets come from, nil without stations
-	areas   regions.Set
-	places  []places.Place
-	logo    *image.NRGBA // beside titles, nil without
-	files   []inputFile  // all that were read
-	notes   []string     // what the user should know
-	open    []io.Closer
-	convert convert.Converter
+	ctx context.Context // of the build, for the tools that convert
+	say *progress       // of the build; nil in tests
+	dir string          // of the recipe
+
+	mostCells int // that a grid may have
+	terrain   *grid.Raster[float32]
+	normals   weeks.Normals
+	unit      string             // of the normals, and how it was told
+	sd        weeks.Normals      // year-to-year standard deviation, nil without
+	se        weeks.Normals      // standard error of the normals, nil when not known
+	offsets   *calibration.Layer // of soil above air, nil when the input needs none
+	trained   *calibration.Model // what offsets come from, nil without stations
+	areas     regions.Set
+	places    []places.Place
+	logo      *image.NRGBA // beside titles, nil without
+	files     []inputFile  // all that were read
+	notes     []string     // what the user should know
+	open      []io.Closer
+	convert   convert.Converter
 
 	stations *surface.Report // how well stations fit, nil when normals are no stations
 }
 
 // openInputs opens everything at once, so that a wrong place list does not
 // show only after the long work. The error is a problem.Report of what is
-// wrong with each, with the notes behind.
-func openInputs(ctx context.Context, r *recipe.Recipe, dir string) (*inputs, error) {
-	in := &inputs{ctx: ctx, dir: dir, notes: slices.Clone(r.Notes)}
+// wrong with each, with the notes behind. A grid may have no more cells than
+// most.
+func openInputs(ctx context.Context, r *recipe.Recipe, dir string, most int) (*inputs, error) {
+	in := &inputs{ctx: ctx, dir: dir, mostCells: most, notes: slices.Clone(r.Notes)}
 	wrong := in.openLists(r)
 	if in.terrain != nil || r.Terrain == "" { // a terrain that is not there spoils the normals too
 		wrong.Add("normals", in.named("normals", in.readNormals(r)))

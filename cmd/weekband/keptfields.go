@@ -18,28 +18,35 @@ import (
 	"weekband/grid/weeks"
 )
 
-// mostKeptCells bounds the grids whose fields are kept, some 50 bytes a cell
-// and window: past it reading them back is no faster than working them out.
-const mostKeptCells = 4_000_000
-
-// compute works out the fields, or takes them from kept work, and notes cells
-// that had to be left out.
+// compute works out the fields, or takes them from parts or kept work, and notes
+// cells that had to be left out.
 func compute(ctx context.Context, o order, in *inputs) ([]*weeks.Field, error) {
-	fields, partial, err := keptFields(ctx, o, in)
-	if partial > 0 {
-		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out; does one of the files cover other ground, or stand upside down?", partial))
+	from := keptFields
+	if len(o.parts) > 0 {
+		from = merged
 	}
+	fields, partial, err := from(ctx, o, in)
+	in.notePartial(partial)
 	if err == nil && fields[0].Land() == 0 {
-		err = errors.New("normals: no cell has a temperature in all months, so there is nothing to map; want files over the same ground: is one empty, upside down or of another place?")
+		err = errNoLand
 	}
 	return fields, in.convert.Restore(err)
+}
+
+var errNoLand = errors.New("normals: no cell has a temperature in all months, so there is nothing to map; want files over the same ground: is one empty, upside down or of another place?")
+
+// notePartial says how many cells had to be left out.
+func (in *inputs) notePartial(cells int64) {
+	if cells > 0 {
+		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out; does one of the files cover other ground, or stand upside down?", cells))
+	}
 }
 
 // keptFields returns the fields and the number of cells that have normals in
 // some layers only.
 func keptFields(ctx context.Context, o order, in *inputs) ([]*weeks.Field, int64, error) {
 	g := in.normals.Grid()
-	if o.kept == nil || g.Cells() > mostKeptCells {
+	if o.kept == nil || g.Cells() > mostHeld { // reading more back is no faster than working it out
 		return workOut(ctx, o.recipe, in)
 	}
 	key := fieldsKey(o.recipe, in)
@@ -64,16 +71,22 @@ func keptFields(ctx context.Context, o order, in *inputs) ([]*weeks.Field, int64
 }
 
 func workOut(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field, int64, error) {
-	opts := computeOptions(r, in)
-	var partial atomic.Int64
-	g := in.normals.Grid()
-	in.say.work(g.Rows()*g.Cols(), "cells")
-	opts.Done = func(rows, cells int) {
-		partial.Add(int64(cells))
-		in.say.did(rows * g.Cols())
-	}
+	in.say.work(in.normals.Grid().Cells(), "cells")
+	opts, partial := in.counted(computeOptions(r, in))
 	fields, err := weeks.Compute(ctx, in.normals, r.Windows, opts)
 	return fields, partial.Load(), err
+}
+
+// counted makes options tell of cells as they are done, and count those that have
+// normals in some layers only.
+func (in *inputs) counted(opts weeks.Options) (weeks.Options, *atomic.Int64) {
+	partial := new(atomic.Int64)
+	cols := in.normals.Grid().Cols()
+	opts.Done = func(rows, cells int) {
+		partial.Add(int64(cells))
+		in.say.did(rows * cols)
+	}
+	return opts, partial
 }
 
 // shownOnly are the settings that move no day of any cell, and filesShownOnly

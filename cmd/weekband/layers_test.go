@@ -33,7 +33,7 @@ var layers = [][]string{
 	{"cmd/weekband/internal/flock"},
 	{"cmd/weekband/internal/scratch"},
 	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/convert", "cmd/weekband/internal/demo", "cmd/weekband/internal/keep"},
-	{"cmd/weekband/internal/preview", "cmd/weekband/internal/cause"},
+	{"cmd/weekband/internal/preview", "cmd/weekband/internal/cause", "cmd/weekband/internal/sidebyside"},
 	{"cmd/weekband", "cmd/territory"},
 }
 

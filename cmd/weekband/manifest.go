@@ -13,6 +13,7 @@ import (
 	"weekband/grid/classes"
 	"weekband/grid/crossing"
 	"weekband/grid/season"
+	"weekband/grid/status"
 	"weekband/grid/weeks"
 	"weekband/render/tables"
 )
@@ -70,7 +71,7 @@ type dayManifest struct {
 	Date string  `json:"date"`
 }
 
-func newManifest(r *recipe.Recipe, in *inputs, fields []*weeks.Field) manifest {
+func newManifest(r *recipe.Recipe, in *inputs, all []figures) manifest {
 	m := manifest{
 		Program: publish.Program, Version: version, Title: r.Title, Edition: r.Edition, Period: r.Normals.Period,
 		Grid: in.normals.Grid().String(), Unit: in.unit, Soil: measures(r), Notes: in.notes,
@@ -85,32 +86,60 @@ func newManifest(r *recipe.Recipe, in *inputs, fields []*weeks.Field) manifest {
 	if m.Notes == nil {
 		m.Notes = []string{}
 	}
-	for _, f := range fields {
-		m.Windows = append(m.Windows, newWindowManifest(f))
+	for i, f := range all {
+		m.Windows = append(m.Windows, newWindowManifest(&r.Windows[i], f))
 	}
 	return m
 }
 
-func newWindowManifest(f *weeks.Field) windowManifest {
-	w := f.Window
+// figures sum up a window over the whole grid.
+type figures struct {
+	weeksKm2  [season.Weeks + 1]float64      // by the week of the crossing
+	otherKm2  [len(crossing.Reasons)]float64 // by reason
+	quantiles []float64                      // 10, 50 and 90 % of the ground that crosses, unwrapped; nil without any
+	expected  float64                        // error of the typical day, days; 0 when not known
+	beyondKm2 float64                        // beyond the reach of calibration stations
+}
+
+// landKm2 returns the area of all ground with normals.
+func (f *figures) landKm2() (sum float64) {
+	for reason, km2 := range f.otherKm2 {
+		if crossing.Reason(reason) != crossing.NoData {
+			sum += km2
+		}
+	}
+	return sum
+}
+
+func figuresOf(fields []*weeks.Field) (all []figures) {
+	for _, f := range fields {
+		all = append(all, figures{
+			weeksKm2: f.Histogram(), otherKm2: f.AreaOf(), quantiles: classes.Quantiles(f.Day, 0.1, 0.5, 0.9),
+			expected: f.Expected(), beyondKm2: f.Beyond(),
+		})
+	}
+	return all
+}
+
+func newWindowManifest(w *status.Window, f figures) windowManifest {
 	out := windowManifest{
 		ID: w.ID, Title: w.Title, Threshold: tables.Round(float64(w.Trigger.Level), 4), Starts: tables.Round(float64(w.Starts.Level), 4),
 		Direction: w.Trigger.Direction, HalfLife: w.Treatment.HalfLife, Q10: w.Treatment.Q10, Reference: tables.Round(float64(w.Treatment.Reference), 4),
 		Ahead: w.AheadDays, Floor: w.WorthFloor,
 		WeeksKm2: map[string]float64{}, OtherKm2: map[string]float64{},
-		Expected: tables.Round(f.Expected(), 1), BeyondKm2: tables.Round(f.Beyond(), 0),
+		Expected: tables.Round(f.expected, 1), BeyondKm2: tables.Round(f.beyondKm2, 0),
 	}
-	for week, km2 := range f.Histogram() {
+	for week, km2 := range f.weeksKm2 {
 		if km2 > 0 {
 			out.WeeksKm2[season.Week(week).Begin().ISO()] = tables.Round(km2, 1)
 		}
 	}
-	for reason, km2 := range f.AreaOf() {
+	for reason, km2 := range f.otherKm2 {
 		if why := crossing.Reason(reason); km2 > 0 && !why.HasDay() {
 			out.OtherKm2[why.String()] = tables.Round(km2, 1)
 		}
 	}
-	if q := classes.Quantiles(f.Day, 0.1, 0.5, 0.9); q != nil {
+	if q := f.quantiles; q != nil {
 		out.P10, out.Median, out.P90 = manifestDay(q[0]), manifestDay(q[1]), manifestDay(q[2])
 	}
 	return out

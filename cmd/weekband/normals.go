@@ -139,7 +139,7 @@ func converted(paths []string, how string) string {
 
 // regrid brings the normals and their deviations to the wanted grid.
 func (in *inputs) regrid(want recipe.Grid) error {
-	onto, err := gridFor(want, in.normals.Grid())
+	onto, err := in.gridFor(want, in.normals.Grid())
 	if err != nil || onto.Matches(in.normals.Grid()) {
 		return err
 	}
@@ -161,17 +161,17 @@ func (in *inputs) regrid(want recipe.Grid) error {
 
 // gridFor returns the wanted grid, taking from own what the recipe leaves
 // out.
-func gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
+func (in *inputs) gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
 	g, err := sized(want, own)
-	if err == nil && g.Rows() > mostWorked/g.Cols() {
-		err = fmt.Errorf("%d rows × %d columns are more than %d million cells, for which a build needs tens of gigabytes; write larger cells or a smaller box in the recipe, such as grid: {cell: 4 km}",
-			g.Rows(), g.Cols(), mostWorked/1_000_000)
+	if err == nil && g.Rows() > in.mostCells/g.Cols() {
+		err = fmt.Errorf("%d rows × %d columns are more than %d million cells, for which a whole edition needs tens of gigabytes; write larger cells or a smaller box in the recipe, such as grid: {cell: 4 km}, or build --stream for the crossing grids and the table of regions alone",
+			g.Rows(), g.Cols(), in.mostCells/1_000_000)
 	}
 	return g, err
 }
 
-// mostWorked is how many cells a build takes on: some 150 bytes each and to
-// each window. The contiguous United States have 22 million at 800 m.
+// mostWorked is how many cells a whole edition takes on: some 150 bytes each and
+// to each window. The contiguous United States have 22 million at 800 m.
 const mostWorked = 200_000_000
 
 // sized is gridFor without a limit.

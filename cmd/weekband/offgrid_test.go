@@ -58,7 +58,7 @@ func notesOn(t *testing.T, path string) (notes, ids []string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, err := openInputs(t.Context(), r, filepath.Dir(path))
+	in, err := openInputs(t.Context(), r, filepath.Dir(path), mostWorked)
 	if err != nil {
 		t.Fatal(err)
 	}

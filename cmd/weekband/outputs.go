@@ -14,7 +14,6 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions"
 	"weekband/regions/report"
-	"weekband/regions/zonal"
 	"weekband/render/lookup"
 	"weekband/render/tables"
 )
@@ -53,13 +52,11 @@ func create(root *os.Root, name string, write func(w io.Writer) error) error {
 	return nil
 }
 
-// writeTables writes the region tables and, unless it is too large and all are
-// not asked for, the cell table; cells reports whether it did.
-func writeTables(root *os.Root, fields []*weeks.Field, rows []report.Row, all bool) (cells bool, err error) {
-	if err := create(root, tableCSV, func(w io.Writer) error { return tables.RegionsCSV(w, rows) }); err != nil {
-		return false, err
-	}
-	if err := create(root, tableXLSX, func(w io.Writer) error { return tables.RegionsSheet(w, rows) }); err != nil {
+// writeTables writes the region tables and, unless it is too large and all
+// cells are not asked for, the cell table; cells reports whether it did.
+func writeTables(root *os.Root, all *survey, allCells bool) (cells bool, err error) {
+	rows, fields := all.rows, all.fields
+	if err := writeRegionTables(root, rows); err != nil {
 		return false, err
 	}
 	if err := create(root, worthFile, func(w io.Writer) error { return tables.WorthCSV(w, rows) }); err != nil {
@@ -69,23 +66,28 @@ func writeTables(root *os.Root, fields []*weeks.Field, rows []report.Row, all bo
 	for _, f := range fields {
 		count += f.Reason.Count()
 	}
-	if count > tables.MaxCells && !all {
+	if all.sampled || count > tables.MaxCells && !allCells {
 		return false, nil
 	}
 	return true, create(root, cellsFile, func(w io.Writer) error { return tables.CellsCSV(w, fields) })
 }
 
-// writeData writes the grid, its error where it is known, the bands, the
-// regions and the report of the stations.
-func writeData(root *os.Root, in *inputs, drawn []drawing) error {
+// writeRegionTables writes the region tables.
+func writeRegionTables(root *os.Root, rows []report.Row) error {
+	if err := create(root, tableCSV, func(w io.Writer) error { return tables.RegionsCSV(w, rows) }); err != nil {
+		return err
+	}
+	return create(root, tableXLSX, func(w io.Writer) error { return tables.RegionsSheet(w, rows) })
+}
+
+// writeData writes the grid and its error where it is known, unless they were
+// written before, the bands, the regions and the report of the stations.
+func writeData(root *os.Root, in *inputs, drawn []drawing, grids bool) error {
 	areas := in.areas
 	for _, d := range drawn {
 		id := d.field.Window.ID
-		if err := create(root, gridFile(id), func(w io.Writer) error { return writeDays(w, d.field) }); err != nil {
-			return err
-		}
-		if d.field.Error != nil {
-			if err := create(root, errorFile(id), func(w io.Writer) error { return writeErrors(w, d.field) }); err != nil {
+		if grids {
+			if err := writeGrids(root, d.field); err != nil {
 				return err
 			}
 		}
@@ -114,23 +116,40 @@ func writeData(root *os.Root, in *inputs, drawn []drawing) error {
 	})
 }
 
-// writeDays writes the crossing day, in [1, 366), as GeoTIFF.
-func writeDays(w io.Writer, f *weeks.Field) error {
-	return writeGrid(w, f.Day, weeks.DayOfYear, geotiff.WriteOptions{
-		Names: []string{"crossing_day"}, Unit: "day", Description: "typical crossing day, 1.0 = 1 January 0:00",
-	})
+// writeGrids writes the crossing grid of a field, and that of its error where it
+// is known.
+func writeGrids(root *os.Root, f *weeks.Field) error {
+	err := create(root, gridFile(f.Window.ID), func(w io.Writer) error { return writeDays(w, f) })
+	if err == nil && f.Error != nil {
+		err = create(root, errorFile(f.Window.ID), func(w io.Writer) error { return writeErrors(w, f) })
+	}
+	return err
 }
 
-// writeErrors writes the standard error of the crossing day as GeoTIFF, to
-// 1/1024 of a day: it comes from differences of sums, whose last digits hang on
-// the machine.
-func writeErrors(w io.Writer, f *weeks.Field) error {
-	rounded := func(v float32) float32 { return float32(math.Round(float64(v)*1024) / 1024) }
-	return writeGrid(w, f.Error, rounded, geotiff.WriteOptions{
-		Names: []string{"standard_error"}, Unit: "day",
-		Description: "standard error of the crossing day that comes from placing stations on the grid",
-	})
+// dayOptions are those of a GeoTIFF of crossing days.
+var dayOptions = geotiff.WriteOptions{
+	Names: []string{"crossing_day"}, Unit: "day", Description: "typical crossing day, 1.0 = 1 January 0:00",
 }
+
+// writeDays writes the crossing day, in [1, 366), as GeoTIFF.
+func writeDays(w io.Writer, f *weeks.Field) error {
+	return writeGrid(w, f.Day, weeks.DayOfYear, dayOptions)
+}
+
+// errorOptions are those of a GeoTIFF of standard errors.
+var errorOptions = geotiff.WriteOptions{
+	Names: []string{"standard_error"}, Unit: "day",
+	Description: "standard error of the crossing day that comes from placing stations on the grid",
+}
+
+// writeErrors writes the standard error of the crossing day as GeoTIFF.
+func writeErrors(w io.Writer, f *weeks.Field) error {
+	return writeGrid(w, f.Error, roundedError, errorOptions)
+}
+
+// roundedError rounds an error to 1/1024 of a day: it comes from differences of
+// sums, whose last digits hang on the machine.
+func roundedError(days float32) float32 { return float32(math.Round(float64(days)*1024) / 1024) }
 
 // writeGrid writes a raster as GeoTIFF, each value through a function.
 func writeGrid(w io.Writer, r *grid.Raster[float32], value func(float32) float32, opts geotiff.WriteOptions) error {
@@ -173,8 +192,17 @@ func writeBands(w io.Writer, d drawing) error {
 	return out.Close()
 }
 
-// writeLookup writes what lookups need.
-func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Field, covers []zonal.Coverage) error {
+// writeLookup writes what lookups need, unless that was done as cells went by.
+func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, all *survey) error {
+	if all.sampled {
+		return nil
+	}
+	data := lookup.Data{Fields: all.fields, Covers: all.covers, Places: in.places, Regions: lookupRegions(in)}
+	return lookup.Write(root, lookupIndex(r, in), data)
+}
+
+// lookupIndex returns what lookups tell of an edition.
+func lookupIndex(r *recipe.Recipe, in *inputs) lookup.Index {
 	x := lookup.Index{
 		Language: r.Language.Tag, Dates: r.Language.Order,
 		Title: r.Title, Edition: r.Edition, Period: r.Normals.Period, Credits: r.Credits,
@@ -183,10 +211,14 @@ func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Fi
 	if r.Normals.Measures == recipe.SoilTemp && r.Soil.Stated || r.Normals.Measures == recipe.Air && !r.Soil.None {
 		x.Depth = float64(r.Soil.Depth)
 	}
-	data := lookup.Data{Fields: fields, Covers: covers, Places: in.places}
+	return x
+}
+
+// lookupRegions returns the regions as lookups know them.
+func lookupRegions(in *inputs) (list []lookup.Region) {
 	pages, titles := slugs(in.areas), in.areas.Titles()
 	for i, area := range in.areas.Regions {
-		data.Regions = append(data.Regions, lookup.Region{Name: titles[i], ID: area.ID, Slug: pages[area.ID], Inside: area.Inside()})
+		list = append(list, lookup.Region{Name: titles[i], ID: area.ID, Slug: pages[area.ID], Inside: area.Inside()})
 	}
-	return lookup.Write(root, x, data)
+	return list
 }

@@ -155,7 +155,7 @@ func inventedCases(t *testing.T, n int) []pageCase {
 // rounded to tenths as tiles are.
 func judged(w status.Window, year *curve.Year, doubt inventedDoubt, beyond bool) lookup.Answer {
 	var work worth.Season
-	p := w.Judge(year, doubt, &work)
+	p := w.Judge(status.Daily{Soil: year, Season: &work}, doubt)
 	a := lookup.Answer{Window: w, Reason: p.Crossing.Reason, Beyond: beyond}
 	if !a.Reason.HasDay() {
 		return a

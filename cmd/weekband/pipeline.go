@@ -3,14 +3,13 @@ package main
 import (
 	"context"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 
 	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
-	"weekband/regions/report"
-	"weekband/regions/zonal"
 )
 
 // order is what a build is asked for.
@@ -18,7 +17,12 @@ type order struct {
 	recipe    *recipe.Recipe
 	path, out string      // of the recipe, and the folder to write
 	allCells  bool        // write the table of cells however long it is
+	stream    bool        // hold no grid: write crossing grids and the table of regions only
+	hold      int         // cells that may be held at a time, 0 for mostHeld
 	kept      *keep.Store // work of earlier builds, nil for none
+
+	portion portion  // of the rows, when only those are wanted
+	parts   []string // files of rows that were worked out apart, none when all are to be worked out
 }
 
 // pipeline builds an edition and puts it in the place of the previous one at
@@ -31,13 +35,21 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 	defer func() { err = staging.End(err) }()
 	say.remarks(staging.Notes())
 	told := len(staging.Notes())
-	if err := edition(ctx, o, staging.Root(), staging.Spare, say); err != nil {
+	write := edition
+	if o.stream {
+		write = streamed
+	}
+	if err := write(ctx, o, staging.Root(), staging.Spare, say); err != nil {
 		return err
 	}
 	if err := staging.Commit(ctx); err != nil {
 		return err
 	}
 	say.remarks(staging.Notes()[told:])
+	if o.stream {
+		say.done("done: see %s", filepath.Join(o.out, tableCSV))
+		return nil
+	}
 	say.done("done: open %s", filepath.Join(o.out, "index.html"))
 	return nil
 }
@@ -49,67 +61,91 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 // spare is told what is read, and returns an error when it would go.
 func edition(ctx context.Context, o order, root *os.Root, spare func(files ...string) error, say *progress) error {
 	r := o.recipe
-	say.stage("reading what %s names", o.path)
-	in, err := openInputs(ctx, r, filepath.Dir(o.path))
+	in, err := openChecked(ctx, o, spare, say)
 	if err != nil {
 		return err
 	}
 	defer in.close()
-	if err := in.hash(o.path); err != nil {
-		return err
-	}
-	if err := spare(in.paths()...); err != nil {
-		return err
-	}
-	in.say = say
-	if err := in.keepOnGrid(r.Regions); err != nil {
-		return err
-	}
-	say.notes(in.notes)
-	if err := in.checkInsets(r.Insets); err != nil {
-		return fmt.Errorf("%s: %w", o.path, err)
-	}
 
-	say.stage("working out %v", in.normals.Grid())
-	fields, err := compute(ctx, o, in)
+	all, err := lookAt(ctx, o, in, root, say)
 	if err != nil {
 		return err
 	}
-	say.notes(in.notes)
-	say.stage("summing up %d regions", len(in.areas.Regions))
-	covers := zonal.CoverAll(in.areas, in.normals.Grid())
-	in.noteOverlaps(covers)
-	rows := report.Build(fields, in.areas, covers)
-
 	say.stage("cutting bands")
-	drawings, err := trace(ctx, fields, r.Maps, detailOf(r, in), o.kept)
+	drawings, err := trace(ctx, all.fields, r.Maps, detailOf(r, in), o.kept)
 	if err != nil {
 		return err
 	}
 	say.stage("drawing")
-	in.noteUndrawn(r, fields)
+	in.noteUndrawn(r, all.fields)
 	say.notes(in.notes)
-	pictures, err := draw(ctx, root, o, in, drawings, rows)
+	pictures, err := draw(ctx, root, o, in, drawings, all.rows)
 	if err != nil {
 		return err
 	}
 	say.stage("writing tables and data")
-	cells, err := writeTables(root, fields, rows, o.allCells)
+	cells, err := writeTables(root, all, o.allCells)
 	if err != nil {
 		return err
 	}
-	if err := writeData(root, in, drawings); err != nil {
+	if err := writeData(root, in, drawings, !all.sampled); err != nil {
 		return err
 	}
-	if err := writeLookup(root, r, in, fields, covers); err != nil {
+	if err := writeLookup(root, r, in, all); err != nil {
 		return err
 	}
-	if err := writeCalendars(root, r, in.areas, rows); err != nil {
+	if err := writeCalendars(root, r, in.areas, all.rows); err != nil {
 		return err
 	}
 	say.stage("writing pages")
-	if err := writeSite(ctx, root, r, in, drawings, rows, pictures, cells); err != nil {
+	if err := writeSite(ctx, root, r, in, drawings, all.rows, pictures, cells); err != nil {
 		return err
 	}
-	return writeManifest(root, newManifest(r, in, fields))
+	return writeManifest(root, newManifest(r, in, all.figures))
+}
+
+// mostCells is how many cells the grid of an order may have.
+func (o order) mostCells() int {
+	if o.stream || o.portion != (portion{}) { // neither holds the grid
+		return math.MaxInt
+	}
+	return mostWorked
+}
+
+// working says how an order comes by its fields.
+func (o order) working() string {
+	if n := len(o.parts); n > 0 {
+		return fmt.Sprintf("putting together from %d parts", n)
+	}
+	return "working out"
+}
+
+// openChecked opens and checks what the recipe of an order names, the first step of
+// an edition.
+func openChecked(ctx context.Context, o order, spare func(files ...string) error, say *progress) (in *inputs, err error) {
+	r := o.recipe
+	say.stage("reading what %s names", o.path)
+	if in, err = openInputs(ctx, r, filepath.Dir(o.path), o.mostCells()); err != nil {
+		return nil, err
+	}
+	defer func() {
+		if err != nil {
+			in.close()
+		}
+	}()
+	if err := in.hash(o.path); err != nil {
+		return nil, err
+	}
+	if err := spare(append(in.paths(), o.parts...)...); err != nil {
+		return nil, err
+	}
+	in.say = say
+	if err := in.keepOnGrid(r.Regions); err != nil {
+		return nil, err
+	}
+	say.notes(in.notes)
+	if err := in.checkInsets(r.Insets); err != nil {
+		return nil, fmt.Errorf("%s: %w", o.path, err)
+	}
+	return in, nil
 }

@@ -33,7 +33,7 @@ regions: [{file: %q, object: states, name: name}]
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, err := openInputs(t.Context(), r, dir)
+	in, err := openInputs(t.Context(), r, dir, mostWorked)
 	if err != nil {
 		t.Fatal(err)
 	}

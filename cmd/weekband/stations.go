@@ -80,14 +80,14 @@ func (in *inputs) ground(want recipe.Grid) (grid.Grid, *surface.Land, error) {
 		if want.Box == nil || want.Cell.Metres == 0 && want.Cell.Degrees == 0 {
 			return grid.Grid{}, nil, errors.New("stations lie on no grid of their own: give a terrain, or a grid with cell and box, in the recipe")
 		}
-		g, err := gridFor(want, grid.Grid{})
+		g, err := in.gridFor(want, grid.Grid{})
 		return g, nil, err
 	}
 	land, err := surface.Survey(surface.Raster(in.terrain))
 	if err != nil {
 		return grid.Grid{}, nil, err
 	}
-	g, err := gridFor(want, in.terrain.Grid())
+	g, err := in.gridFor(want, in.terrain.Grid())
 	return g, land, err
 }
 

@@ -21,7 +21,7 @@ func opened(t *testing.T, dir, text string) (*inputs, []*weeks.Field) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, err := openInputs(t.Context(), r, dir)
+	in, err := openInputs(t.Context(), r, dir, mostWorked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -130,7 +130,7 @@ func TestStationsNeedAGrid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := openInputs(t.Context(), r, dir); err == nil || !strings.Contains(err.Error(), "give a terrain") {
+	if _, err := openInputs(t.Context(), r, dir, mostWorked); err == nil || !strings.Contains(err.Error(), "give a terrain") {
 		t.Errorf("no grid: %v", err)
 	}
 	in, fields := opened(t, dir, text+"grid: {cell: 20 km, box: [-53, 33, -43, 39.5]}\n")

@@ -1,6 +1,8 @@
 package calibration
 
 import (
+	"slices"
+
 	"weekband/grid"
 	"weekband/grid/season"
 	"weekband/grid/soil"
@@ -47,20 +49,43 @@ func divide(length float64) (nodes int, step float64) {
 }
 
 // At returns the offset of a cell whose typical year of air is coldest at the
-// given temperature, and how far to trust it.
+// given temperature, and how far to trust it. All temperatures up to 0 °C are
+// the same to it.
 func (l *Layer) At(c grid.Cell, coldest units.Celsius) (soil.Offset, Trust) {
+	var a Along
+	l.Along(c.Row, &a)
+	return a.At(c.Col, coldest)
+}
+
+// Along is a Layer along one row of cells. A goroutine has its own.
+type Along struct {
+	layer *Layer
+	nodes []node // where the row passes between those of the layer
+}
+
+// Along makes a the layer along a row, reusing a.
+func (l *Layer) Along(row int, a *Along) {
+	a.layer = l
+	if l.nodes == nil {
+		return
+	}
+	a.nodes = slices.Grow(a.nodes[:0], l.cols)[:l.cols]
+	first, v := split((l.box.North-l.grid.Center(grid.Cell{Row: row}).Lat)/l.lat, l.rows)
+	north, south := l.nodes[first*l.cols:], l.nodes[(first+1)*l.cols:]
+	for i := range a.nodes {
+		a.nodes[i].between(&north[i], &south[i], v)
+	}
+}
+
+// At is Layer.At for a column of the row.
+func (a *Along) At(col int, coldest units.Celsius) (soil.Offset, Trust) {
+	l := a.layer
 	if l.nodes == nil {
 		return soil.Default.Offset, Trust{}
 	}
-	p := l.grid.Center(c)
-	col, u := split((p.Lon-l.box.West)/l.lon, l.cols)
-	row, v := split((l.box.North-p.Lat)/l.lat, l.rows)
-	i := row*l.cols + col
+	i, u := split((l.grid.Center(grid.Cell{Col: col}).Lon-l.box.West)/l.lon, l.cols)
 	var n node
-	n.add(&l.nodes[i], (1-u)*(1-v))
-	n.add(&l.nodes[i+1], u*(1-v))
-	n.add(&l.nodes[i+l.cols], (1-u)*v)
-	n.add(&l.nodes[i+l.cols+1], u*v)
+	n.between(&a.nodes[i], &a.nodes[i+1], u)
 	return l.model.finish(&n, coldest)
 }
 
@@ -71,15 +96,15 @@ func split(at float64, nodes int) (i int, part float64) {
 	return i, at - float64(i)
 }
 
-// add adds weight times a node.
-func (n *node) add(m *node, weight float64) {
-	n.near += float64(weight * m.near)
-	n.variance += float64(weight * m.variance)
+// between makes n what lies a part of the way from one node to another.
+func (n *node) between(from, to *node, part float64) {
+	n.near = from.near + float64(part*(to.near-from.near))
+	n.variance = from.variance + float64(part*(to.variance-from.variance))
 	for k := range n.smooth {
-		n.smooth[k] += float64(weight * m.smooth[k])
+		n.smooth[k] = from.smooth[k] + float64(part*(to.smooth[k]-from.smooth[k]))
 	}
 	for q := range n.pull {
-		n.pull[q] += float64(weight * m.pull[q])
+		n.pull[q] = from.pull[q] + float64(part*(to.pull[q]-from.pull[q]))
 	}
 }
 

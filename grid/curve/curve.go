@@ -51,15 +51,23 @@ func (c *Curve) Slope(d season.Day) float64 {
 func (c *Curve) MonthMeans() [12]units.Celsius {
 	var means [12]units.Celsius
 	for m := range means {
-		mean := c.Mean
-		for k := range Order {
-			o, s := monthAverages(m, k+1)
-			mean += float64(c.Cos[k]*o) + float64(c.Sin[k]*s)
-		}
-		means[m] = units.Celsius(mean)
+		t := &months[m]
+		cos := float64(c.Cos[0]*t[0]) + float64(c.Cos[1]*t[2]) + float64(c.Cos[2]*t[4]) + float64(c.Cos[3]*t[6]) + float64(c.Cos[4]*t[8]) + float64(c.Cos[5]*t[10])
+		sin := float64(c.Sin[0]*t[1]) + float64(c.Sin[1]*t[3]) + float64(c.Sin[2]*t[5]) + float64(c.Sin[3]*t[7]) + float64(c.Sin[4]*t[9]) + float64(c.Sin[5]*t[11])
+		means[m] = units.Celsius(c.Mean + cos + sin)
 	}
 	return means
 }
+
+// months holds the averages of cos kx and sin kx over every month.
+var months = func() (t [12]turn) {
+	for m := range t {
+		for k := range Order {
+			t[m][2*k], t[m][2*k+1] = monthAverages(m, k+1)
+		}
+	}
+	return t
+}()
 
 // Sample writes the curve at 0:00 of every day into year. Cosines are even
 // about 1 January and sines odd, so that two days share one sum of each.

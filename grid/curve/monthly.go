@@ -16,23 +16,27 @@ import (
 // the zeros of that wave and would make the system nearly singular; with
 // sin 6x the condition number is 1.94.
 func FromMonths(means *[12]units.Celsius) Curve {
-	var coef [12]float64
-	for i, row := range &fromMonths {
-		for m, w := range row {
-			coef[i] += float64(w * float64(means[m]))
-		}
-	}
-	return fromTerms(&coef)
+	var c Curve
+	c.Fit(means)
+	return c
 }
 
-// fromTerms spreads the 12 terms 1, cos x, sin x, …, cos 5x, sin 5x, sin 6x.
-func fromTerms(coef *[12]float64) Curve {
-	c := Curve{Mean: coef[0]}
-	for k := range Order - 1 {
-		c.Cos[k], c.Sin[k] = coef[1+2*k], coef[2+2*k]
+// Fit makes c the curve of FromMonths.
+func (c *Curve) Fit(means *[12]units.Celsius) {
+	m0, m1, m2, m3, m4, m5 := float64(means[0]), float64(means[1]), float64(means[2]), float64(means[3]), float64(means[4]), float64(means[5])
+	m6, m7, m8, m9, m10, m11 := float64(means[6]), float64(means[7]), float64(means[8]), float64(means[9]), float64(means[10]), float64(means[11])
+	var term [12]float64
+	for i := range fromMonths {
+		w := &fromMonths[i] // four sums, which a processor works out side by side
+		winter := float64(w[0]*m0) + float64(w[1]*m1) + float64(w[2]*m2)
+		spring := float64(w[3]*m3) + float64(w[4]*m4) + float64(w[5]*m5)
+		summer := float64(w[6]*m6) + float64(w[7]*m7) + float64(w[8]*m8)
+		autumn := float64(w[9]*m9) + float64(w[10]*m10) + float64(w[11]*m11)
+		term[i] = (winter + spring) + (summer + autumn)
 	}
-	c.Sin[Order-1] = coef[11]
-	return c
+	c.Mean = term[0]
+	c.Cos = [Order]float64{term[1], term[2], term[3], term[4], term[5], 0}
+	c.Sin = [Order]float64(term[6:])
 }
 
 // monthAverages returns the averages of cos kx and sin kx over month m
@@ -47,17 +51,20 @@ func monthAverages(m, k int) (cos, sin float64) {
 	return (s1 - s0) / (n * width), (c0 - c1) / (n * width)
 }
 
-// fromMonths is the inverse of the 12 × 12 matrix that takes the terms to
-// the monthly means: row i, column m is the share of month m's mean in
-// term i.
+// fromMonths is the inverse of the 12 × 12 matrix that takes the terms 1,
+// cos x … cos 5x, sin x … sin 6x to the monthly means: row i, column m is the
+// share of month m's mean in term i.
 var fromMonths = func() [12][12]float64 {
 	var means [12][12]float64 // row: month, column: term
 	for m := range 12 {
 		means[m][0] = 1
-		for k := 1; k < Order; k++ {
-			means[m][2*k-1], means[m][2*k] = monthAverages(m, k)
+		for k := 1; k <= Order; k++ {
+			var cos float64
+			cos, means[m][5+k] = monthAverages(m, k)
+			if k < Order {
+				means[m][k] = cos
+			}
 		}
-		_, means[m][11] = monthAverages(m, Order)
 	}
 	return invert(means)
 }()

@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -46,13 +47,20 @@ func Run(t testing.TB, stdin []byte, tool string, args ...string) []byte {
 // returns what it printed. Without one it skips the test as Need does.
 func Numpy(t testing.TB, stdin []byte, script string, args ...string) []byte {
 	t.Helper()
+	return Run(t, stdin, Python(t, "numpy"), append([]string{script}, args...)...)
+}
+
+// Python returns the first interpreter that has the modules. Without one it
+// skips the test as Need does.
+func Python(t testing.TB, modules ...string) string {
+	t.Helper()
 	for _, python := range []string{"python3", "/usr/bin/python3"} {
-		if exec.Command(python, "-c", "import numpy").Run() == nil {
-			return Run(t, stdin, python, append([]string{script}, args...)...)
+		if exec.Command(python, "-c", "import "+strings.Join(modules, ", ")).Run() == nil {
+			return python
 		}
 	}
-	Need(t, "python3 with numpy")
-	return nil
+	Need(t, "python3 with "+strings.Join(modules, " and "))
+	return ""
 }
 
 // NodeFile returns the path of a file of a globally installed npm package, such

@@ -51,6 +51,9 @@ func NewConduction(from, to units.Metres, diffusivity float64) Conduction {
 	return c
 }
 
+// Active reports whether the conduction changes anything.
+func (c *Conduction) Active() bool { return c.active }
+
 // Apply changes the year in place.
 func (c *Conduction) Apply(year *curve.Year) {
 	if !c.active {

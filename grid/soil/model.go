@@ -58,7 +58,7 @@ func (m Model) Apply(air, soil *curve.Year) {
 	o := &m.Offset
 	for i := range soil {
 		h := &harmonics[i]
-		soil[i] += o.Mean + float64(o.Cos1*h[0]) + float64(o.Sin1*h[1]) + float64(o.Cos2*h[2]) + float64(o.Sin2*h[3])
+		soil[i] += o.on(h)
 	}
 }
 

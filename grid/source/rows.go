@@ -51,15 +51,25 @@ func (n *Normals) Read(first, rows int, dst *Rows) error {
 	return nil
 }
 
-// join takes the marks of one more layer into Has and any.
+// join takes the marks of one more layer into Has and any. Nearly everywhere
+// they are those of the layers before, which stretches of cells compare at
+// once.
 func (r *Rows) join() {
-	has, some := r.Has[:len(r.one)], r.any[:len(r.one)]
-	for k, ok := range r.one {
-		if ok {
-			some[k] = true
-		} else {
-			has[k] = false
+	const stretch = 64
+	has, some, one := r.Has, r.any, r.one
+	for len(one) >= stretch {
+		if h, o := [stretch]bool(has), [stretch]bool(one); h != o || o != [stretch]bool(some) {
+			joinCells(has[:stretch], some, one)
 		}
+		has, some, one = has[stretch:], some[stretch:], one[stretch:]
+	}
+	joinCells(has[:len(one)], some, one)
+}
+
+func joinCells(has, some, one []bool) {
+	for k := range has {
+		has[k] = has[k] && one[k]
+		some[k] = some[k] || one[k]
 	}
 }
 
@@ -101,8 +111,8 @@ func (n *Normals) convert(l *layer, first int, vals []float32, has []bool) error
 		low, high, zero = 0, widest, 0
 	}
 	if n.scale == units.C {
-		for i, v := range vals {
-			if has[i] && !(v >= low && v <= high) {
+		for i, v := range vals { // 0 where there is none
+			if !(v >= low && v <= high) {
 				return n.rangeError(l, first, i, v)
 			}
 		}

@@ -38,7 +38,7 @@ var usual = doubt{spread: spread.Default}
 
 func ExampleWindow_Judge() {
 	var s worth.Season
-	p := spring.Judge(year(11.5, 13.4), usual, &s)
+	p := spring.Judge(status.Daily{year(11.5, 13.4), &s}, usual)
 	c := p.Calendar
 	fmt.Println("ahead from", c.AheadFrom, "– on time", c.OntimeFrom, "to", c.OntimeTo, "– catching up to", c.CatchupTo)
 	// Output: ahead from Mar 14 – on time Apr 4 to Apr 30 – catching up to Jun 14
@@ -84,7 +84,7 @@ func TestZeroCalendarIsPast(t *testing.T) {
 func TestEarlyYearsCountBothDoubts(t *testing.T) {
 	var s worth.Season
 	y := year(11.5, 13.4)
-	p := spring.Judge(y, doubt{spread: 3, error: 4}, &s)
+	p := spring.Judge(status.Daily{y, &s}, doubt{spread: 3, error: 4})
 	want := crossing.Find(y, spring.Starts).Day - 1.2815515655446*5
 	if got := p.Calendar.OntimeFrom; math.Abs(float64(got-want)) > 1e-9 || p.Spread != 3 || p.Error != 4 {
 		t.Errorf("on time begins on %v, want %v; %+v", float64(got), float64(want), p)
@@ -94,7 +94,7 @@ func TestEarlyYearsCountBothDoubts(t *testing.T) {
 // A crossing too slow to tell a day has no calendar either.
 func TestFlatHasNoCalendar(t *testing.T) {
 	var s worth.Season
-	p := spring.Judge(year(16.5, 4), usual, &s)
+	p := spring.Judge(status.Daily{year(16.5, 4), &s}, usual)
 	if p.Crossing.Reason != crossing.Flat || p.Calendar != (status.Calendar{}) {
 		t.Errorf("%v: calendar %v", p.Crossing.Reason, p.Calendar)
 	}
@@ -104,7 +104,7 @@ func TestFlatHasNoCalendar(t *testing.T) {
 // to early April, some sixteen to thirty days before 55 °F.
 func TestMidwestOnTimeMatchesCommonPractice(t *testing.T) {
 	var s worth.Season
-	p := spring.Judge(year(11.5, 13.4), usual, &s)
+	p := spring.Judge(status.Daily{year(11.5, 13.4), &s}, usual)
 	if from := p.Calendar.OntimeFrom; from < season.Date(3, 20) || from > season.Date(4, 7) {
 		t.Errorf("on time begins on %v", from)
 	}
@@ -119,7 +119,7 @@ func TestOntimeBeginsWithoutAJump(t *testing.T) {
 	var s worth.Season
 	last := season.Day(math.NaN())
 	for mean := 16.90; mean < 17.10; mean += 0.01 { // coldest day passes 50 °F at 17 °C
-		p := spring.Judge(year(mean, 7), usual, &s)
+		p := spring.Judge(status.Daily{year(mean, 7), &s}, usual)
 		from := p.Calendar.OntimeFrom
 		if !math.IsNaN(float64(last)) && math.Abs(float64(from-last)) > 4 {
 			t.Errorf("mean %.2f °C: on time begins %v days from its neighbour's", mean, from-last)
@@ -131,7 +131,7 @@ func TestOntimeBeginsWithoutAJump(t *testing.T) {
 func TestNoCrossingNoCalendar(t *testing.T) {
 	var s worth.Season
 	for _, y := range []*curve.Year{year(0, 5), year(25, 3)} {
-		if p := spring.Judge(y, usual, &s); p.Calendar != (status.Calendar{}) || p.Spread != 0 {
+		if p := spring.Judge(status.Daily{y, &s}, usual); p.Calendar != (status.Calendar{}) || p.Spread != 0 {
 			t.Errorf("%v: calendar %v", p.Crossing.Reason, p.Calendar)
 		}
 	}

@@ -41,7 +41,35 @@ type Doubt interface {
 	Error(slope float64, d season.Day) float64  // standard error of the typical day, days
 }
 
-// Judge works out one place from its soil year in °C. When the trigger is not
+// Year is the typical year of soil at one place, as Judge asks for it.
+type Year interface {
+	// Find is crossing.Find.
+	Find(trigger crossing.Trigger) crossing.Crossing
+	// LastAbove is worth.Season.LastAbove, for the floor and the treatment of a
+	// window, in the season from origin on: spread is that of worth.Season, and
+	// the search begins from days after the origin.
+	LastAbove(w *Window, origin season.Day, spread, from float64) (days float64, ok bool)
+}
+
+// Daily is a Year of which all days are known, in °C. A goroutine has its own
+// Season, which may be reused.
+type Daily struct {
+	Soil   *curve.Year
+	Season *worth.Season
+}
+
+// Find implements Year.
+func (d Daily) Find(trigger crossing.Trigger) crossing.Crossing {
+	return crossing.Find(d.Soil, trigger)
+}
+
+// LastAbove implements Year.
+func (d Daily) LastAbove(w *Window, origin season.Day, spread, from float64) (days float64, ok bool) {
+	d.Season.FillWith(d.Soil, w.Trigger, origin, w.Treatment, spread)
+	return d.Season.LastAbove(w.WorthFloor, from)
+}
+
+// Judge works out one place from its soil year. When the trigger is not
 // met, or too slowly to tell a day, all but the crossing is zero.
 //
 // On time begins on the early year's day of Starts and ends on the typical day
@@ -54,8 +82,8 @@ type Doubt interface {
 //
 // The calendar's days are unwrapped around Crossing.Day, which lies in
 // [1, 366): OntimeFrom may be below 1 and CatchupTo above 366.
-func (w *Window) Judge(year *curve.Year, doubt Doubt, s *worth.Season) Place {
-	p := Place{Crossing: crossing.Find(year, w.Trigger)}
+func (w *Window) Judge(year Year, doubt Doubt) Place {
+	p := Place{Crossing: year.Find(w.Trigger)}
 	if !p.Crossing.Reason.HasDay() {
 		return p
 	}
@@ -63,7 +91,7 @@ func (w *Window) Judge(year *curve.Year, doubt Doubt, s *worth.Season) Place {
 	p.Spread, p.Error = doubt.Spread(slope, day), doubt.Error(slope, day)
 	sd := spread.Together(p.Spread, p.Error)
 	lead := origin.DaysTo(day) + spread.EarlyBy(sd)
-	if start := crossing.Find(year, w.Starts); start.Reason.Crosses() {
+	if start := year.Find(w.Starts); start.Reason.Crosses() {
 		early := spread.EarlyBy(spread.Together(doubt.Spread(start.Slope, start.Day), doubt.Error(start.Slope, start.Day)))
 		lead = min(lead, start.Day.DaysTo(day)+early) // both follow the same coldest or warmest day
 	}
@@ -72,10 +100,9 @@ func (w *Window) Judge(year *curve.Year, doubt Doubt, s *worth.Season) Place {
 	c.OntimeFrom = day - season.Day(lead)
 	c.AheadFrom = c.OntimeFrom - season.Day(w.AheadDays)
 
-	s.FillWith(year, w.Trigger, origin, w.Treatment, sd)
 	onset := origin.DaysTo(day)
 	c.CatchupTo = day
-	if last, ok := s.LastAbove(w.WorthFloor, onset); ok {
+	if last, ok := year.LastAbove(w, origin, sd, onset); ok {
 		c.CatchupTo = day + season.Day(last-onset)
 	}
 	return p

@@ -8,12 +8,9 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/calibration"
-	"weekband/grid/curve"
 	"weekband/grid/soil"
 	"weekband/grid/source"
 	"weekband/grid/status"
-	"weekband/grid/units"
-	"weekband/grid/worth"
 )
 
 // Normals hands out rows of the layers of a typical year in °C: 12 months or
@@ -39,6 +36,8 @@ type Options struct {
 	// Done is called as rows are finished, from any goroutine, with their
 	// number and that of their cells that have normals in some layers only.
 	Done func(rows, partial int)
+
+	rows Span // that are wanted, the zero Span for all
 }
 
 // blockRows is how many rows a worker takes at a time, and blockBytes how much
@@ -60,22 +59,94 @@ func rowsAtATime(n Normals) int {
 // no reason and no day. It returns an error when the standard deviations lie
 // on another grid, when reading fails, or when ctx is done.
 func Compute(ctx context.Context, normals Normals, windows []status.Window, opts Options) ([]*Field, error) {
+	fields, years := newFields(normals.Grid(), windows, opts.Offsets != nil, opts.knowsError()), NewYears(normals.Grid())
+	fields[0].Typical = years
+	err := eachBlock(ctx, normals, windows, opts, years, func(_ context.Context, b *Block) error {
+		take(fields, b) // blocks lie apart
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range fields {
+		f.unwrap()
+	}
+	return fields, nil
+}
+
+// newFields returns fields of windows without any value; near and error say
+// what is going to be known.
+func newFields(g grid.Grid, windows []status.Window, near, error bool) []*Field {
+	common := &Common{Coldest: grid.NewRaster[float32](g), Warmest: grid.NewRaster[float32](g)}
+	if near {
+		common.Near = grid.NewRaster[float32](g)
+	}
+	fields := make([]*Field, len(windows))
+	for i, w := range windows {
+		fields[i] = newField(g, w, common)
+		if error {
+			fields[i].Error = grid.NewRaster[float32](g)
+		}
+	}
+	return fields
+}
+
+// knowsError reports whether the error of days is known.
+func (o *Options) knowsError() bool { return o.SE != nil || o.Offsets != nil }
+
+// Stream works out what Compute does without ever holding more than some
+// blocks of rows. Typical years go into years, made by NewYears, unless that is
+// nil. It calls each with every block, from several goroutines, and then inOrder
+// with the blocks from north to south, one after the other. A block must not be kept. It returns the first error that
+// they return, and those of Compute.
+func Stream(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, each, inOrder func(*Block) error) error {
+	return stream(ctx, normals, windows, opts, years, each, inOrder)
+}
+
+// stream is Stream of the wanted rows.
+func stream(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, each, inOrder func(*Block) error) error {
+	var mu sync.Mutex
+	turn := sync.NewCond(&mu)
+	next := opts.rows.From // the row that is next in order
+	wake := func() {
+		mu.Lock()
+		defer mu.Unlock()
+		turn.Broadcast()
+	}
+	return eachBlock(ctx, normals, windows, opts, years, func(ctx context.Context, b *Block) error {
+		if err := each(b); err != nil {
+			return err
+		}
+		defer context.AfterFunc(ctx, wake)()
+		mu.Lock()
+		defer mu.Unlock()
+		for next != b.First {
+			if ctx.Err() != nil {
+				return context.Cause(ctx)
+			}
+			turn.Wait()
+		}
+		if err := inOrder(b); err != nil {
+			return err
+		}
+		next += b.Rows
+		turn.Broadcast()
+		return nil
+	})
+}
+
+// eachBlock works out the wanted rows in blocks and gives each to take, from several
+// goroutines, with a context that ends when any of them returns an error. A
+// block is taken again for others.
+func eachBlock(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, take func(context.Context, *Block) error) error {
 	g := normals.Grid()
 	for what, n := range map[string]Normals{"standard deviations": opts.SD, "standard errors": opts.SE} {
 		if n != nil && !n.Grid().Matches(g) {
-			return nil, fmt.Errorf("%s lie on another grid: %v; the normals have %v", what, n.Grid(), g)
+			return fmt.Errorf("%s lie on another grid: %v; the normals have %v", what, n.Grid(), g)
 		}
 	}
-	fields := make([]*Field, len(windows))
-	common := &Common{Coldest: grid.NewRaster[float32](g), Warmest: grid.NewRaster[float32](g), Typical: newYears(g)}
-	if opts.Offsets != nil {
-		common.Near = grid.NewRaster[float32](g)
-	}
-	for i, w := range windows {
-		fields[i] = newField(g, w, common)
-		if opts.SE != nil || opts.Offsets != nil {
-			fields[i].Error = grid.NewRaster[float32](g)
-		}
+	if opts.rows == (Span{}) {
+		opts.rows.To = g.Rows()
 	}
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
@@ -88,21 +159,29 @@ func Compute(ctx context.Context, normals Normals, windows []status.Window, opts
 	}
 	for range workers {
 		wg.Go(func() {
-			w := newWorker(normals, fields, opts)
+			w := newWorker(normals, windows, opts, years)
 			for first := range blocks {
 				rows := min(step, g.Rows()-first)
-				if err := w.block(first, rows); err != nil {
+				err := w.work(first, rows)
+				if err == nil {
+					err = take(ctx, &w.block)
+				}
+				if err != nil {
 					cancel(err)
 					return
 				}
 				if opts.Done != nil {
-					opts.Done(rows, w.rows.Partial)
+					partial := w.rows.Partial
+					if !opts.rows.holds(first) { // the block begins among other rows, which count it
+						partial = 0
+					}
+					opts.Done(w.block.Rows, partial)
 				}
 			}
 		})
 	}
 feed:
-	for first := 0; first < g.Rows(); first += step {
+	for first := opts.rows.From / step * step; first < opts.rows.To; first += step {
 		select {
 		case blocks <- first:
 		case <-ctx.Done():
@@ -111,130 +190,5 @@ feed:
 	}
 	close(blocks)
 	wg.Wait()
-	if err := context.Cause(ctx); err != nil {
-		return nil, err
-	}
-	for _, f := range fields {
-		f.unwrap()
-	}
-	return fields, nil
-}
-
-// worker holds what one goroutine needs for its cells, so that a cell costs
-// no allocation.
-type worker struct {
-	normals Normals
-	fields  []*Field
-	opts    Options
-	model   soil.Model
-
-	rows, sdRows, seRows source.Rows
-	months               [12]units.Celsius
-	days                 []units.Celsius
-	air, year            curve.Year
-	worth                worth.Season
-	doubt
-}
-
-func newWorker(normals Normals, fields []*Field, opts Options) *worker {
-	w := &worker{normals: normals, fields: fields, opts: opts, model: soil.Default}
-	if opts.Soil != nil {
-		w.model = *opts.Soil
-	}
-	if w.opts.Order == 0 {
-		w.opts.Order = curve.Order
-	}
-	w.days = make([]units.Celsius, normals.Layers())
-	w.doubt.offsets = opts.Offsets
-	return w
-}
-
-// block works out rows [first, first+rows).
-func (w *worker) block(first, rows int) error {
-	if err := w.normals.Read(first, rows, &w.rows); err != nil {
-		return err
-	}
-	if w.opts.SD != nil {
-		if err := w.opts.SD.Read(first, rows, &w.sdRows); err != nil {
-			return err
-		}
-	}
-	if w.opts.SE != nil {
-		if err := w.opts.SE.Read(first, rows, &w.seRows); err != nil {
-			return err
-		}
-	}
-	cols := w.normals.Grid().Cols()
-	for i, ok := range w.rows.Has {
-		if !ok {
-			continue
-		}
-		cell := grid.Cell{Row: first + i/cols, Col: i % cols}
-		c := w.fit(&w.rows, i)
-		c.Sample(&w.air)
-		w.ground(cell)
-		w.doubts(i)
-		w.judge(cell)
-	}
-	return nil
-}
-
-// ground turns a cell's year of air into one of soil.
-func (w *worker) ground(cell grid.Cell) {
-	if w.opts.Offsets != nil {
-		w.model.Offset, w.trust = w.opts.Offsets.At(cell, calibration.ColdestOf(&w.air))
-		w.fields[0].Near.Set(cell, float32(w.trust.Near))
-	}
-	w.model.Apply(&w.air, &w.year)
-	w.opts.Depth.Apply(&w.year)
-}
-
-// doubts sets what is known of the doubts of element i of the rows.
-func (w *worker) doubts(i int) {
-	if w.hasSD = w.opts.SD != nil && w.sdRows.Has[i]; w.hasSD {
-		w.sd = w.fit(&w.sdRows, i)
-	}
-	if w.hasSE = w.opts.SE != nil && w.seRows.Has[i]; w.hasSE {
-		w.se = w.fit(&w.seRows, i)
-	}
-}
-
-// fit returns the annual curve of element i of the rows.
-func (w *worker) fit(rows *source.Rows, i int) curve.Curve {
-	if len(rows.Vals) == len(w.months) {
-		for m := range w.months {
-			w.months[m] = units.Celsius(rows.Vals[m][i])
-		}
-		return curve.FromMonths(&w.months)
-	}
-	for d := range w.days {
-		w.days[d] = units.Celsius(rows.Vals[d][i])
-	}
-	return curve.FromDays(w.days, w.opts.Order)
-}
-
-// judge sets one cell of every field from the soil year.
-func (w *worker) judge(cell grid.Cell) {
-	for k, f := range w.fields {
-		p := f.Window.Judge(&w.year, &w.doubt, &w.worth)
-		if k == 0 { // the year is the same for all windows
-			f.Coldest.Set(cell, float32(p.Crossing.Coldest))
-			f.Warmest.Set(cell, float32(p.Crossing.Warmest))
-			f.Typical.keep(cell, &w.year)
-		}
-		f.Reason.Set(cell, p.Crossing.Reason)
-		if p.Crossing.Reason.Crosses() {
-			f.Slope.Set(cell, float32(p.Crossing.Slope))
-		}
-		if !p.Crossing.Reason.HasDay() {
-			continue
-		}
-		f.Day.Set(cell, float32(p.Crossing.Day))
-		f.Spread.Set(cell, float32(p.Spread))
-		if f.Error != nil {
-			f.Error.Set(cell, float32(p.Error))
-		}
-		f.OntimeFrom.Set(cell, float32(p.Calendar.OntimeFrom))
-		f.CatchupTo.Set(cell, float32(p.Calendar.CatchupTo))
-	}
+	return context.Cause(ctx)
 }

@@ -32,7 +32,7 @@ func TestCutOf(t *testing.T) {
 		{"a gap within, and New Year", fill(append(span(30, 52), span(1, 20)...)...), season.Week(30).Begin()},
 		{"the whole year", world, season.Week(35).Begin()},
 	} {
-		if got := cutOf(c.km2); got != c.want {
+		if got := CutOf(c.km2); got != c.want {
 			t.Errorf("%s: cut at day %v, want %v", c.name, float64(got), float64(c.want))
 		}
 	}

@@ -24,7 +24,7 @@ func (d *doubt) Spread(slope float64, at season.Day) float64 {
 	if !d.hasSD {
 		return spread.Default
 	}
-	sd := max(d.sd.At(at), 0) // a smooth curve through small values may dip below
+	sd := max(d.sd.About(float64(at.In()-1)), 0) // a smooth curve through small values may dip below
 	return spread.FromSlope(units.Delta(sd), slope)
 }
 
@@ -36,7 +36,7 @@ const longestError = spread.Longest
 func (d *doubt) Error(slope float64, at season.Day) float64 {
 	k := 0.0
 	if d.hasSE {
-		k = max(float64(d.se.At(at)), 0)
+		k = max(d.se.About(float64(at.In()-1)), 0)
 	}
 	if d.offsets != nil {
 		k = math.Hypot(k, float64(d.offsets.StdErr(d.trust, at)))

@@ -158,13 +158,11 @@ func (f *Field) Beyond() float64 {
 	return sum
 }
 
-// unwrap moves all days into [Cut, Cut+365), with Cut the first moment of the
-// week that follows the longest run of weeks, around the year, in which
-// nothing crosses; of equally long runs the one that ends earliest in the
-// year. When every week has a crossing, as on a world, Cut begins the week in
-// which least ground crosses.
-func (f *Field) unwrap() {
-	f.Cut = cutOf(f.Histogram())
+// unwrap moves all days into [Cut, Cut+365).
+func (f *Field) unwrap() { f.unwrapAt(CutOf(f.Histogram())) }
+
+func (f *Field) unwrapAt(cut season.Day) {
+	f.Cut = cut
 	for row := range f.Grid().Rows() {
 		days, has := f.Day.Row(row)
 		from, _ := f.OntimeFrom.Row(row)
@@ -179,7 +177,13 @@ func (f *Field) unwrap() {
 	}
 }
 
-func cutOf(km2 [season.Weeks + 1]float64) season.Day {
+// CutOf returns the first moment of the week that follows the longest run of
+// weeks, around the year, in which nothing crosses; of equally long runs the
+// one that ends earliest in the year. When every week has a crossing, as on a
+// world, it begins the week in which least ground crosses. Where crossings do
+// not reach over New Year it is 1. The areas may have any unit; index 0 is
+// unused.
+func CutOf(km2 [season.Weeks + 1]float64) season.Day {
 	best, bestRun := season.Week(1), 0
 	least := season.Week(1)
 	for w := season.Week(1); w <= season.Weeks; w++ {

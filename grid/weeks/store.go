@@ -36,7 +36,7 @@ func Save(w io.Writer, fields []*Field) error {
 // another size.
 func Load(r io.Reader, g grid.Grid, windows []status.Window) ([]*Field, error) {
 	l := loader{r: r}
-	common := &Common{Typical: newYears(g)}
+	common := &Common{Typical: NewYears(g)}
 	var fields []*Field
 	for i, w := range windows {
 		f := &Field{Window: w, Common: common}

@@ -12,9 +12,9 @@ import (
 // in hundredths of a °C, January first.
 type Months [12]int16
 
-// monthsOf returns the monthly means of a year.
-func monthsOf(year *curve.Year) (m Months) {
-	for i, mean := range year.MonthMeans() {
+// rounded returns monthly means in °C as Months.
+func rounded(means [12]units.Celsius) (m Months) {
+	for i, mean := range means {
 		m[i] = int16(math.Round(min(max(float64(mean)*100, math.MinInt16), math.MaxInt16)))
 	}
 	return m
@@ -51,10 +51,12 @@ func (y *Years) Year(cell grid.Cell, year *curve.Year) (ok bool) {
 	return ok
 }
 
-func newYears(g grid.Grid) *Years {
+// NewYears returns room for the typical years of a grid's cells, or of some
+// where they are many.
+func NewYears(g grid.Grid) *Years {
 	y := &Years{Stride: 1}
 	for (g.Rows()/y.Stride+1)*(g.Cols()/y.Stride+1) > mostYears {
-		y.Stride++
+		y.Stride *= 2 // so that strides divide the rows that others take at a time
 	}
 	blocks, err := grid.New(g.Box(), (g.Rows()+y.Stride-1)/y.Stride, (g.Cols()+y.Stride-1)/y.Stride)
 	if err != nil {
@@ -64,10 +66,13 @@ func newYears(g grid.Grid) *Years {
 	return y
 }
 
-// keep takes over the year of a cell when it stands for its block.
-func (y *Years) keep(cell grid.Cell, year *curve.Year) {
+// keeps reports whether a cell stands for its block.
+func (y *Years) keeps(cell grid.Cell) bool {
 	middle := y.Stride / 2
-	if cell.Row%y.Stride == middle && cell.Col%y.Stride == middle {
-		y.Blocks.Set(grid.Cell{Row: cell.Row / y.Stride, Col: cell.Col / y.Stride}, monthsOf(year))
-	}
+	return cell.Row%y.Stride == middle && cell.Col%y.Stride == middle
+}
+
+// set takes over the monthly means of a cell that stands for its block.
+func (y *Years) set(cell grid.Cell, means [12]units.Celsius) {
+	y.Blocks.Set(grid.Cell{Row: cell.Row / y.Stride, Col: cell.Col / y.Stride}, rounded(means))
 }

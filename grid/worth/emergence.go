@@ -41,6 +41,8 @@ type Emergence struct {
 	table []entry
 	few   float64 // twice the degree-days up to which the share is less than few
 	past  excess
+
+	ups []cubicEntry // the share from upFrom degree-days on, upStep apart
 }
 
 // entry is one of a table: its value, and its rise to the next.
@@ -49,6 +51,28 @@ type entry struct{ value, rise float64 }
 // step is the distance in degree-days between entries of an emergence's
 // table; between them the curve is straight to 4e-6.
 const step = 0.5
+
+// Between entries of ups the curve is a cubic, right to 1e-7.
+const (
+	upStep = 4.0   // degree-days
+	upFrom = -64.0 // what a step of soil 17 K past the base adds before an origin
+)
+
+// place returns the entry of ups for degree-days, and how far past it they are.
+// The first entry goes on below.
+func (e *Emergence) place(d float64) (*cubicEntry, float64) {
+	y := float64((d - upFrom) * (1 / upStep))
+	i := min(max(int(y), 0), len(e.ups)-1)
+	return &e.ups[i], y - float64(i)
+}
+
+// cubicEntry holds the coefficients of a cubic.
+type cubicEntry [4]float64
+
+// at returns the cubic and its slope.
+func (c *cubicEntry) at(f float64) (value, slope float64) {
+	return c[0] + float64(f*(c[1]+float64(f*(c[2]+float64(f*c[3]))))), c[1] + float64(f*(2*c[2]+float64(f*(3*c[3]))))
+}
 
 // full is the share at which a season counts as over.
 const full = 0.99995
@@ -87,6 +111,17 @@ func through(base, swing, quarter, threeQuarters float64) Emergence {
 	for e.table[int(e.few)+1].value < few {
 		e.few++
 	}
+	at := func(i int) point {
+		d := upFrom + float64(float64(i)*upStep)
+		slope := b * e.A * math.Exp(-b*d) * math.Exp(-e.A*math.Exp(-b*d)) / (1 - math.Exp(-e.A))
+		return point{e.Share(d), slope * upStep}
+	}
+	for i := 0; at(i).value < full; i++ {
+		a, b := at(i), at(i+1)
+		rise := b.value - a.value
+		e.ups = append(e.ups, cubicEntry{a.value, a.slope, float64(3*rise) - float64(2*a.slope) - b.slope, a.slope + b.slope - float64(2*rise)})
+	}
+	e.ups = append(e.ups, cubicEntry{1})
 	return e
 }
 

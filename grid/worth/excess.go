@@ -49,3 +49,29 @@ func (e *excess) at(x float64) float64 {
 	}
 	return max(x, 0)
 }
+
+// excessOf is the excess of soil over a base in a direction, 1 or −1.
+type excessOf struct {
+	scale, shift, reach float64
+	table               []entry
+}
+
+// of returns the excess over a base in °C.
+func (e *excess) of(sign, base float64) excessOf {
+	const perStep = 1 / excessStep
+	return excessOf{float64(sign * perStep), (e.reach - float64(sign*base)) * perStep, e.reach, e.table}
+}
+
+// none reports whether soil is too far from the base to count.
+func (e *excessOf) none(soil float64) bool { return float64(soil*e.scale)+e.shift <= 0 }
+
+// at returns how far soil lies past the base on average when its mean is a
+// temperature in °C.
+func (e *excessOf) at(soil float64) float64 {
+	y := float64(soil*e.scale) + e.shift
+	i := int(y)
+	if uint(i) < uint(len(e.table)) {
+		return e.table[i].value + float64((y-float64(i))*e.table[i].rise)
+	}
+	return max(float64(y*excessStep)-e.reach, 0)
+}

@@ -179,21 +179,23 @@ func (d *decay) outside(x float64) float64 {
 	return d.halves[entries-1].left
 }
 
-// decays remembers the tables of the treatments met last, as many as a run
+// memory remembers the tables of the treatments met last, as many as a run
 // has windows in all but odd cases.
-type decays struct {
-	tables [8]*decay
-	next   int
+type memory[T any] struct {
+	treatments [8]Treatment
+	tables     [8]*T
+	next       int
 }
 
-func (c *decays) of(t Treatment) *decay {
-	for _, d := range c.tables {
-		if d != nil && d.treatment == t {
-			return d
+// of returns the table of a treatment, which it makes when it has none.
+func (m *memory[T]) of(t Treatment, table func(Treatment) *T) *T {
+	for i, known := range m.tables {
+		if known != nil && m.treatments[i] == t {
+			return known
 		}
 	}
-	d := newDecay(t)
-	c.tables[c.next] = d
-	c.next = (c.next + 1) % len(c.tables)
-	return d
+	made := table(t)
+	m.treatments[m.next], m.tables[m.next] = t, made
+	m.next = (m.next + 1) % len(m.tables)
+	return made
 }

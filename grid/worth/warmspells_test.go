@@ -61,7 +61,7 @@ func TestCountAgainstTheYears(t *testing.T) {
 				continue
 			}
 			var s worth.Season
-			s.Fill(&p.year, trigger, p.origin, worth.Medium, 0)
+			s.FillWith(&p.year, trigger, p.origin, worth.Treatment{HalfLife: worth.Medium}, 0)
 			with := ofSeason(&s)
 			own, _ := ofCurve(&p.year, e, sign, p.origin, e.DayToDay)
 			for k := range own {

@@ -26,19 +26,13 @@ type Season struct {
 	known      int
 	sum        float64 // shares[known], without what happens within days
 	decay      *decay
-	met        decays
+	met        memory[decay]
 }
 
 const (
 	ago      = season.YearDays           // how many days before Origin shares reach back to
 	shareLen = ago + season.YearDays + 3 // a few after the end, always 0, for interpolation
 )
-
-// Fill is FillWith for a treatment whose half-life in days is the same in
-// cold and warm soil.
-func (s *Season) Fill(year *curve.Year, trigger crossing.Trigger, origin season.Day, half, spread float64) {
-	s.FillWith(year, trigger, origin, Treatment{HalfLife: half}, spread)
-}
 
 // FillWith works out the season of one place, reusing s: year is its soil in
 // °C, origin the 0:00 of its coldest or warmest day as crossing.Find gives it,
@@ -52,7 +46,7 @@ func (s *Season) Fill(year *curve.Year, trigger crossing.Trigger, origin season.
 func (s *Season) FillWith(year *curve.Year, trigger crossing.Trigger, origin season.Day, treatment Treatment, spread float64) {
 	s.Origin, s.treatment, s.spread = origin, treatment, spread
 	if s.decay == nil || s.decay.treatment != treatment {
-		s.decay = s.met.of(treatment)
+		s.decay = s.met.of(treatment, newDecay)
 	}
 	first := int(origin) - 1
 	n := copy(s.soil[:season.YearDays], year[first:])

@@ -76,14 +76,14 @@ func TestSoilAtTheBase(t *testing.T) {
 			}
 		}
 		var s worth.Season
-		s.Fill(&year, crossing.Trigger{Level: 12, Direction: d}, 1, 60, 0)
+		s.FillWith(&year, crossing.Trigger{Level: 12, Direction: d}, 1, worth.Treatment{HalfLife: 60}, 0)
 		for days := 60.0; days < 365; days += 40 {
 			got, want := s.Emerged(days), e.Share(days*perDay)/e.Share(365*perDay)
 			if math.Abs(got-want) > 2e-5 {
 				t.Errorf("%v: %.5f are up after %v days, want %.5f", d, got, days, want)
 			}
 		}
-		s.Fill(&cold, crossing.Trigger{Level: 12, Direction: d}, 1, 60, 0)
+		s.FillWith(&cold, crossing.Trigger{Level: 12, Direction: d}, 1, worth.Treatment{HalfLife: 60}, 0)
 		if got := s.Emerged(365); got != 0 {
 			t.Errorf("%v: %v are up where soil is never near the base", d, got)
 		}
@@ -98,7 +98,7 @@ func TestAllOnOneDayIsPlainDecay(t *testing.T) {
 	year[199] = 12 + 2000
 	for _, half := range []float64{30, 60, 120} {
 		var s worth.Season
-		s.Fill(&year, crossing.Trigger{Level: 12, Direction: crossing.Warming}, 1, half, 0)
+		s.FillWith(&year, crossing.Trigger{Level: 12, Direction: crossing.Warming}, 1, worth.Treatment{HalfLife: half}, 0)
 		if s.Emerged(198) != 0 || s.Emerged(199) != 1 {
 			t.Fatalf("%v are up at the day's beginning, %v at its end", s.Emerged(198), s.Emerged(199))
 		}
@@ -190,7 +190,7 @@ func TestLastAboveAgainstAScan(t *testing.T) {
 		}
 	}
 	var s worth.Season
-	s.Fill(midwest(), spring, 24, worth.Medium, 11)
+	s.FillWith(midwest(), spring, 24, worth.Treatment{HalfLife: worth.Medium}, 11)
 	if got, ok := s.LastAbove(0, 90); !ok || got != 365 {
 		t.Errorf("worth is at least 0 until %v (%v), want the end of the season", got, ok)
 	}
@@ -267,7 +267,7 @@ func TestReuse(t *testing.T) {
 func TestNoSeason(t *testing.T) {
 	var cold curve.Year
 	var s worth.Season
-	s.Fill(&cold, spring, 1, worth.Medium, 11)
+	s.FillWith(&cold, spring, 1, worth.Treatment{HalfLife: worth.Medium}, 11)
 	if v := s.At(100); v != 0 {
 		t.Errorf("worth %v in a year without a season", v)
 	}

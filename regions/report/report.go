@@ -43,19 +43,21 @@ type Row struct {
 }
 
 // Build returns the rows of all windows, window by window, regions in the
-// order of the set. covers[i] is the cover of region i on the fields' grid.
+// order of the set. covers[i] is the cover of region i on the fields' grid. It
+// works on all processors; the result does not depend on their number.
 func Build(fields []*weeks.Field, set regions.Set, covers []zonal.Coverage) []Row {
-	var rows []Row
-	var s worth.Season
-	titles := set.Titles()
-	for _, f := range fields {
-		for i, r := range set.Regions {
-			one := row(f, r, covers[i])
-			one.Name = titles[i]
-			one.value(f, covers[i], &s)
-			rows = append(rows, one)
-		}
+	titles, n := set.Titles(), len(set.Regions)
+	if n == 0 {
+		return nil
 	}
+	rows := make([]Row, len(fields)*n)
+	each(len(rows), func(i int, s *worth.Season) {
+		f, r, cover := fields[i/n], set.Regions[i%n], covers[i%n]
+		one := &rows[i]
+		*one = row(f, r, cover)
+		one.Name = titles[i%n]
+		one.value(f, cover, s)
+	})
 	return rows
 }
 
@@ -79,13 +81,10 @@ func (r *Row) value(f *weeks.Field, cover zonal.Coverage, s *worth.Season) {
 }
 
 func row(f *weeks.Field, r regions.Region, cover zonal.Coverage) Row {
-	out := Row{Window: &f.Window, ID: r.ID, Name: r.Name, Shares: zonal.Summarize(cover, f.Day, f.Reason)}
-	s := &out.Shares
+	s := zonal.Sums{Summary: zonal.Summarize(cover, f.Day, f.Reason)}
 	if !s.HasDay {
-		return out
+		return rowOf(&f.Window, r, s)
 	}
-	out.Dated = true
-	out.Median, out.P10, out.P90 = season.Day(s.Median), season.Day(s.P10), season.Day(s.P90)
 	median := func(r *grid.Raster[float32]) float64 {
 		q, ok := zonal.Quantiles(cover, r, 0.5)
 		if !ok {
@@ -93,14 +92,27 @@ func row(f *weeks.Field, r regions.Region, cover zonal.Coverage) Row {
 		}
 		return q[0]
 	}
-	from := season.Day(median(f.OntimeFrom))
-	out.Calendar = status.Calendar{
-		AheadFrom:  from - season.Day(f.Window.AheadDays),
-		OntimeFrom: from, OntimeTo: out.Median, CatchupTo: season.Day(median(f.CatchupTo)),
-	}
+	s.OntimeFrom, s.CatchupTo = median(f.OntimeFrom), median(f.CatchupTo)
 	if f.Error != nil {
-		out.Error = spread.Expected(median(f.Error))
+		s.Error = median(f.Error)
 	}
+	return rowOf(&f.Window, r, s)
+}
+
+// rowOf returns the row of a region without what applications come to.
+func rowOf(w *status.Window, r regions.Region, s zonal.Sums) Row {
+	out := Row{Window: w, ID: r.ID, Name: r.Name, Shares: s.Summary}
+	if !s.HasDay {
+		return out
+	}
+	out.Dated = true
+	out.Median, out.P10, out.P90 = season.Day(s.Median), season.Day(s.P10), season.Day(s.P90)
+	from := season.Day(s.OntimeFrom)
+	out.Calendar = status.Calendar{
+		AheadFrom:  from - season.Day(w.AheadDays),
+		OntimeFrom: from, OntimeTo: out.Median, CatchupTo: season.Day(s.CatchupTo),
+	}
+	out.Error = spread.Expected(s.Error)
 	return out
 }
 

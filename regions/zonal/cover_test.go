@@ -364,6 +364,7 @@ func BenchmarkSummarizeCounties(b *testing.B) {
 					zonal.Summarize(c, day, reason)
 				}
 			}
+			perCell(b, g.Cells(), len(covers))
 		})
 	}
 }
@@ -376,6 +377,7 @@ func BenchmarkCoverCounties(b *testing.B) {
 			for b.Loop() {
 				zonal.CoverAll(set, g)
 			}
+			perCell(b, g.Cells(), len(set.Regions))
 		})
 	}
 }

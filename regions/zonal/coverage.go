@@ -9,9 +9,12 @@ import (
 // Run is a stretch of cells of one row, columns [From, To), of which a shape
 // covers the same share.
 type Run struct {
-	Row, From, To int
+	Row, From, To int32
 	Share         float64 // of each cell's area, in (0, 1]
 }
+
+// cells returns how many cells the run has.
+func (r Run) cells() int { return int(r.To - r.From) }
 
 // Coverage is what a shape covers of a grid. It is made once and used for
 // every raster on that grid.
@@ -22,6 +25,8 @@ type Coverage struct {
 	Runs []Run
 	// Outside is the area in km² of the part of the shape off the grid.
 	Outside float64
+
+	areas []float64 // of a cell of each row, km²; nil: to be asked of the grid
 }
 
 // Area returns the covered area on the ellipsoid in km², without the part
@@ -39,7 +44,7 @@ func (c Coverage) Cells() iter.Seq2[grid.Cell, float64] {
 	return func(yield func(grid.Cell, float64) bool) {
 		for _, run := range c.Runs {
 			for col := run.From; col < run.To; col++ {
-				if !yield(grid.Cell{Row: run.Row, Col: col}, run.Share) {
+				if !yield(grid.Cell{Row: int(run.Row), Col: int(col)}, run.Share) {
 					return
 				}
 			}
@@ -51,7 +56,7 @@ func (c Coverage) Cells() iter.Seq2[grid.Cell, float64] {
 func (c Coverage) cells() int {
 	n := 0
 	for _, run := range c.Runs {
-		n += run.To - run.From
+		n += run.cells()
 	}
 	return n
 }
@@ -59,14 +64,31 @@ func (c Coverage) cells() int {
 // weights visits the runs with the covered area of the whole run in km².
 func (c Coverage) weights() iter.Seq2[Run, float64] {
 	return func(yield func(Run, float64) bool) {
-		row, area := -1, 0.0
+		row, area := int32(-1), 0.0
 		for _, run := range c.Runs {
 			if run.Row != row {
-				row, area = run.Row, c.Grid.CellArea(run.Row)
+				row, area = run.Row, c.cellArea(run.Row)
 			}
-			if !yield(run, float64(area*run.Share*float64(run.To-run.From))) {
+			if !yield(run, float64(area*run.Share*float64(run.cells()))) {
 				return
 			}
 		}
+	}
+}
+
+// cellArea returns the area in km² of each cell of a row.
+func (c Coverage) cellArea(row int32) float64 {
+	if c.areas != nil {
+		return c.areas[row]
+	}
+	return c.Grid.CellArea(int(row))
+}
+
+// along visits the runs with what a raster has there and the covered area of
+// each of their cells in km². Loops over cells stand in the caller.
+func along[T any](c Coverage, r *grid.Raster[T], visit func(vals []T, has []bool, each float64)) {
+	for run, km2 := range c.weights() {
+		vals, has := r.Row(int(run.Row))
+		visit(vals[run.From:run.To], has[run.From:run.To], km2/float64(run.cells()))
 	}
 }

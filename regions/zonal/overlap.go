@@ -18,7 +18,7 @@ type Overlap struct {
 // where regions are small against cells: ground that is covered k times counts
 // k − 1 times in all.
 func Overlaps(covers []Coverage) []Overlap {
-	t := tally{list: make([]Overlap, len(covers)), votes: make([]float64, len(covers))}
+	t := overlaps{list: make([]Overlap, len(covers)), votes: make([]float64, len(covers))}
 	for i := range t.list {
 		t.list[i].Region = i
 	}
@@ -31,7 +31,7 @@ func Overlaps(covers []Coverage) []Overlap {
 		spans = spans[:0]
 		clear(t.change)
 		for i, c := range covers {
-			for next[i] < len(c.Runs) && c.Runs[next[i]].Row == row {
+			for next[i] < len(c.Runs) && int(c.Runs[next[i]].Row) == row {
 				run := c.Runs[next[i]]
 				spans = append(spans, stretch{run, i})
 				t.change[run.From] += run.Share
@@ -52,7 +52,7 @@ type stretch struct {
 	region int
 }
 
-type tally struct {
+type overlaps struct {
 	list  []Overlap
 	votes []float64 // by how much Other is ahead of further regions, km²
 
@@ -65,7 +65,7 @@ const shareTol = 1e-9
 
 // full reports whether any cell of the row is covered more than once: of most
 // rows none is.
-func (t *tally) full() bool {
+func (t *overlaps) full() bool {
 	sum := 0.0
 	for _, d := range t.change {
 		if sum += d; sum > 1+shareTol {
@@ -76,10 +76,10 @@ func (t *tally) full() bool {
 }
 
 // row adds what runs of one row have in common.
-func (t *tally) row(spans []stretch, cellKm2 float64) {
+func (t *overlaps) row(spans []stretch, cellKm2 float64) {
 	slices.SortFunc(spans, func(a, b stretch) int { return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.region, b.region)) })
 	var active []stretch
-	for at := 0; len(spans) > 0 || len(active) > 1; {
+	for at := int32(0); len(spans) > 0 || len(active) > 1; {
 		if len(active) == 0 {
 			at = spans[0].From
 		}
@@ -100,7 +100,7 @@ func (t *tally) row(spans []stretch, cellKm2 float64) {
 }
 
 // cell adds what regions have in common in cells of so much area in all.
-func (t *tally) cell(active []stretch, km2 float64) {
+func (t *overlaps) cell(active []stretch, km2 float64) {
 	sum := 0.0
 	for _, s := range active {
 		sum += s.Share
@@ -121,7 +121,7 @@ func (t *tally) cell(active []stretch, km2 float64) {
 	}
 }
 
-func (t *tally) add(region, other int, km2 float64) {
+func (t *overlaps) add(region, other int, km2 float64) {
 	o := &t.list[region]
 	o.AreaKm2 += km2
 	switch {

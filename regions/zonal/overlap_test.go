@@ -1,6 +1,7 @@
 package zonal_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -62,12 +63,14 @@ func TestCountiesDoNotOverlap(t *testing.T) {
 
 func BenchmarkOverlapsOfCounties(b *testing.B) {
 	set := us(b, "counties-10m.json", "counties")
-	g, err := grid.New(grid.Box{West: -125, South: 24, East: -66, North: 50}, 596, 1385)
-	if err != nil {
-		b.Fatal(err)
-	}
-	covers := zonal.CoverAll(set, g)
-	for b.Loop() {
-		zonal.Overlaps(covers)
+	for _, size := range [][2]int{{596, 1385}, {3105, 7025}} {
+		g := mustGrid(b, grid.Box{West: -125, South: 24, East: -66, North: 50}, size[0], size[1])
+		covers := zonal.CoverAll(set, g)
+		b.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(b *testing.B) {
+			for b.Loop() {
+				zonal.Overlaps(covers)
+			}
+			perCell(b, g.Cells(), len(covers))
+		})
 	}
 }

@@ -2,7 +2,6 @@ package zonal
 
 import (
 	"cmp"
-	"iter"
 	"math"
 	"slices"
 
@@ -19,14 +18,18 @@ import (
 // ground is that early" is true of it to the letter. It panics when the
 // raster lies on another grid.
 func Quantiles(c Coverage, r *grid.Raster[float32], qs ...float64) (values []float64, ok bool) {
-	sample := c.sample(r)
-	low, high, total := span(sample)
-	if total == 0 {
+	c.mustMatch(r.Grid())
+	h := newHistogram(c, r)
+	if h.total == 0 {
 		return nil, false
 	}
-	h := newHistogram(sample, low, high, c.cells())
-	for _, q := range qs {
-		values = append(values, h.quantile(q*total))
+	ranks := make([]rank, len(qs))
+	for i, q := range qs {
+		ranks[i] = h.find(float64(q * h.total))
+	}
+	h.collect(c, r, ranks)
+	for _, at := range ranks {
+		values = append(values, h.value(at))
 	}
 	return values, true
 }
@@ -36,11 +39,16 @@ func Quantiles(c Coverage, r *grid.Raster[float32], qs ...float64) (values []flo
 // covered cell has a value. Weeks must not be averaged; temperatures and days
 // of the year without a jump may.
 func Mean(c Coverage, r *grid.Raster[float32]) (mean, valid float64, ok bool) {
+	c.mustMatch(r.Grid())
 	sum, weight := 0.0, 0.0
-	for v, w := range c.sample(r) {
-		sum += float64(float64(v) * w)
-		weight += w
-	}
+	along(c, r, func(vals []float32, has []bool, each float64) {
+		for i, v := range vals {
+			if has[i] {
+				sum += float64(float64(v) * each)
+				weight += each
+			}
+		}
+	})
 	if weight == 0 {
 		return 0, 0, false
 	}
@@ -53,31 +61,15 @@ func Mean(c Coverage, r *grid.Raster[float32]) (mean, valid float64, ok bool) {
 func Nearest(c Coverage, r *grid.Raster[float32], v float64) (cell grid.Cell, ok bool) {
 	c.mustMatch(r.Grid())
 	best := math.Inf(1)
-	for run := range c.weights() {
-		vals, has := r.Row(run.Row)
+	for _, run := range c.Runs {
+		vals, has := r.Row(int(run.Row))
 		for col := run.From; col < run.To; col++ {
-			if off := math.Abs(float64(vals[col]) - v); has[col] && off < best {
-				cell, best = grid.Cell{Row: run.Row, Col: col}, off
+			if off := math.Abs(float64(vals[col]) - v); off < best && has[col] {
+				cell, best = grid.Cell{Row: int(run.Row), Col: int(col)}, off
 			}
 		}
 	}
 	return cell, !math.IsInf(best, 1)
-}
-
-// sample visits the values of the covered cells with their weight in km².
-func (c Coverage) sample(r *grid.Raster[float32]) iter.Seq2[float32, float64] {
-	c.mustMatch(r.Grid())
-	return func(yield func(float32, float64) bool) {
-		for run, km2 := range c.weights() {
-			vals, has := r.Row(run.Row)
-			each := km2 / float64(run.To-run.From)
-			for col := run.From; col < run.To; col++ {
-				if has[col] && !yield(vals[col], each) {
-					return
-				}
-			}
-		}
-	}
 }
 
 func (c Coverage) mustMatch(g grid.Grid) {
@@ -86,24 +78,16 @@ func (c Coverage) mustMatch(g grid.Grid) {
 	}
 }
 
-func span(sample iter.Seq2[float32, float64]) (low, high float32, total float64) {
-	low, high = float32(math.Inf(1)), float32(math.Inf(-1))
-	for v, w := range sample {
-		low, high = min(low, v), max(high, v)
-		total += w
-	}
-	return low, high, total
-}
-
-// histogram sorts a sample coarsely, so that a quantile sorts only the values
-// of one bin and a large region needs no copy of all its cells. A small one
-// has a single bin.
+// histogram sorts values coarsely, so that a quantile sorts only those of one
+// bin and a large region needs no copy of all its cells. A small one has a
+// single bin.
 type histogram struct {
-	sample    iter.Seq2[float32, float64]
-	low, high float32
-	weight    []float64
-	sorted    int // the bin held in values, -1 for none
-	values    []weighted
+	low    float32
+	scale  float64 // bins to one unit of the values
+	weight []float64
+	cells  []int // that a bin holds
+	total  float64
+	values [][]weighted // by bin, sorted, of those that were collected
 }
 
 type weighted struct {
@@ -111,57 +95,104 @@ type weighted struct {
 	w float64
 }
 
-// binCells is about how many cells share a bin: sorting so few is quick.
-const binCells = 1000
+// binCells is about how many cells share a bin, of which there are mostBins at
+// most: sorting so few is quick.
+const (
+	binCells = 128
+	mostBins = 4096
+)
 
-func newHistogram(sample iter.Seq2[float32, float64], low, high float32, cells int) *histogram {
-	h := &histogram{sample: sample, low: low, high: high, sorted: -1, weight: make([]float64, min(cells/binCells, 4095)+1)}
-	for v, w := range sample {
-		h.weight[h.bin(v)] += w
+func newHistogram(c Coverage, r *grid.Raster[float32]) *histogram {
+	bins := min(c.cells()/binCells+1, mostBins)
+	h := &histogram{weight: make([]float64, bins), cells: make([]int, bins), values: make([][]weighted, bins)}
+	high := h.span(c, r)
+	if h.total == 0 {
+		return h
 	}
+	if h.low < high {
+		h.scale = float64(bins) / float64(high-h.low)
+	}
+	along(c, r, func(vals []float32, has []bool, each float64) {
+		for i, v := range vals {
+			if has[i] {
+				bin := h.bin(v)
+				h.weight[bin] += each
+				h.cells[bin]++
+			}
+		}
+	})
 	return h
+}
+
+// span sets the lowest value and the total weight, and returns the highest
+// value.
+func (h *histogram) span(c Coverage, r *grid.Raster[float32]) (high float32) {
+	low, high := float32(math.Inf(1)), float32(math.Inf(-1))
+	along(c, r, func(vals []float32, has []bool, each float64) {
+		for i, v := range vals {
+			if has[i] {
+				low, high = min(low, v), max(high, v)
+				h.total += each
+			}
+		}
+	})
+	h.low = low
+	return high
 }
 
 // bin never falls as v rises.
 func (h *histogram) bin(v float32) int {
-	n := len(h.weight)
-	if n == 1 || h.high == h.low {
-		return 0
-	}
-	return min(int(float64(v-h.low)/float64(h.high-h.low)*float64(n)), n-1)
+	return min(int(float64(v-h.low)*h.scale), len(h.weight)-1)
 }
 
-// quantile returns the least value at which the summed weight reaches target.
-func (h *histogram) quantile(target float64) float64 {
-	target -= float64(1e-9 * target) // the sums round; cells are far heavier than that
+// rank is where a summed weight is reached: in a bin, before which the weight
+// is known.
+type rank struct {
+	bin            int
+	before, target float64
+}
+
+// find returns where the summed weight reaches target.
+func (h *histogram) find(target float64) rank {
+	at := rank{target: target - float64(1e-9*target)} // the sums round; cells are far heavier than that
 	last := len(h.weight) - 1
 	for h.weight[last] == 0 {
 		last--
 	}
-	bin, before := 0, 0.0
-	for bin < last && (before+h.weight[bin] < target || h.weight[bin] == 0) {
-		before += h.weight[bin]
-		bin++
+	for at.bin < last && (at.before+h.weight[at.bin] < at.target || h.weight[at.bin] == 0) {
+		at.before += h.weight[at.bin]
+		at.bin++
 	}
-	h.sort(bin)
-	for _, e := range h.values {
-		if before += e.w; before >= target {
+	return at
+}
+
+// collect gathers the values of the bins that ranks lie in.
+func (h *histogram) collect(c Coverage, r *grid.Raster[float32], ranks []rank) {
+	for _, at := range ranks {
+		h.values[at.bin] = make([]weighted, 0, h.cells[at.bin])
+	}
+	along(c, r, func(vals []float32, has []bool, each float64) {
+		for i, v := range vals {
+			if !has[i] {
+				continue
+			}
+			if bin := h.bin(v); h.values[bin] != nil {
+				h.values[bin] = append(h.values[bin], weighted{v, each})
+			}
+		}
+	})
+	for _, list := range h.values {
+		slices.SortFunc(list, func(a, b weighted) int { return cmp.Compare(a.v, b.v) })
+	}
+}
+
+// value returns the least value at which the summed weight reaches a rank.
+func (h *histogram) value(at rank) float64 {
+	list, sum := h.values[at.bin], at.before
+	for _, e := range list {
+		if sum += e.w; sum >= at.target {
 			return float64(e.v)
 		}
 	}
-	return float64(h.values[len(h.values)-1].v)
-}
-
-// sort collects the values of one bin in order.
-func (h *histogram) sort(bin int) {
-	if h.sorted == bin {
-		return
-	}
-	h.sorted, h.values = bin, h.values[:0]
-	for v, w := range h.sample {
-		if h.bin(v) == bin {
-			h.values = append(h.values, weighted{v, w})
-		}
-	}
-	slices.SortFunc(h.values, func(a, b weighted) int { return cmp.Compare(a.v, b.v) })
+	return float64(list[len(list)-1].v)
 }

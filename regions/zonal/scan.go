@@ -14,17 +14,24 @@ type scanRow struct {
 	later []float64 // height added to all columns east of this one
 	own   []float64 // share added to this column alone
 	used  []uint64  // bit i: column west+i has an entry
+
+	active []edge // room for those of one shape that reach the row
 }
 
-func newScanRow(west, east int) *scanRow {
+// span makes an empty row ready for columns [west, east), in the room it has
+// if that will do.
+func (s *scanRow) span(west, east int) {
 	n := east - west
-	return &scanRow{west: west, later: make([]float64, n), own: make([]float64, n), used: make([]uint64, (n+63)/64)}
+	if n > cap(s.later) {
+		s.later, s.own, s.used = make([]float64, n), make([]float64, n), make([]uint64, (n+63)/64)
+	}
+	s.west, s.later, s.own, s.used = west, s.later[:n], s.own[:n], s.used[:(n+63)/64]
 }
 
-// add adds the part of an edge that lies in this row. Parts west of the
+// add adds an edge that lies in this row. Parts west of the
 // columns count as if they ran along their western side, parts east of them
 // do not count.
-func (s *scanRow) add(e edge, top float64) {
+func (s *scanRow) add(e edge) {
 	left, right := float64(s.west), float64(s.west+len(s.own))
 	if e.x0 > e.x1 { // walk eastward; the sums do not depend on the direction
 		e.x0, e.y0, e.x1, e.y1 = e.x1, e.y1, e.x0, e.y0
@@ -74,6 +81,7 @@ const tolShare = 1e-13
 
 // flush appends the runs of the row and clears it.
 func (s *scanRow) flush(row int, runs []Run) []Run {
+	before := len(runs) // those of other rows or, in the same row, of other shapes
 	emit := func(from, to int, share float64) {
 		switch {
 		case from >= to || share < tolShare:
@@ -81,12 +89,12 @@ func (s *scanRow) flush(row int, runs []Run) []Run {
 		case share > 1-tolShare:
 			share = 1
 		}
-		from, to = from+s.west, to+s.west
-		if n := len(runs); n > 0 && runs[n-1].Row == row && runs[n-1].To == from && runs[n-1].Share == share {
-			runs[n-1].To = to
+		run := Run{Row: int32(row), From: int32(from + s.west), To: int32(to + s.west), Share: share}
+		if n := len(runs); n > before && runs[n-1].To == run.From && runs[n-1].Share == share {
+			runs[n-1].To = run.To
 			return
 		}
-		runs = append(runs, Run{Row: row, From: from, To: to, Share: share})
+		runs = append(runs, run)
 	}
 	height, done := 0.0, 0
 	for word, mask := range s.used {

@@ -53,9 +53,9 @@ func Summarize(c Coverage, day *grid.Raster[float32], reason *grid.Raster[crossi
 	var s Summary
 	var km2 [len(crossing.Reasons)]float64
 	for run, area := range c.weights() {
-		each := area / float64(run.To-run.From)
-		days, dated := day.Row(run.Row)
-		reasons, known := reason.Row(run.Row)
+		days, dated := day.Row(int(run.Row))
+		reasons, known := reason.Row(int(run.Row))
+		each := area / float64(run.cells())
 		for col := run.From; col < run.To; col++ {
 			why := crossing.NoData
 			if known[col] {
@@ -66,7 +66,7 @@ func Summarize(c Coverage, day *grid.Raster[float32], reason *grid.Raster[crossi
 			}
 			km2[why] += each
 			if why.HasDay() {
-				s.Weeks[season.Day(days[col]).Week()] += each
+				s.Weeks[weekOf(days[col])] += each
 			}
 		}
 	}
@@ -75,6 +75,25 @@ func Summarize(c Coverage, day *grid.Raster[float32], reason *grid.Raster[crossi
 	s.quantiles(c, day)
 	return s
 }
+
+// weekOf is season.Day.Week, looked up.
+func weekOf(day float32) season.Week {
+	if day >= 1 && day < unwrappedEnd {
+		return season.Week(weekOfDay[int(day)])
+	}
+	return season.Day(day).Week()
+}
+
+// unwrappedEnd is past every unwrapped day.
+const unwrappedEnd = 2*season.YearDays + 1
+
+// weekOfDay is the week of every whole day before unwrappedEnd.
+var weekOfDay = func() (weeks [unwrappedEnd]uint8) {
+	for day := range weeks {
+		weeks[day] = uint8(season.Day(day).Week())
+	}
+	return weeks
+}()
 
 // scale turns areas into shares.
 func (s *Summary) scale(km2 [len(crossing.Reasons)]float64) {

@@ -6,6 +6,7 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/crossing"
+	"weekband/grid/season"
 	"weekband/grid/weeks"
 )
 
@@ -20,7 +21,7 @@ const beyondBit = 0x80
 //
 //   - for every window, in the order of the index: the marks, one byte a cell,
 //     each the reason (with beyondBit) exclusive-or the likely one; then planes
-//     of the cells that have a day: the day in parts of a day (2 bytes), and
+//     of the cells that have a day: the day of the year in parts of a day (2 bytes), and
 //     the levels of lead, tail, spread and error (1 byte);
 //   - the regions: one byte a cell, 0 for the likely one, 1 for another that is
 //     new in the block, 2 for another that is not; then the new ones, 4 bytes
@@ -58,8 +59,8 @@ func (b block) at(i int) grid.Cell {
 }
 
 // packField returns the parts of a field in the block; any is false where it
-// tells nothing.
-func (b block) packField(f *weeks.Field, perDay int, s *Scales) (parts [][]byte, any bool) {
+// tells nothing. The field begins at row origin of the grid.
+func (b block) packField(f *weeks.Field, origin, perDay int, s *Scales) (parts [][]byte, any bool) {
 	n := b.rows * b.cols
 	known, marks, has := make([]byte, n), make([]byte, n), make([]bool, n)
 	var planes [5][]int
@@ -68,6 +69,7 @@ func (b block) packField(f *weeks.Field, perDay int, s *Scales) (parts [][]byte,
 	}
 	for i := range n {
 		cell := b.at(i)
+		cell.Row -= origin
 		reason, ok := f.Reason.At(cell)
 		any = any || ok
 		known[i] = byte(reason)
@@ -82,7 +84,7 @@ func (b block) packField(f *weeks.Field, perDay int, s *Scales) (parts [][]byte,
 		from, _ := f.OntimeFrom.At(cell)
 		to, _ := f.CatchupTo.At(cell)
 		spread, _ := f.Spread.At(cell)
-		planes[0][i] = int(math.Floor(float64(day) * float64(perDay)))
+		planes[0][i] = int(math.Floor(float64(weeks.DayOfYear(day)) * float64(perDay)))
 		planes[1][i] = level(s.Lead, float64(day-from))
 		planes[2][i] = level(s.Tail, float64(to-day))
 		planes[3][i] = level(s.Spread, float64(spread))
@@ -97,8 +99,8 @@ func (b block) packField(f *weeks.Field, perDay int, s *Scales) (parts [][]byte,
 }
 
 // takeField unpacks what a window's part at the head of data tells of cell i,
-// and returns what follows.
-func (b block) takeField(data []byte, i, perDay int, s *Scales) (v value, rest []byte, err error) {
+// unwrapped at the window's cut, and returns what follows.
+func (b block) takeField(data []byte, i, perDay int, s *Scales, cut season.Day) (v value, rest []byte, err error) {
 	marks, data, err := b.takeMarks(data)
 	if err != nil {
 		return v, nil, err
@@ -130,7 +132,9 @@ func (b block) takeField(data []byte, i, perDay int, s *Scales) (v value, rest [
 		at[k] = scale[levels[i]]
 	}
 	if v.reason.HasDay() {
-		v.day = (float64(days[i]) + 0.5) / float64(perDay)
+		if v.day = (float64(days[i]) + 0.5) / float64(perDay); v.day < float64(cut) {
+			v.day += season.YearDays
+		}
 		v.from, v.to, v.spread, v.error = v.day-at[0], v.day+at[1], at[2], at[3]
 	}
 	return v, data, nil

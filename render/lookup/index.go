@@ -17,7 +17,7 @@ import (
 )
 
 // format is the version of the files; a reader refuses another.
-const format = 3
+const format = 4
 
 // IndexFile is where the index lies in an edition's folder.
 const IndexFile = "data/lookup.json"

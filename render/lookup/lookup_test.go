@@ -160,8 +160,8 @@ func TestDamagedEditionsAreRefused(t *testing.T) {
 		}
 	}
 	for name, text := range map[string]string{
-		"no JSON": "{", "other format": `{"format":99}`, "no grid": `{"format":3,"side":64,"per_day":1}`, "no blocks": `{"format":3}`,
-		"years that do not fit": `{"format":3,"side":64,"per_day":1,"years":{"stride":3,"per_degree":10}}`,
+		"no JSON": "{", "other format": `{"format":99}`, "no grid": `{"format":4,"side":64,"per_day":1}`, "no blocks": `{"format":4}`,
+		"years that do not fit": `{"format":4,"side":64,"per_day":1,"years":{"stride":3,"per_degree":10}}`,
 	} {
 		fsys := fstest.MapFS{lookup.IndexFile: {Data: []byte(text)}}
 		if _, err := lookup.Open(fsys); err == nil {
@@ -176,7 +176,7 @@ func TestDamagedEditionsAreRefused(t *testing.T) {
 func ExampleOpen() {
 	_, err := lookup.Open(fstest.MapFS{lookup.IndexFile: {Data: []byte(`{"format": 7}`)}})
 	fmt.Println(err)
-	// Output: data/lookup.json: format 7, of a newer weekband; this one reads 3: look at it with the newer one, or build the edition again
+	// Output: data/lookup.json: format 7, of a newer weekband; this one reads 4: look at it with the newer one, or build the edition again
 }
 
 // The typical year of a cell comes back to a tenth of a degree, moved so

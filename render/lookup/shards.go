@@ -1,10 +1,13 @@
 package lookup
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path"
-	"strings"
+	"runtime"
+	"sync"
+	"sync/atomic"
 
 	"weekband/grid"
 	"weekband/grid/weeks"
@@ -32,64 +35,110 @@ func Write(root *os.Root, x Index, d Data) error {
 	if len(d.Covers) != len(d.Regions) {
 		panic(fmt.Sprintf("lookup: %d covers of %d regions", len(d.Covers), len(d.Regions)))
 	}
-	if err := root.MkdirAll(shardDir, 0o755); err != nil {
-		return fmt.Errorf("lookup shards: %w", err)
+	if len(d.Fields) == 0 {
+		return (&Writer{root: root, x: &x}).End(nil, d.Regions, d.Places)
 	}
-	x.Format, x.Side, x.Windows = format, blockCells, []Window{}
-	for _, f := range d.Fields {
-		w := windowOf(&f.Window)
-		w.Cut = f.Cut
-		x.Windows = append(x.Windows, w)
+	f := d.Fields[0]
+	w, err := Begin(root, x, f.Grid(), f.Common != nil && f.Typical != nil)
+	if err != nil {
+		return err
 	}
-	if len(d.Fields) > 0 {
-		if err := writeBlocks(root, &x, &d); err != nil {
+	runs := runsOf{covers: d.Covers, next: make([]int, len(d.Covers))}
+	for row := 0; row < f.Grid().Rows(); row += Band {
+		if err := w.Rows(row, 0, d.Fields, runs.upTo(row+Band)); err != nil {
 			return err
 		}
 	}
-	if err := writeRegions(root, &x, d.Regions); err != nil {
-		return err
-	}
-	if err := writePlaces(root, &x, d.Places); err != nil {
-		return err
-	}
-	return writeIndex(root, &x)
+	return w.End(d.Fields, d.Regions, d.Places)
 }
 
-// writeBlocks writes the blocks that hold any cell with normals.
-func writeBlocks(root *os.Root, x *Index, d *Data) error {
-	g := d.Fields[0].Grid()
-	box := g.Box()
+// Band is how many rows a Writer takes at a time.
+const Band = blockCells
+
+// Writer writes an edition's lookups rows by rows, from the north.
+type Writer struct {
+	root *os.Root
+	x    *Index
+}
+
+// Begin begins the lookups of cells on a grid. The index need not tell of grid,
+// windows and shards. years says whether typical years are kept.
+func Begin(root *os.Root, x Index, g grid.Grid, years bool) (*Writer, error) {
+	if err := root.MkdirAll(shardDir, 0o755); err != nil {
+		return nil, fmt.Errorf("lookup shards: %w", err)
+	}
+	box, p := g.Box(), precisionFor(g.Cells())
 	x.Grid = Extent{West: box.West, South: box.South, East: box.East, North: box.North, Rows: g.Rows(), Cols: g.Cols()}
-	p := precisionFor(g.Cells())
 	x.PerDay, x.Scales = p.perDay, p.scales()
-	if common := d.Fields[0].Common; common != nil && common.Typical != nil {
+	if years {
 		x.Years = yearsFor(g.Rows(), g.Cols())
 	}
-	main := mainRegions{covers: d.Covers, next: make([]int, len(d.Covers))}
-	for row := 0; row*blockCells < g.Rows(); row++ {
-		band := main.rows(row*blockCells, min(blockCells, g.Rows()-row*blockCells), g.Cols())
-		var there strings.Builder
-		for col := 0; col*blockCells < g.Cols(); col++ {
-			parts, any := x.pack(blockAt(g.Rows(), g.Cols(), row, col, blockCells), d, band)
-			if !any {
-				there.WriteByte('0')
-				continue
-			}
-			there.WriteByte('1')
-			if err := writeBlock(root, row, col, parts); err != nil {
-				return err
-			}
+	return &Writer{root: root, x: &x}, nil
+}
+
+// Rows writes the shards of the Band rows from first on, or of the last ones.
+// The fields hold them from their row first - origin on, but for their typical
+// years, which are those of the whole grid; their Cut does not matter. strips
+// tell what regions cover of these rows.
+func (w *Writer) Rows(first, origin int, fields []*weeks.Field, strips []zonal.Strip) error {
+	x := w.x
+	main := mainRegions(strips, first, min(Band, x.Grid.Rows-first), x.Grid.Cols)
+	row := first / blockCells
+	there := make([]byte, (x.Grid.Cols+blockCells-1)/blockCells)
+	errs := make([]error, len(there))
+	each(len(there), func(col int) {
+		there[col] = '0'
+		b := blockAt(x.Grid.Rows, x.Grid.Cols, row, col, blockCells)
+		if parts, any := x.pack(b, origin, fields, main); any {
+			there[col] = '1'
+			errs[col] = writeBlock(w.root, row, col, parts)
 		}
-		x.Shards = append(x.Shards, there.String())
+	})
+	x.Shards = append(x.Shards, string(there))
+	return errors.Join(errs...)
+}
+
+// each calls do for every i in [0, n), on all processors.
+func each(n int, do func(i int)) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
+			}
+		})
 	}
-	return nil
+	wait.Wait()
+}
+
+// End writes regions, places and the index. The fields tell windows and cuts.
+func (w *Writer) End(fields []*weeks.Field, list []Region, known []places.Place) error {
+	x := w.x
+	if err := w.root.MkdirAll(shardDir, 0o755); err != nil {
+		return fmt.Errorf("lookup shards: %w", err)
+	}
+	x.Format, x.Side, x.Windows = format, blockCells, []Window{}
+	for _, f := range fields {
+		told := windowOf(&f.Window)
+		told.Cut = f.Cut
+		x.Windows = append(x.Windows, told)
+	}
+	if err := writeRegions(w.root, x, list); err != nil {
+		return err
+	}
+	if err := writePlaces(w.root, x, known); err != nil {
+		return err
+	}
+	return writeIndex(w.root, x)
 }
 
 // pack returns the parts of a block; any is false where no window tells anything.
-// band holds the regions of the rows of cells that the block lies in.
-func (x *Index) pack(b block, d *Data, band []uint32) (parts [][]byte, any bool) {
-	for _, f := range d.Fields {
-		more, here := b.packField(f, x.PerDay, &x.Scales)
+// The fields begin at row origin, and main tells of the rows of cells that the
+// block lies in.
+func (x *Index) pack(b block, origin int, fields []*weeks.Field, main []uint32) (parts [][]byte, any bool) {
+	for _, f := range fields {
+		more, here := b.packField(f, origin, x.PerDay, &x.Scales)
 		parts, any = append(parts, more...), any || here
 	}
 	if !any {
@@ -98,11 +147,11 @@ func (x *Index) pack(b block, d *Data, band []uint32) (parts [][]byte, any bool)
 	regionOf := make([]uint32, 0, b.rows*b.cols)
 	for row := range b.rows {
 		from := row*x.Grid.Cols + b.cell.Col
-		regionOf = append(regionOf, band[from:from+b.cols]...)
+		regionOf = append(regionOf, main[from:from+b.cols]...)
 	}
 	parts = append(parts, b.packRegions(regionOf)...)
 	if x.Years.Stride > 0 {
-		parts = append(parts, b.packYears(x.Years, d.Fields[0].Typical)...)
+		parts = append(parts, b.packYears(x.Years, fields[0].Typical)...)
 	}
 	return parts, true
 }
@@ -126,24 +175,36 @@ func writeFile(root *os.Root, name string, text []byte) error {
 	return nil
 }
 
-// mainRegions tells, from the north, which region covers most of each cell.
-type mainRegions struct {
+// runsOf hands out the runs of covers from the north.
+type runsOf struct {
 	covers []zonal.Coverage
 	next   []int // first run of each cover that is not used up
 }
 
-// rows returns 1 + the index of the region with the largest share of each cell
-// of n rows, 0 for none; of equal shares the first region's counts. Rows must
-// be asked for from the north.
-func (m *mainRegions) rows(first, n, cols int) []uint32 {
+// upTo returns the runs before a row that were not returned yet.
+func (r *runsOf) upTo(row int) (strips []zonal.Strip) {
+	for i := range r.covers {
+		runs, from := r.covers[i].Runs, r.next[i]
+		for r.next[i] < len(runs) && int(runs[r.next[i]].Row) < row {
+			r.next[i]++
+		}
+		if from < r.next[i] {
+			strips = append(strips, zonal.Strip{Region: i, Runs: runs[from:r.next[i]]})
+		}
+	}
+	return strips
+}
+
+// mainRegions returns 1 + the index of the region with the largest share of
+// each cell of n rows, 0 for none; of equal shares the first region's counts.
+func mainRegions(strips []zonal.Strip, first, n, cols int) []uint32 {
 	out, share := make([]uint32, n*cols), make([]float64, n*cols)
-	for i := range m.covers {
-		runs := m.covers[i].Runs
-		for ; m.next[i] < len(runs) && runs[m.next[i]].Row < first+n; m.next[i]++ {
-			run := runs[m.next[i]]
-			for at := (run.Row-first)*cols + run.From; at < (run.Row-first)*cols+run.To; at++ {
+	for _, s := range strips {
+		for _, run := range s.Runs {
+			row := (int(run.Row) - first) * cols
+			for at := row + int(run.From); at < row+int(run.To); at++ {
 				if run.Share > share[at] {
-					out[at], share[at] = uint32(i+1), run.Share
+					out[at], share[at] = uint32(s.Region+1), run.Share
 				}
 			}
 		}
@@ -205,9 +266,9 @@ func damaged(row, col int, err error) error {
 
 // unpack returns cell i of a block's data.
 func (x *Index) unpack(b block, data []byte, i int) (c cellData, err error) {
-	for range x.Windows {
+	for w := range x.Windows {
 		var v value
-		if v, data, err = b.takeField(data, i, x.PerDay, &x.Scales); err != nil {
+		if v, data, err = b.takeField(data, i, x.PerDay, &x.Scales, x.Windows[w].Cut); err != nil {
 			return c, err
 		}
 		c.windows = append(c.windows, v)

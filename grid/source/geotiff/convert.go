@@ -55,6 +55,9 @@ func (b *band) convert(vals []float32, has []bool, src []byte, start, stride int
 	case float64s:
 		b.eachFloat(vals, has, src, start, stride)
 		return
+	case int16s:
+		b.eachInt16(vals, has, src[start:], stride)
+		return
 	default:
 		b.eachInt(vals, has, src, start, stride)
 		return
@@ -92,8 +95,6 @@ func (b *band) eachInt(vals []float32, has []bool, src []byte, start, stride int
 			v = float64(int8(s[0]))
 		case uint16s:
 			v = float64(le.Uint16(s))
-		case int16s:
-			v = float64(int16(le.Uint16(s)))
 		case uint32s:
 			v = float64(le.Uint32(s))
 		case int32s:
@@ -108,6 +109,29 @@ func (b *band) eachInt(vals []float32, has []bool, src []byte, start, stride int
 			v = 0
 		}
 		vals[i], has[i] = float32(v), ok
+	}
+}
+
+// eachInt16 is eachInt for the samples that large open sets have.
+func (b *band) eachInt16(vals []float32, has []bool, src []byte, stride int) {
+	none := int32(math.MaxInt32) // no sample
+	if n := int32(b.nodata); float64(n) == b.nodata {
+		none = n
+	}
+	scale, offset := 1.0, 0.0
+	if b.scaled {
+		scale, offset = b.scale, b.offset
+	}
+	has = has[:len(vals)]
+	for i := range vals {
+		raw := int32(int16(binary.LittleEndian.Uint16(src)))
+		v := float32(float64(float64(raw)*scale) + offset)
+		ok := raw != none
+		if !ok {
+			v = 0
+		}
+		vals[i], has[i] = v, ok
+		src = src[min(stride, len(src)):]
 	}
 }
 

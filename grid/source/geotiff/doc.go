@@ -5,7 +5,8 @@
 // either byte order, strips and tiles, whole numbers of 8 to 32 bits and
 // floating point of 32 and 64, uncompressed or with deflate, LZW, PackBits or
 // Zstandard, predictors 1 to 3, bands interleaved or apart, and stacks of
-// pages. It writes rows as float32 or scaled int16 with deflate.
+// pages. It writes rows as float32 or scaled int16 with deflate, beyond 4 GB as
+// BigTIFF.
 //
 // Formats: TIFF 6.0 (1992), TIFF Technical Note 3 (floating-point
 // predictor), OGC 19-008r4 GeoTIFF 1.1; tags 42112 and 42113 as GDAL's

@@ -127,8 +127,13 @@ func TestGDALReadsWhatWeWrite(t *testing.T) {
 	for _, opts := range []WriteOptions{
 		{Names: []string{"one & only", "", "<3>"}, Unit: "day", Description: "a test"},
 		{Store: Int16, Scale: 0.125, Offset: 10},
+		{Store: Int16, Scale: 0.125, Names: []string{"large"}, Unit: "K", Big: true},
 	} {
-		t.Run(opts.Store.String(), func(t *testing.T) {
+		t.Run(fmt.Sprintf("%v big=%t", opts.Store, opts.Big), func(t *testing.T) {
+			p := p
+			if opts.Big {
+				p.rows = 40
+			}
 			var buf bytes.Buffer
 			if err := Encode(&buf, testGrid(t, p.rows, p.cols), p.bands, p.from, opts); err != nil {
 				t.Fatal(err)

@@ -51,6 +51,14 @@ func undoDifference(b []byte, size, stride int) {
 			b[i] += b[i-stride]
 		}
 	case 2:
+		if stride == 1 { // a sum in a register is several times as fast
+			sum := uint16(0)
+			for ; len(b) >= 2; b = b[2:] {
+				sum += le.Uint16(b)
+				le.PutUint16(b, sum)
+			}
+			return
+		}
 		for i, j := 0, 2*stride; j+2 <= len(b); i, j = i+2, j+2 {
 			le.PutUint16(b[j:], le.Uint16(b[j:])+le.Uint16(b[i:]))
 		}

@@ -11,7 +11,7 @@ import (
 // directory returns the bytes of the directory with the values it points to,
 // to be written at the end of the file, and the place of the directory.
 func (w *Writer) directory() (int64, []byte) {
-	d := dirWriter{base: w.out.at}
+	d := dirWriter{base: w.out.at, big: w.big}
 	if w.out.at%2 == 1 {
 		d.heap = append(d.heap, 0) // directories and values begin at even bytes
 	}
@@ -24,7 +24,7 @@ func (w *Writer) directory() (int64, []byte) {
 	if n > 1 {
 		planar = 2
 	}
-	var offsets, counts []uint32
+	var offsets, counts []uint64
 	for i := range w.layers {
 		offsets = append(offsets, w.layers[i].offsets...)
 		counts = append(counts, w.layers[i].counts...)
@@ -36,10 +36,10 @@ func (w *Writer) directory() (int64, []byte) {
 	d.shorts(tagCompression, compDeflate)
 	d.shorts(tagPhotometric, 1)
 	d.ascii(tagImageDescription, w.opts.Description)
-	d.longs(tagStripOffsets, offsets...)
+	d.places(tagStripOffsets, offsets)
 	d.shorts(tagSamplesPerPixel, uint16(n))
 	d.longs(tagRowsPerStrip, uint32(w.strip))
-	d.longs(tagStripByteCounts, counts...)
+	d.places(tagStripByteCounts, counts)
 	d.shorts(tagPlanarConfig, planar)
 	d.shorts(tagPredictor, predictor)
 	d.shorts(tagExtraSamples, same(0, n-1)...)
@@ -96,9 +96,11 @@ func (w *Writer) metadata() string {
 }
 
 // dirWriter collects the entries of a directory, in rising order of tags,
-// and the values that do not fit into them.
+// and the values that do not fit into them. In BigTIFF counts and places have
+// 64 bits instead of 32 (bigtiff.org, "The BigTIFF File Format").
 type dirWriter struct {
 	base    int64 // place in the file of heap[0]
+	big     bool
 	heap    []byte
 	entries []byte
 	count   uint16
@@ -112,16 +114,40 @@ func (d *dirWriter) add(tag, kind uint16, count int, value []byte) {
 	d.count++
 	d.entries = le.AppendUint16(d.entries, tag)
 	d.entries = le.AppendUint16(d.entries, kind)
-	d.entries = le.AppendUint32(d.entries, uint32(count))
-	if len(value) <= 4 {
-		d.entries = append(d.entries, append(value, 0, 0, 0, 0)[:4]...)
+	d.entries = d.word(d.entries, int64(count))
+	place := d.word(nil, d.base+int64(len(d.heap)))
+	if len(value) <= len(place) {
+		clear(place)
+		copy(place, value)
+		d.entries = append(d.entries, place...)
 		return
 	}
-	d.entries = le.AppendUint32(d.entries, uint32(d.base+int64(len(d.heap))))
+	d.entries = append(d.entries, place...)
 	d.heap = append(d.heap, value...)
 	if len(value)%2 == 1 {
 		d.heap = append(d.heap, 0)
 	}
+}
+
+// word appends a count or a place.
+func (d *dirWriter) word(to []byte, v int64) []byte {
+	if d.big {
+		return binary.LittleEndian.AppendUint64(to, uint64(v))
+	}
+	return binary.LittleEndian.AppendUint32(to, uint32(v))
+}
+
+// places adds numbers of the width of the file's places.
+func (d *dirWriter) places(tag uint16, v []uint64) {
+	kind := uint16(4) // LONG
+	if d.big {
+		kind = 16 // LONG8
+	}
+	var b []byte
+	for _, x := range v {
+		b = d.word(b, int64(x))
+	}
+	d.add(tag, kind, len(v), b)
 }
 
 func (d *dirWriter) shorts(tag uint16, v ...uint16) {
@@ -157,7 +183,12 @@ func (d *dirWriter) ascii(tag uint16, text string) {
 // finish returns the place of the directory and heap and directory in a row.
 func (d *dirWriter) finish() (int64, []byte) {
 	at := d.base + int64(len(d.heap))
-	out := binary.LittleEndian.AppendUint16(d.heap, d.count)
+	out := d.heap
+	if d.big {
+		out = d.word(out, int64(d.count))
+	} else {
+		out = binary.LittleEndian.AppendUint16(out, d.count)
+	}
 	out = append(out, d.entries...)
-	return at, append(out, 0, 0, 0, 0) // no further directory
+	return at, d.word(out, 0) // no further directory
 }

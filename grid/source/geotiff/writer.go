@@ -41,6 +41,7 @@ type WriteOptions struct {
 	Names       []string // descriptions of the layers, in order; may be short
 	Unit        string   // of all layers, such as "day"; "" writes none
 	Description string   // of the file; ASCII; "" writes none
+	Big         bool     // BigTIFF even when the numbers take less than 4 GB
 }
 
 // stripBytes is about how much of the raster one strip holds before
@@ -48,14 +49,21 @@ type WriteOptions struct {
 // for little.
 const stripBytes = 128 << 10
 
+// classicBytes is what the numbers of a file may take uncompressed that is
+// written as classic TIFF, whose places have 32 bits: the rest of them is for
+// the directory, and for numbers that deflate cannot make smaller.
+const classicBytes = math.MaxUint32 - 64<<20
+
 // Writer writes a GeoTIFF strip by strip: EPSG:4326, deflate, the predictor
-// that fits the storage, layers apart, nodata −9999. It holds one strip of
-// each layer. The bytes depend on the grid, options, values and the order of
+// that fits the storage, layers apart, nodata −9999; BigTIFF when the numbers
+// take about 4 GB or more before compression. It holds one strip of each
+// layer. The bytes depend on the grid, options, values and the order of
 // the calls only.
 type Writer struct {
 	out    *patcher
 	grid   grid.Grid
 	opts   WriteOptions
+	big    bool
 	strip  int // rows of a strip
 	layers []layerWriter
 	packed bytes.Buffer
@@ -66,8 +74,8 @@ type Writer struct {
 type layerWriter struct {
 	rows    int // so far
 	pending []byte
-	offsets []uint32
-	counts  []uint32
+	offsets []uint64
+	counts  []uint64
 }
 
 // NewWriter begins a file of the given number of layers on g. A file that
@@ -90,7 +98,8 @@ func NewWriter(w io.Writer, g grid.Grid, layers int, opts WriteOptions) (*Writer
 	out := &Writer{out: newPatcher(w), grid: g, opts: opts, layers: make([]layerWriter, layers)}
 	out.strip = min(g.Rows(), max(1, stripBytes/(g.Cols()*out.size())))
 	out.z = zlib.NewWriter(&out.packed)
-	return out, out.out.write(make([]byte, 8)) // the header follows on Close
+	out.big = opts.Big || int64(g.Cells())*int64(layers)*int64(out.size()) > classicBytes
+	return out, out.out.write(make([]byte, len(out.header(0)))) // the header follows on Close
 }
 
 func (w *Writer) size() int {
@@ -148,11 +157,8 @@ func (w *Writer) flush(l *layerWriter) error {
 		return err
 	}
 	l.pending = l.pending[:0]
-	if w.out.at+int64(w.packed.Len()) > math.MaxUint32-1<<20 { // leaves room for the directory
-		return errors.New("geotiff: the file would grow beyond 4 GB; write fewer layers or int16")
-	}
-	l.offsets = append(l.offsets, uint32(w.out.at))
-	l.counts = append(l.counts, uint32(w.packed.Len()))
+	l.offsets = append(l.offsets, uint64(w.out.at))
+	l.counts = append(l.counts, uint64(w.packed.Len()))
 	return w.out.write(w.packed.Bytes())
 }
 
@@ -169,15 +175,21 @@ func (w *Writer) Close() error {
 		}
 	}
 	at, dir := w.directory()
-	if at+int64(len(dir)) > math.MaxUint32 {
-		return errors.New("geotiff: the file would grow beyond 4 GB; write fewer layers or int16")
-	}
 	if err := w.out.write(dir); err != nil {
 		return err
 	}
-	head := []byte{'I', 'I', 42, 0}
 	w.err = errors.New("geotiff: the writer is closed")
-	return w.out.finish(binary.LittleEndian.AppendUint32(head, uint32(at)))
+	return w.out.finish(w.header(at))
+}
+
+// header returns the first bytes of the file, which tell where its directory
+// stands.
+func (w *Writer) header(at int64) []byte {
+	le := binary.LittleEndian
+	if w.big {
+		return le.AppendUint64([]byte{'I', 'I', 43, 0, 8, 0, 0, 0}, uint64(at))
+	}
+	return le.AppendUint32([]byte{'I', 'I', 42, 0}, uint32(at))
 }
 
 // Encode writes a whole file: rows fills vals and has with rows

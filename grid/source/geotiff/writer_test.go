@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"weekband/grid"
 )
 
 func encode(t *testing.T, p plan, opts WriteOptions) []byte {
@@ -25,6 +27,7 @@ func TestWriteAndRead(t *testing.T) {
 		{},
 		{Names: []string{"a", "b & c", "<d>"}, Unit: "day"},
 		{Store: Int16, Scale: 0.125, Offset: 10},
+		{Unit: "day", Big: true},
 	} {
 		p := small(float32s)
 		p.rows, p.cols = 300, 500
@@ -33,11 +36,41 @@ func TestWriteAndRead(t *testing.T) {
 		if len(f.bands[0].page.offsets) < 2*p.bands {
 			t.Error("only one strip")
 		}
-		if info := f.Info(); info.Unit != opts.Unit || info.NoData != "-9999" {
+		if info := f.Info(); info.Unit != opts.Unit || info.NoData != "-9999" || info.Big != opts.Big {
 			t.Errorf("%+v", info)
 		} else if opts.Names != nil && !slices.Equal(info.Names, opts.Names) {
 			t.Errorf("names %q", info.Names)
 		}
+	}
+}
+
+// A file whose numbers may take more than 32 bits of bytes is a BigTIFF from
+// its first byte on, whatever they compress to, and reads back from one strip
+// too, whose place and length stand in the directory itself.
+func TestWriteBig(t *testing.T) {
+	for _, c := range []struct {
+		rows, cols int
+		store      Storage
+		big        bool
+	}{{21600, 43200, Float32, false}, {30000, 43200, Float32, true}, {43200, 43200, Int16, false}, {43200, 86400, Int16, true}} {
+		g, err := grid.New(grid.Box{West: -180, South: -90, East: 180, North: 90}, c.rows, c.cols)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, err := NewWriter(io.Discard, g, 1, WriteOptions{Store: c.store})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if w.big != c.big {
+			t.Errorf("%d × %d cells of %v: big %t, want %t", c.rows, c.cols, c.store, w.big, c.big)
+		}
+	}
+	p := small(float32s)
+	p.bands = 1
+	f := open(t, encode(t, p, WriteOptions{Big: true}), Options{})
+	check(t, f, p.rows, p.cols, 100, p.want)
+	if n := len(f.bands[0].page.offsets); n != 1 || !f.Info().Big {
+		t.Errorf("%d strips, %+v", n, f.Info())
 	}
 }
 

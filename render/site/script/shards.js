@@ -96,8 +96,9 @@ function takePlane(reader, rows, cols, width, has) {
   return v;
 }
 
-// takeWindow returns what a window's part of a block tells of a cell.
-function takeWindow(reader, block, index) {
+// takeWindow returns what a window's part of a block tells of a cell. Days are
+// unwrapped at the window's cut.
+function takeWindow(reader, block, index, cut) {
   const { rows, cols, cell } = block;
   const marks = Uint8Array.from(takeBytes(reader, rows * cols));
   for (let i = 0; i < marks.length; i++) marks[i] ^= likelyBefore(marks, cols, i);
@@ -106,7 +107,7 @@ function takeWindow(reader, block, index) {
   const [lead, tail, spread, error] = ["lead", "tail", "spread", "error"].map(name => index.scales[name][takePlane(reader, rows, cols, 1, has)[cell]]);
   const told = { reason: reasonWords[marks[cell] & 0x7f], beyond: (marks[cell] & 0x80) !== 0, day: 0, from: 0, to: 0, spread: 0, error: 0 };
   if (!has[cell]) return told;
-  const day = (days[cell] + 0.5) / index.per_day;
+  const ofYear = (days[cell] + 0.5) / index.per_day, day = ofYear < cut ? ofYear + 365 : ofYear;
   return { ...told, day, from: day - lead, to: day + tail, spread, error };
 }
 
@@ -151,7 +152,7 @@ function takeMonths(reader, block, years) {
 // cellFromBlock returns all that the bytes of a block tell of one cell.
 function cellFromBlock(index, block, bytes) {
   const reader = { bytes, at: 0 };
-  const windows = index.windows.map(() => takeWindow(reader, block, index));
+  const windows = index.windows.map(w => takeWindow(reader, block, index, w.cut));
   const region = takeRegion(reader, block);
   return { windows, region, months: index.years.stride > 0 ? takeMonths(reader, block, index.years) : null };
 }

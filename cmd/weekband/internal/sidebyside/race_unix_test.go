@@ -1,0 +1,5 @@
+//go:build unix && race
+
+package sidebyside
+
+func init() { raced = true }

@@ -1,0 +1,5 @@
+//go:build race
+
+package weeks
+
+func init() { raced = true }

@@ -1,0 +1,65 @@
+package zonal
+
+import (
+	"weekband/grid"
+	"weekband/regions"
+)
+
+// Sweep tells what regions cover of any rows of a grid, without ever holding
+// what they cover of all. It keeps the edges of their outlines only. It is
+// read-only once made: several goroutines may ask it at a time.
+type Sweep struct {
+	grid     grid.Grid
+	outlines []outline
+}
+
+// Strip is what one region covers of some rows.
+type Strip struct {
+	Region int   // index in the set
+	Runs   []Run // sorted by row, then column; rows count from the grid's first
+}
+
+// NewSweep makes ready to tell what the regions of a set cover of a grid.
+func NewSweep(set regions.Set, g grid.Grid) *Sweep {
+	s := &Sweep{grid: g, outlines: make([]outline, len(set.Regions))}
+	each(len(set.Regions), func(i int, _ *scratch) {
+		s.outlines[i] = outlineOf(set.Regions[i].Shape, g)
+	})
+	return s
+}
+
+// Grid returns the grid that is swept.
+func (s *Sweep) Grid() grid.Grid { return s.grid }
+
+// Regions returns how many regions the set has.
+func (s *Sweep) Regions() int { return len(s.outlines) }
+
+// Outside returns the area in km² of the part of a region off the grid.
+func (s *Sweep) Outside(region int) float64 { return s.outlines[region].outside }
+
+// Rows returns what regions cover of rows [first, first+rows), for those that
+// cover any of them, in the order of the set. The runs are those of Cover, to
+// the last bit. It panics when they are not rows of the grid.
+func (s *Sweep) Rows(first, rows int) []Strip {
+	if first < 0 || rows < 0 || first+rows > s.grid.Rows() {
+		panic("zonal: rows off the grid")
+	}
+	var row scanRow
+	var runs []Run
+	var strips []Strip
+	var ends []int // of the runs of each strip
+	for i := range s.outlines {
+		before := len(runs)
+		if o := &s.outlines[i]; o.reaches(first, first+rows) {
+			runs = o.cover(first, first+rows, &row, runs)
+		}
+		if len(runs) > before {
+			strips, ends = append(strips, Strip{Region: i}), append(ends, len(runs))
+		}
+	}
+	from := 0
+	for i, end := range ends {
+		strips[i].Runs, from = runs[from:end:end], end
+	}
+	return strips
+}
