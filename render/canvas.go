@@ -101,17 +101,26 @@ func (p *Path) Empty() bool { return len(p.lines) == 0 }
 // Bounds returns the smallest rectangle around the path, the zero Rect when
 // it is empty.
 func (p *Path) Bounds() Rect {
-	var r Rect
-	first := true
+	if p.Empty() {
+		return Rect{}
+	}
+	first := p.lines[0].points[0]
+	left, right, top, bottom := first.X, first.X, first.Y, first.Y
 	for _, l := range p.lines {
 		for _, q := range l.points {
-			if first {
-				r, first = Rect{Left: q.X, Right: q.X, Top: q.Y, Bottom: q.Y}, false
+			if q.X < left {
+				left = q.X
+			} else if q.X > right {
+				right = q.X
 			}
-			r = Rect{Left: min(r.Left, q.X), Right: max(r.Right, q.X), Top: min(r.Top, q.Y), Bottom: max(r.Bottom, q.Y)}
+			if q.Y < top {
+				top = q.Y
+			} else if q.Y > bottom {
+				bottom = q.Y
+			}
 		}
 	}
-	return r
+	return Rect{Left: left, Right: right, Top: top, Bottom: bottom}
 }
 
 // moved returns the path shifted by d.

@@ -33,28 +33,12 @@ func newBitmap(width, height, scale float64) *bitmap {
 // image returns the pixels painted so far.
 func (b *bitmap) image() *image.RGBA { return b.gg.Image().(*image.RGBA) }
 
-// trace makes p the current path of the context.
-func (b *bitmap) trace(p *Path) {
-	b.gg.ClearPath()
-	for _, l := range p.lines {
-		b.gg.NewSubPath()
-		for _, q := range l.points {
-			b.gg.LineTo(b.at(q))
-		}
-		if l.closed {
-			b.gg.ClosePath()
-		}
-	}
-}
-
 func (b *bitmap) Fill(p *Path, c color.NRGBA) {
 	if r, ok := p.rect(); ok && c.A == 255 && b.aligned(r) {
 		draw.Draw(b.image(), b.pixels(r), image.NewUniform(c), image.Point{}, draw.Src)
 		return
 	}
-	b.gg.SetColor(c)
-	b.trace(p)
-	b.gg.Fill()
+	lay(b.image(), b.mask(p), c)
 }
 
 // Dots fills octagons: at the size of dots nobody sees their corners.

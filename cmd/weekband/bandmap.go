@@ -22,7 +22,7 @@ const past = 3
 // window draws the pictures of one window.
 func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pictures, error) {
 	f := d.field
-	s.land, s.expected = f.Land(), howSure(s.lang, f)
+	s.land, s.expected = d.areas.land(), howSure(s.lang, f)
 	without, err := s.undated(d)
 	if err != nil {
 		return pictures{}, err
@@ -113,7 +113,7 @@ func (s *studio) below(r *grid.Raster[float32], limit float64) (orb.MultiPolygon
 func (s *studio) bandMap(d drawing, days *grid.Raster[float32], without []render.Undated) (render.BandMap, error) {
 	shown, before := weeks.Shown(d.scale, days)
 	m := render.BandMap{Caption: s.caption(d.field), Season: s.recipe.Palette, Undated: without, Before: before, After: len(d.scale) - before - len(shown)}
-	km2, part := weeks.BandAreas(shown, days), fair(days, d.field)
+	km2, part := weeks.BandAreas(shown, days), fair(days, d)
 	for i, b := range shown {
 		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: s.lang.Together(s.lang.Stretch(b.From, b.To, b.OpenBegin, b.OpenEnd)), Share: km2[i] * part / s.land})
 	}
@@ -149,8 +149,7 @@ func (s *studio) beyond(d drawing) (render.Overlay, error) {
 // undated returns the ground without a day, by its reason, in words that suit
 // the direction.
 func (s *studio) undated(d drawing) ([]render.Undated, error) {
-	f := d.field
-	areas := f.AreaOf()
+	f, areas := d.field, d.areas
 	var out []render.Undated
 	for _, u := range []struct {
 		reason crossing.Reason

@@ -143,8 +143,8 @@ func expectedErrors(f *weeks.Field, n int) *grid.Raster[float32] {
 
 // fair returns by what areas of a raster are to be multiplied: blocks that take
 // in the coast count whole, so that the ground with a day would seem larger.
-func fair(r *grid.Raster[float32], f *weeks.Field) float64 {
-	if r.Grid() == f.Grid() {
+func fair(r *grid.Raster[float32], d drawing) float64 {
+	if r.Grid() == d.field.Grid() {
 		return 1
 	}
 	sum := 0.0
@@ -154,7 +154,7 @@ func fair(r *grid.Raster[float32], f *weeks.Field) float64 {
 	if sum == 0 {
 		return 1
 	}
-	return f.AreaOf()[crossing.Dated] / sum
+	return d.areas[crossing.Dated] / sum
 }
 
 // classed returns the days of a field and the reasons of the cells without, for

@@ -8,6 +8,7 @@ import (
 	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
+	"weekband/grid/crossing"
 	"weekband/grid/weeks"
 	"weekband/regions/bands"
 )
@@ -22,7 +23,20 @@ type drawing struct {
 	early, late *grid.Raster[float32] // days; nil when not drawn
 
 	detail               // of pictures
+	areas  reasonAreas   // of the whole field
 	frames []weeks.Frame // of the series
+}
+
+// reasonAreas is the area of the cells with each reason, km².
+type reasonAreas [len(crossing.Reasons)]float64
+
+// land is the area of all of them.
+func (a reasonAreas) land() float64 {
+	sum := 0.0
+	for _, km2 := range a {
+		sum += km2
+	}
+	return sum
 }
 
 // without marks the cells that have normals but no day, by their reason.
@@ -39,7 +53,7 @@ func without(f *weeks.Field) *grid.Raster[uint8] {
 // traced cuts a field into bands. When early and late years are drawn as well
 // all three maps have one scale.
 func traced(f *weeks.Field, kinds []recipe.Map, by detail, kept *keep.Store) (drawing, error) {
-	d := drawing{field: f, weeks: f.Bands(), detail: by, frames: f.Frames()}
+	d := drawing{field: f, weeks: f.Bands(), detail: by, areas: f.AreaOf(), frames: f.Frames()}
 	if slices.Contains(kinds, recipe.Early) || slices.Contains(kinds, recipe.Late) {
 		d.early, d.late = earlyLate(f, by.large)
 		d.scale = f.Scale(d.early, d.late)

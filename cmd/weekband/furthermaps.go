@@ -148,7 +148,7 @@ func (s *studio) worthMap(ctx context.Context, d drawing, w season.Week, typical
 func (s *studio) valueMap(d drawing, r *grid.Raster[float32], list []classes.Class, t tale, file string, typical render.BandMap) (site.Map, error) {
 	m := render.ValueMap{Caption: typical.Caption, Heading: t.heading, Undated: typical.Undated}
 	m.Subtitle = t.subtitle(d.field)
-	km2, part := classes.Areas(list, r), fair(r, d.field)
+	km2, part := classes.Areas(list, r), fair(r, d)
 	for i, c := range list {
 		m.Classes = append(m.Classes, render.ValueClass{From: c.From, To: c.To, Label: s.lang.Class(c), Share: km2[i] * part / s.land})
 	}

@@ -109,7 +109,7 @@ func window(l *wording.Language, d *drawing, what string, rows []report.Row, p p
 	w.Residual = l.Sentences.Window.Residual(f.Window.Treatment)
 	w.Map.Alt = shown(l, f, what, rows)
 	w.Wide.Alt = w.Map.Alt
-	areas, land := f.AreaOf(), f.Land()
+	areas, land := d.areas, d.areas.land()
 	km2 := f.BandAreas(d.weeks)
 	for i, b := range d.weeks {
 		w.Bands = append(w.Bands, site.Band{Label: l.Stretch(b.From, b.To, b.OpenBegin, b.OpenEnd), Km2: km2[i], Share: km2[i] / land})

@@ -1,11 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
 	"os"
 	"path/filepath"
+	"sync"
 
 	"weekband/cmd/weekband/internal/keep"
 	"weekband/cmd/weekband/internal/publish"
@@ -76,25 +78,14 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 	if err != nil {
 		return err
 	}
+	written := meanwhile(func() (bool, error) { return writeFiles(root, o, in, all, drawings) })
 	say.stage("drawing")
 	in.noteUndrawn(r, all.fields)
 	say.notes(in.notes)
 	pictures, err := draw(ctx, root, o, in, drawings, all.rows)
-	if err != nil {
-		return err
-	}
 	say.stage("writing tables and data")
-	cells, err := writeTables(root, all, o.allCells)
-	if err != nil {
-		return err
-	}
-	if err := writeData(root, in, drawings, !all.sampled); err != nil {
-		return err
-	}
-	if err := writeLookup(root, r, in, all); err != nil {
-		return err
-	}
-	if err := writeCalendars(root, r, in.areas, all.rows); err != nil {
+	cells, wrong := written()
+	if err := cmp.Or(err, wrong); err != nil {
 		return err
 	}
 	say.stage("writing pages")
@@ -102,6 +93,28 @@ func edition(ctx context.Context, o order, root *os.Root, spare func(files ...st
 		return err
 	}
 	return writeManifest(root, newManifest(r, in, all.figures))
+}
+
+// meanwhile does a job beside what follows and returns what waits for its end.
+func meanwhile[T any](job func() (T, error)) (wait func() (T, error)) {
+	wait = sync.OnceValues(job)
+	go wait()
+	return wait
+}
+
+// writeFiles writes what is neither picture nor page: tables, data, lookups and
+// calendars. cells reports whether the table of cells is among them.
+func writeFiles(root *os.Root, o order, in *inputs, all *survey, drawings []drawing) (cells bool, err error) {
+	if cells, err = writeTables(root, all, o.allCells); err != nil {
+		return cells, err
+	}
+	if err := writeData(root, in, drawings, !all.sampled); err != nil {
+		return cells, err
+	}
+	if err := writeLookup(root, o.recipe, in, all); err != nil {
+		return cells, err
+	}
+	return cells, writeCalendars(root, o.recipe, in.areas, all.rows)
 }
 
 // mostCells is how many cells the grid of an order may have.

@@ -37,7 +37,7 @@ func (s *studio) weeks(ctx context.Context, d drawing, without []render.Undated)
 	out := weekSeries{maps: make([]render.StatusMap, len(frames)), frames: make([]site.Frame, len(frames))}
 	pages := make([]*render.Page, len(frames))
 	err := inTurn(ctx, len(frames), func(i int) (err error) {
-		if out.maps[i], err = s.statusMap(f, own, wide, frames[i], without); err == nil {
+		if out.maps[i], err = s.statusMap(d, own, wide, frames[i], without); err == nil {
 			pages[i] = s.frames.Status(out.maps[i])
 		}
 		return err
@@ -80,14 +80,14 @@ func best(maps []render.StatusMap) int {
 
 // statusMap puts the ground of one week together. The stages of own tell how
 // much there is, those of wide its shapes.
-func (s *studio) statusMap(f, own, wide *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
-	m := render.StatusMap{Caption: s.caption(f), Week: s.lang.Week(at.Week), Undated: without}
+func (s *studio) statusMap(d drawing, own, wide *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
+	m := render.StatusMap{Caption: s.caption(d.field), Week: s.lang.Week(at.Week), Undated: without}
 	parts, err := s.cut(wide.Stages(at.Middle), 0, weeks.StageBreaks)
 	if err != nil {
 		return m, err
 	}
 	stages := own.Stages(at.Middle)
-	km2, whole := weeks.StageAreas(stages), fair(stages, f)
+	km2, whole := weeks.StageAreas(stages), fair(stages, d)
 	for _, part := range parts {
 		m.Areas = append(m.Areas, render.StatusArea{Status: status.Status(part.Index), Shape: part.Shape, Share: km2[part.Index] * whole / s.land})
 	}

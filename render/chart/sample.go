@@ -28,13 +28,19 @@ func sample(f *weeks.Field, place func(grid.Cell) (float64, bool)) []placed {
 	share := sampled / float64(max(f.Day.Count(), 1))
 	var out []placed
 	i := 0
-	for cell, day := range f.Day.All() {
-		i++
-		if math.Mod(float64(i)*golden, 1) >= share {
-			continue
-		}
-		if at, ok := place(cell); ok {
-			out = append(out, placed{at: at, day: float64(day)})
+	for row := range f.Grid().Rows() {
+		days, has := f.Day.Row(row)
+		for col, ok := range has {
+			if !ok {
+				continue
+			}
+			i++
+			if turns := float64(i) * golden; turns-math.Floor(turns) >= share {
+				continue
+			}
+			if at, ok := place(grid.Cell{Row: row, Col: col}); ok {
+				out = append(out, placed{at: at, day: float64(days[col])})
+			}
 		}
 	}
 	slices.SortStableFunc(out, func(a, b placed) int { return cmp.Compare(a.at, b.at) })
