@@ -45,6 +45,9 @@ func OfDate(m time.Month, day int) Day {
 
 // In returns the same moment within [1, 366).
 func (d Day) In() Day {
+	if d >= 1 && d < YearDays+1 {
+		return d
+	}
 	t := math.Mod(float64(d)-1, YearDays)
 	if t < 0 {
 		t += YearDays
@@ -58,7 +61,10 @@ func (d Day) In() Day {
 // DaysTo returns how many days o comes after d, in [0, 365): the way from
 // late December to early January is short.
 func (d Day) DaysTo(o Day) float64 {
-	gap := math.Mod(float64(o-d), YearDays)
+	gap := float64(o - d)
+	if gap <= -YearDays || gap >= YearDays {
+		gap = math.Mod(gap, YearDays)
+	}
 	if gap < 0 {
 		gap += YearDays
 	}

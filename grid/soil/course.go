@@ -133,7 +133,11 @@ func (c *Course) pass(d float64) float64 {
 
 // On returns soil at 0:00 of a day of the year, 0 for 1 January to 364.
 func (c *Course) On(day int) float64 {
-	return c.Bare.On(day) + c.kept(day)
+	bare := c.Bare.On(day)
+	if c.count == 0 && !c.always {
+		return bare
+	}
+	return bare + c.kept(day, bare)
 }
 
 // Sample writes the course at 0:00 of every day into year.
@@ -143,17 +147,14 @@ func (c *Course) Sample(year *curve.Year) {
 		return
 	}
 	for day := range year {
-		year[day] += c.kept(day)
+		year[day] += c.kept(day, year[day])
 	}
 }
 
-// kept returns D at 0:00 of a day of the year.
-func (c *Course) kept(day int) float64 {
-	switch {
-	case c.always:
-		return -c.of.shelter * c.lagged(day)
-	case c.count == 0:
-		return 0
+// kept returns D at 0:00 of a day of the year, on which Bare is known.
+func (c *Course) kept(day int, bare float64) float64 {
+	if c.always {
+		return -c.of.shelter * (bare - c.offset.on(&harmonics[day]))
 	}
 	t := float64(day)
 	i := c.count - 1
@@ -165,15 +166,12 @@ func (c *Course) kept(day int) float64 {
 		f = &c.frosts[c.count-1]
 		t += season.YearDays
 	}
-	since := t - f.from
-	if since < f.length {
-		return -c.of.shelter * (c.lagged(day) + float64(f.start*c.of.fade(since)))
+	since := t - f.from - f.length
+	if since < 0 {
+		return -c.of.shelter * (bare - c.offset.on(&harmonics[day]) + float64(f.start*c.of.fade(t-f.from)))
 	}
-	return f.thaw * c.of.fade(since-f.length)
+	return f.thaw * c.of.fade(since)
 }
-
-// lagged returns P at 0:00 of a day of the year.
-func (c *Course) lagged(day int) float64 { return c.Bare.On(day) - c.offset.on(&harmonics[day]) }
 
 // on returns the offset at a moment, of which h holds cos x, sin x, cos 2x and
 // sin 2x.

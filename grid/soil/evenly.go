@@ -110,7 +110,7 @@ func (r *Response) fade(days float64) float64 {
 	return fade(days / r.tau)
 }
 
-// fade returns e^(−x) for x at least 0, to 1e-10 of itself, and 0 from 24 on.
+// fade returns e^(−x) for x at least 0, to 1e-10 of itself, and 0 from 20 on.
 // math.Exp differs in the last bit from machine to machine.
 func fade(x float64) float64 {
 	i := int(x * fadeParts)
@@ -123,7 +123,7 @@ func fade(x float64) float64 {
 
 const fadeParts = 16
 
-var fadeTable = func() (t [24 * fadeParts]float64) {
+var fadeTable = func() (t [20 * fadeParts]float64) {
 	const part = 0.93941306281347578 // e^(−1/16)
 	t[0] = 1
 	for i := 1; i < len(t); i++ {

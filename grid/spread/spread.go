@@ -34,7 +34,9 @@ func FromSlope(sd units.Delta, slope float64) float64 {
 // Together returns the standard deviation of a spot's crossing about the map's
 // typical day: from year to year, sd days, and because the typical day is only
 // known to a standard error, stdErr days.
-func Together(sd, stdErr float64) float64 { return math.Hypot(sd, stdErr) }
+func Together(sd, stdErr float64) float64 {
+	return math.Sqrt(float64(sd*sd) + float64(stdErr*stdErr))
+}
 
 // Expected returns the mean absolute error, in days, of a typical day whose
 // standard error is stdErr: √(2/π) of it for normal errors.

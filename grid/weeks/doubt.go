@@ -1,8 +1,6 @@
 package weeks
 
 import (
-	"math"
-
 	"weekband/grid/calibration"
 	"weekband/grid/curve"
 	"weekband/grid/season"
@@ -39,7 +37,7 @@ func (d *doubt) Error(slope float64, at season.Day) float64 {
 		k = max(d.se.About(float64(at.In()-1)), 0)
 	}
 	if d.offsets != nil {
-		k = math.Hypot(k, float64(d.offsets.StdErr(d.trust, at)))
+		k = spread.Together(k, float64(d.offsets.StdErr(d.trust, at)))
 	}
 	if k >= longestError*slope {
 		return longestError
