@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"runtime"
 	"slices"
 	"testing"
 
@@ -201,13 +202,26 @@ func TestHistogramAddsUp(t *testing.T) {
 }
 
 func BenchmarkCompute(b *testing.B) {
-	n := randomYears(b, 64, 64)
+	n := randomYears(b, 256, 256)
+	var fields []*weeks.Field
+	before := heap()
 	for b.Loop() {
-		if _, err := weeks.Compute(b.Context(), n, windows()[:1], weeks.Options{}); err != nil {
+		var err error
+		if fields, err = weeks.Compute(b.Context(), n, windows()[:1], weeks.Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}
 	b.ReportMetric(float64(b.N*n.grid.Cells())/b.Elapsed().Seconds(), "cells/s")
+	b.ReportMetric(float64(heap()-before)/float64(n.grid.Cells()), "B/cell")
+	runtime.KeepAlive(fields)
+}
+
+// heap returns how many bytes are in use.
+func heap() int64 {
+	var m runtime.MemStats
+	runtime.GC()
+	runtime.ReadMemStats(&m)
+	return int64(m.HeapAlloc)
 }
 
 // The contours of Stages are the borders of the calendar: floor is the
