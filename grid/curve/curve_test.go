@@ -136,3 +136,14 @@ func BenchmarkFromMonthsAndSample(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "cells/s")
 }
+
+func BenchmarkFromDays(b *testing.B) {
+	days := make([]units.Celsius, season.YearDays)
+	for i := range days {
+		days[i] = units.Celsius(10 - 12*math.Cos(2*math.Pi*float64(i)/season.YearDays))
+	}
+	for b.Loop() {
+		curve.FromDays(days, curve.Order)
+	}
+	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "cells/s")
+}

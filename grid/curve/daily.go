@@ -22,15 +22,24 @@ func FromDays(means []units.Celsius, order int) Curve {
 		c.Mean += float64(v) / season.YearDays
 	}
 	for k := range order {
-		n := float64(k + 1)
 		for i, v := range means {
-			s, o := math.Sincos(n * angle(float64(i)+0.5))
-			c.Cos[k] += 2 * float64(v) * o / season.YearDays
-			c.Sin[k] += 2 * float64(v) * s / season.YearDays
+			noon := &noons[i]
+			c.Cos[k] += 2 * float64(v) * noon[2*k] / season.YearDays
+			c.Sin[k] += 2 * float64(v) * noon[2*k+1] / season.YearDays
 		}
-		half := n * angle(0.5)
+		half := float64(k+1) * angle(0.5)
 		c.Cos[k] *= half / math.Sin(half)
 		c.Sin[k] *= half / math.Sin(half)
 	}
 	return c
 }
+
+// noons holds the turns at noon of every day.
+var noons = func() (t [season.YearDays]turn) {
+	for i := range t {
+		for k := range Order {
+			t[i][2*k+1], t[i][2*k] = math.Sincos(float64(k+1) * angle(float64(i)+0.5))
+		}
+	}
+	return t
+}()
