@@ -22,14 +22,15 @@ func FromDays(means []units.Celsius, order int) Curve {
 		c.Mean += float64(v) / season.YearDays
 	}
 	for k := range order {
+		var cos, sin float64
 		for i, v := range means {
 			noon := &noons[i]
-			c.Cos[k] += 2 * float64(v) * noon[2*k] / season.YearDays
-			c.Sin[k] += 2 * float64(v) * noon[2*k+1] / season.YearDays
+			cos += float64(float64(v) * noon[2*k])
+			sin += float64(float64(v) * noon[2*k+1])
 		}
 		half := float64(k+1) * angle(0.5)
-		c.Cos[k] *= half / math.Sin(half)
-		c.Sin[k] *= half / math.Sin(half)
+		scale := 2.0 / season.YearDays * half / math.Sin(half)
+		c.Cos[k], c.Sin[k] = cos*scale, sin*scale
 	}
 	return c
 }
