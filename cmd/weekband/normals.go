@@ -164,14 +164,14 @@ func (in *inputs) regrid(want recipe.Grid) error {
 func (in *inputs) gridFor(want recipe.Grid, own grid.Grid) (grid.Grid, error) {
 	g, err := sized(want, own)
 	if err == nil && g.Rows() > in.mostCells/g.Cols() {
-		err = fmt.Errorf("%d rows × %d columns are more than %d million cells, for which a whole edition needs tens of gigabytes; write larger cells or a smaller box in the recipe, such as grid: {cell: 4 km}, or build --stream for the crossing grids and the table of regions alone",
+		err = fmt.Errorf("%d rows × %d columns are more than %d million cells, for which the lookups of an edition take more files than a site should have; write larger cells or a smaller box in the recipe, such as grid: {cell: 4 km}, or build --stream for the crossing grids and the table of regions alone",
 			g.Rows(), g.Cols(), in.mostCells/1_000_000)
 	}
 	return g, err
 }
 
-// mostWorked is how many cells a whole edition takes on: some 150 bytes each and
-// to each window. The contiguous United States have 22 million at 800 m.
+// mostWorked is how many cells a whole edition takes on: one file of the lookups
+// for every 4,096. The contiguous United States have 22 million at 800 m.
 const mostWorked = 200_000_000
 
 // sized is gridFor without a limit.

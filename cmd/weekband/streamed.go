@@ -30,7 +30,7 @@ func streamed(ctx context.Context, o order, root *os.Root, spare func(files ...s
 	}
 	defer in.close()
 
-	beFrugal()
+	in.beFrugal()
 	say.stage("%s %v, %d regions", o.working(), in.normals.Grid(), len(in.areas.Regions))
 	days, err := openDays(root, r, in, false)
 	if err != nil {

@@ -28,11 +28,22 @@ const (
 // cells go by as a stream, instead of letting it grow to twice what is in use.
 const frugalHeap = 800 << 20
 
-// beFrugal asks for that, unless the user's GOMEMLIMIT asks for something else.
-func beFrugal() {
+// beFrugal asks for that until in is closed, unless the user's GOMEMLIMIT asks
+// for something else.
+func (in *inputs) beFrugal() {
 	if debug.SetMemoryLimit(-1) == math.MaxInt64 {
 		debug.SetMemoryLimit(frugalHeap)
+		in.open = append(in.open, spender{})
 	}
+}
+
+// spender ends frugality.
+type spender struct{}
+
+// Close implements io.Closer.
+func (spender) Close() error {
+	debug.SetMemoryLimit(math.MaxInt64)
+	return nil
 }
 
 // survey is what an edition tells of all cells.
@@ -64,7 +75,7 @@ func lookAt(ctx context.Context, o order, in *inputs, root *os.Root, say *progre
 // lookAtSample does what lookAt does without holding more than a sample: it
 // writes the crossing grids and the lookups as cells go by.
 func lookAtSample(ctx context.Context, o order, in *inputs, root *os.Root, say *progress) (*survey, error) {
-	beFrugal()
+	in.beFrugal()
 	r, g, opts := o.recipe, in.normals.Grid(), computeOptions(o.recipe, in)
 	sample, err := weeks.NewSample(g, r.Windows, opts, mostDrawn)
 	if err != nil {
