@@ -128,7 +128,7 @@ func writeIndex(root *os.Root, x *Index) error {
 func readIndex(fsys fs.FS) (*Index, error) {
 	text, err := fs.ReadFile(fsys, IndexFile)
 	if err != nil {
-		return nil, fmt.Errorf("this is no edition that weekband built: %w", err)
+		return nil, fmt.Errorf("this is no edition that weekband built, or one of build --stream, which writes no lookups: %w", err)
 	}
 	var x Index
 	if err := json.Unmarshal(text, &x); err != nil {
