@@ -50,6 +50,38 @@ func Benchmark30Frames900(b *testing.B) {
 	}
 }
 
+// A map of a country of many regions, painted and packed at two pixels to each
+// of layout; most of it is strokes, the ground and the deflating.
+func BenchmarkPaint(b *testing.B) {
+	page := must(must(render.NewAtlas(dense(), 1200)).Bands(merrow.bandMap(12)))
+	pixels := 4 * page.Layout.Width * page.Layout.Height
+	b.Run("paint", func(b *testing.B) {
+		for b.Loop() {
+			must(page.Paint(2))
+		}
+		b.ReportMetric(float64(b.N)*pixels/b.Elapsed().Seconds(), "pixels/s")
+	})
+	b.Run("encode", func(b *testing.B) {
+		for b.Loop() {
+			if err := page.PNG(io.Discard, 2); err != nil {
+				b.Fatal(err)
+			}
+		}
+		b.ReportMetric(float64(b.N)*pixels/b.Elapsed().Seconds(), "pixels/s")
+	})
+}
+
+// Thirty weeks on a sheet.
+func BenchmarkSheet(b *testing.B) {
+	a := must(render.NewAtlas(dense(), 1200))
+	page := a.Sheet(merrow.bandMap(1).Caption, merrow.frames(30))
+	for b.Loop() {
+		if err := page.PNG(io.Discard, 2); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 // One page as SVG and as PDF.
 func BenchmarkVectors(b *testing.B) {
 	page := must(must(render.NewAtlas(merrow.territory(), 1200)).Bands(merrow.bandMap(12)))

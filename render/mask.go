@@ -10,8 +10,10 @@ import (
 
 // mask returns how much of each pixel a path covers, within the pixels it
 // touches.
-func (b *bitmap) mask(p *Path) *image.Alpha {
-	part := b.pixels(p.Bounds())
+func (b *bitmap) mask(p *Path) *image.Alpha { return b.maskOf(p, b.pixels(p.Bounds())) }
+
+// maskOf is mask within some pixels.
+func (b *bitmap) maskOf(p *Path, part image.Rectangle) *image.Alpha {
 	mask := image.NewAlpha(part)
 	if part.Empty() {
 		return mask
@@ -31,6 +33,38 @@ func (b *bitmap) mask(p *Path) *image.Alpha {
 	}
 	c.write(mask.Pix)
 	return mask
+}
+
+// masks are what a path covers in a room, by image pixels per layout pixel, on a
+// canvas that holds it all.
+type masks struct {
+	room  Rect
+	mu    sync.Mutex
+	known map[float64]*image.Alpha
+}
+
+// clip is mask, worked out once where a path keeps it.
+func (b *bitmap) clip(p *Path) *image.Alpha {
+	if p.masks == nil || p.Empty() {
+		return b.mask(p)
+	}
+	whole := p.masks.at(p, b.scale)
+	part := *whole
+	part.Rect = part.Rect.Sub(b.origin)
+	return part.SubImage(b.image().Rect).(*image.Alpha)
+}
+
+func (m *masks) at(p *Path, scale float64) *image.Alpha {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.known == nil {
+		m.known = map[float64]*image.Alpha{}
+	}
+	if m.known[scale] == nil {
+		own := bitmap{scale: scale}
+		m.known[scale] = own.maskOf(p, own.touched(p.Bounds()).Intersect(own.touched(m.room)))
+	}
+	return m.known[scale]
 }
 
 // coverage is which part of each pixel lies inside closed lines, as sums to

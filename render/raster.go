@@ -92,7 +92,7 @@ func add(to *image.RGBA, mask *image.Alpha, color color.NRGBA) {
 
 // Clip paints on a layer of its own and lays it through the path.
 func (b *bitmap) Clip(inside *Path, paint func(Canvas)) {
-	mask := b.mask(inside)
+	mask := b.clip(inside)
 	part := mask.Rect
 	if part.Empty() {
 		return
@@ -118,10 +118,15 @@ func (b *bitmap) Image(im *image.NRGBA, r Rect) {
 
 // pixels returns the image pixels a rectangle of the layout touches.
 func (b *bitmap) pixels(r Rect) image.Rectangle {
+	return b.touched(r).Intersect(b.image().Bounds())
+}
+
+// touched is pixels of an image without end.
+func (b *bitmap) touched(r Rect) image.Rectangle {
 	return image.Rect(
 		int(math.Floor(r.Left*b.scale)), int(math.Floor(r.Top*b.scale)),
 		int(math.Ceil(r.Right*b.scale)), int(math.Ceil(r.Bottom*b.scale)),
-	).Sub(b.origin).Intersect(b.image().Bounds())
+	).Sub(b.origin)
 }
 
 // aligned reports whether the edges of a rectangle are edges of pixels.

@@ -80,6 +80,7 @@ func bareScene(t *Atlas, frame Rect, unit, margin float64) (*scene, []*Path) {
 	for _, r := range regions {
 		s.land.Append(r)
 	}
+	s.land.masks = &masks{room: frame}
 	s.borders, s.coast = s.lines(t.Borders), s.lines(t.Coast)
 	if t.Borders == nil && t.Coast == nil {
 		s.borders = thinned(s.land)

@@ -23,7 +23,7 @@ func (b *bitmap) Stroke(p *Path, pen Pen) {
 	if width < 2.5 { // round joins cannot be seen and take twice the time
 		joins = raster.BevelJoiner
 	}
-	out := outliner{coverage: newCoverage(part.Dx(), part.Dy()), pieces: max(2, int(math.Ceil(math.Sqrt(width))))}
+	out := outliner{coverage: newCoverage(part.Dx(), part.Dy()), pieces: max(3, int(math.Ceil(1.5*math.Sqrt(width))))}
 	for _, l := range p.lines {
 		raster.Stroke(&out, b.steps(l, part.Min), fixed.Int26_6(width*64), raster.RoundCapper, joins)
 	}

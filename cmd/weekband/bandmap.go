@@ -87,15 +87,15 @@ func (s *studio) caption(f *weeks.Field) render.Caption {
 // ground cuts a continuous raster into shapes for a picture: it reaches
 // beyond the cells that have a value, under whatever limits the land.
 func (s *studio) ground(r *grid.Raster[float32], breaks []float64) ([]bands.Band, error) {
-	return s.cut(r, past, breaks)
+	return s.cut(r, past, breaks, bands.Options{Outline: 1})
 }
 
 // cut cuts a continuous raster into shapes that reach some cells past its own,
-// when a press is free. Their outline lies under what limits the land.
-func (s *studio) cut(r *grid.Raster[float32], reach int, breaks []float64) ([]bands.Band, error) {
+// when a press is free.
+func (s *studio) cut(r *grid.Raster[float32], reach int, breaks []float64, o bands.Options) ([]bands.Band, error) {
 	s.presses <- struct{}{}
 	defer func() { <-s.presses }()
-	set, err := cutBands(s.kept, bands.Field{Day: r}, reach, breaks, bands.Options{Outline: 1})
+	set, err := cutBands(s.kept, bands.Field{Day: r}, reach, breaks, o)
 	return set.Bands, err
 }
 

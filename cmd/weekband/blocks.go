@@ -18,6 +18,8 @@ type detail struct {
 	large  int // for the largest pictures
 	frames int // for the frames of a series
 	files  int // for files of bands
+
+	small bool // a cell is no wider than a pixel of a frame
 }
 
 // mostTraced is how many cells the bands of files are cut from at most. A file
@@ -33,25 +35,25 @@ func detailOf(r *recipe.Recipe, in *inputs) detail {
 	if len(in.areas.Regions) > 0 {
 		box = in.areas.Bounds()
 	}
-	d := detail{
-		large: blocks(g, box, float64(r.Size*mapScale)), frames: blocks(g, box, frameWidth),
+	main, parts, err := parted(in.areas, r.Insets)
+	if err == nil && len(parts) > 0 {
+		box = main.Bounds()
+	}
+	large, frames := cellsPerPixel(g, box, float64(r.Size*mapScale)), cellsPerPixel(g, box, frameWidth)
+	for _, p := range parts {
+		own := cellsPerPixel(g, p.held, insetPixels)
+		large, frames = min(large, own), min(frames, own)
+	}
+	return detail{
+		large: max(1, int(large)), frames: max(1, int(frames)), small: frames >= 1,
 		files: int(math.Ceil(math.Sqrt(float64(g.Cells()) / mostTraced))),
 	}
-	if main, parts, err := parted(in.areas, r.Insets); err == nil && len(parts) > 0 {
-		box = main.Bounds()
-		d.large, d.frames = blocks(g, box, float64(r.Size*mapScale)), blocks(g, box, frameWidth)
-		for _, p := range parts {
-			n := blocks(g, p.held, insetPixels)
-			d.large, d.frames = min(d.large, n), min(d.frames, n)
-		}
-	}
-	return d
 }
 
-// blocks returns how many cells side by side a picture of a box shows as one
-// pixel, 1 when it shows every cell.
-func blocks(g grid.Grid, box grid.Box, pixels float64) int {
-	return max(1, int((box.East-box.West)/g.StepLon()/pixels))
+// cellsPerPixel returns how many cells side by side a picture of a box shows as
+// one pixel.
+func cellsPerPixel(g grid.Grid, box grid.Box, pixels float64) float64 {
+	return (box.East - box.West) / g.StepLon() / pixels
 }
 
 // pooled returns the means of blocks of n × n cells of a raster; itself for 1.

@@ -87,7 +87,7 @@ func stages(t *testing.T, root *os.Root) []step {
 		t.Fatal(err)
 	}
 	rows := all.rows
-	drawings, err := trace(t.Context(), all.fields, r.Maps, detail{1, 1, 1}, nil)
+	drawings, err := trace(t.Context(), all.fields, r.Maps, detail{large: 1, frames: 1, files: 1}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

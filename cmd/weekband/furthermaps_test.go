@@ -139,7 +139,7 @@ func TestOneWeekOneColour(t *testing.T) {
 		return common
 	}
 	for _, f := range demoFields(t) {
-		d, err := traced(f, recipe.DefaultMaps, detail{1, 1, 1}, nil)
+		d, err := traced(f, recipe.DefaultMaps, detail{large: 1, frames: 1, files: 1}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -8,6 +8,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/grid/weeks"
+	"weekband/regions/bands"
 	"weekband/render"
 	"weekband/render/site"
 )
@@ -78,11 +79,20 @@ func best(maps []render.StatusMap) int {
 	return at
 }
 
+// lines is how they are drawn on frames: where a cell is no wider than a pixel,
+// bends and zigzags of a fifth of one are not seen.
+func (d detail) lines() bands.Options {
+	if d.small {
+		return bands.Options{Simplify: 0.2, Smooth: 4, Outline: 1}
+	}
+	return bands.Options{Outline: 1}
+}
+
 // statusMap puts the ground of one week together. The stages of own tell how
 // much there is, those of wide its shapes.
 func (s *studio) statusMap(d drawing, own, wide *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
 	m := render.StatusMap{Caption: s.caption(d.field), Week: s.lang.Week(at.Week), Undated: without}
-	parts, err := s.cut(wide.Stages(at.Middle), 0, weeks.StageBreaks)
+	parts, err := s.cut(wide.Stages(at.Middle), 0, weeks.StageBreaks, d.lines())
 	if err != nil {
 		return m, err
 	}

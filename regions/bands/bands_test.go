@@ -3,6 +3,7 @@ package bands_test
 import (
 	"math"
 	"math/rand"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -279,12 +280,32 @@ func waves(t testing.TB, rows, cols int, seed int64) bands.Field {
 	return f
 }
 
+// Eleven weeks of a country at 4 km.
 func BenchmarkTrace(b *testing.B) {
 	f := waves(b, 596, 1385, 1)
 	breaks := []float64{70, 77, 84, 91, 98, 105, 112, 119, 126, 133, 140}
-	for b.Loop() {
+	perCell(b, f, func() {
 		if _, err := bands.Trace(f, breaks, bands.Options{}); err != nil {
 			b.Fatal(err)
 		}
+	})
+}
+
+func BenchmarkExtend(b *testing.B) {
+	f := waves(b, 596, 1385, 1)
+	perCell(b, f, func() { f.Extend(3) })
+}
+
+// perCell runs work on a field, and reports how many cells it does in a second
+// and how much memory it asks for by the cell.
+func perCell(b *testing.B, f bands.Field, work func()) {
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	for b.Loop() {
+		work()
 	}
+	runtime.ReadMemStats(&after)
+	cells := float64(b.N) * float64(f.Day.Grid().Cells())
+	b.ReportMetric(cells/b.Elapsed().Seconds(), "cells/s")
+	b.ReportMetric(float64(after.TotalAlloc-before.TotalAlloc)/cells, "B/cell")
 }

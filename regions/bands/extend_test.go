@@ -3,6 +3,9 @@ package bands_test
 import (
 	"testing"
 
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
 	"weekband/grid"
 	"weekband/regions/bands"
 )
@@ -45,6 +48,58 @@ func TestExtendByHand(t *testing.T) {
 	if got := f.Extend(0); got.Day.Count() != 2 {
 		t.Errorf("grown by nothing: %d days, want 2", got.Day.Count())
 	}
+}
+
+// However coarse the outline of a field that reaches past its cells, it holds
+// them all.
+func TestExtendedFieldCoversItsCells(t *testing.T) {
+	for seed := range int64(3) {
+		f := waves(t, 60, 80, seed)
+		breaks := []float64{84, 98, 112, 126}
+		fine, err := bands.Trace(f.Extend(3), breaks, bands.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		set, err := bands.Trace(f.Extend(3), breaks, bands.Options{Outline: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a, b := vertices(set), vertices(fine); a >= b {
+			t.Errorf("seed %d: %d vertices with a coarse outline, %d without", seed, a, b)
+		}
+		g := f.Day.Grid()
+		for row := range g.Rows() {
+			for col := range g.Cols() {
+				if !filled(f, row, col) {
+					continue
+				}
+				b := g.Bounds(grid.Cell{Row: row, Col: col})
+				for _, p := range []orb.Point{{b.West, b.South}, {b.East, b.South}, {b.West, b.North}, {b.East, b.North}} {
+					p[0], p[1] = p[0]+0.001*(b.West+b.East-2*p[0]), p[1]+0.001*(b.South+b.North-2*p[1])
+					in := 0
+					for _, band := range set.Bands {
+						if planar.MultiPolygonContains(band.Shape, p) {
+							in++
+						}
+					}
+					if in != 1 {
+						t.Fatalf("seed %d: %v in the cell %d, %d lies in %d bands, want 1", seed, p, row, col, in)
+					}
+				}
+			}
+		}
+	}
+}
+
+func vertices(set bands.Set) (n int) {
+	for _, band := range set.Bands {
+		for _, polygon := range band.Shape {
+			for _, ring := range polygon {
+				n += len(ring)
+			}
+		}
+	}
+	return n
 }
 
 func TestExtendNothing(t *testing.T) {
