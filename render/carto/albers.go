@@ -59,7 +59,8 @@ const perDegree = 256
 func (b *Albers) allRings() []float64 {
 	rings := make([]float64, 180*perDegree+2) // one more than there are, so that each has a next
 	for i := range rings {
-		rings[i] = b.radius((float64(i)/perDegree - 90) * radian)
+		lat := float64(float64(i)/perDegree) - 90 // a division by a power of two is a product
+		rings[i] = b.radius(float64(lat * radian))
 	}
 	return rings
 }
@@ -70,7 +71,7 @@ func (b *Albers) allRings() []float64 {
 func (b *Albers) forwards() func(grid.LonLat) Point {
 	rings := b.rings()
 	return func(p grid.LonLat) Point {
-		at := (p.Lat + 90) * perDegree
+		at := float64((p.Lat + 90) * perDegree)
 		if !(at >= 0 && at <= 180*perDegree) {
 			return b.Forward(p)
 		}
