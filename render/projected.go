@@ -78,7 +78,7 @@ func (v view) snapped(ring orb.Ring) []carto.Pixel {
 // along yields the projected points of a line, long edges bent. Points the
 // projection cannot show are left out.
 func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
-	forward := carto.Forwards(v.projection)
+	forward := carto.Forwards(v.projection, len(points))
 	return func(yield func(carto.Pixel) bool) {
 		for i, b := range points {
 			a := b

@@ -6,10 +6,15 @@ import "github.com/paulmach/orb"
 // inside each. It is called when the corners below the row are known, so the
 // row is the one above the lower corners.
 func (t *tracer) cells(r int) {
-	west := t.sideAcross(r, 0)
-	for c := range t.cols {
-		east := t.sideAcross(r, c+1)
-		if t.above.dated[c+1] {
+	west, n := t.sideAcross(r, 0), t.cols
+	dated, label := t.above.dated[:n+2], t.above.label[:n+2]
+	up, low := t.upper.band[:n+1], t.lower.band[:n+1]
+	for c := range n {
+		east := int32(-1)
+		if !plain(dated[c+2], dated[c+1], up[c+1], low[c+1], label[c+2], label[c+1]) {
+			east = t.sideAcross(r, c+1)
+		}
+		if band := label[c+1]; dated[c+1] && (up[c] != band || up[c+1] != band || low[c] != band || low[c+1] != band) {
 			t.cell(r, c, west, east)
 		}
 		west = east
@@ -23,14 +28,11 @@ type vertex struct {
 	band int16
 }
 
-// cell adds the contours of one cell, given the edges on its western and
-// eastern sides.
+// cell adds the contours of one cell, whose corners are not all in its band,
+// given the edges on its western and eastern sides.
 func (t *tracer) cell(r, c int, west, east int32) {
 	up, low := &t.upper, &t.lower
 	band := t.above.label[c+1]
-	if up.band[c] == band && up.band[c+1] == band && low.band[c] == band && low.band[c+1] == band {
-		return
-	}
 	centre := vertex{orb.Point{float64(c) + 0.5, -float64(r) - 0.5}, t.above.day[c+1], band}
 	// Counter-clockwise from the north-east; side k joins corner k to k+1.
 	corners := [4]vertex{

@@ -3,9 +3,12 @@ package bands
 // sidesAlong handles the sides of cells that run along row r of corners,
 // from west to east: what crosses them, and which are borders.
 func (t *tracer) sidesAlong(r int) {
-	for c := range t.cols {
+	n := t.cols
+	above, below, band := t.above.dated[:n+2], t.below.dated[:n+2], t.lower.band[:n+1]
+	northern, southern := t.above.label[:n+2], t.below.label[:n+2]
+	for c := range n {
 		north, south := c+1, c+1
-		if plain(t.above.dated[north], t.below.dated[south], t.lower.band[c], t.lower.band[c+1], t.above.label[north], t.below.label[south]) {
+		if plain(above[north], below[south], band[c], band[c+1], northern[north], southern[south]) {
 			continue
 		}
 		s := side{

@@ -151,9 +151,17 @@ func (t *tracer) bandOf(v float64) int16 {
 // lower.
 func (t *tracer) corners() {
 	above, below, low := &t.above, &t.below, &t.lower
-	band := int16(0)
-	for c := range t.cols + 1 {
-		low.node[c], low.side[c] = -1, -1
+	band, n := int16(0), t.cols+1
+	aboveDated, belowDated, aboveDay, belowDay := above.dated[:n+1], below.dated[:n+1], above.day[:n+1], below.day[:n+1]
+	node, side, day, bands := low.node[:n], low.side[:n], low.day[:n], low.band[:n]
+	for c := range n {
+		node[c], side[c] = -1, -1
+		if aboveDated[c] && aboveDated[c+1] && belowDated[c] && belowDated[c+1] { // as nearly everywhere
+			day[c] = (aboveDay[c] + aboveDay[c+1] + belowDay[c] + belowDay[c+1]) / 4
+			band = t.bandNear(day[c], band)
+			bands[c] = band
+			continue
+		}
 		sum, n := 0.0, 0.0
 		for _, row := range [2]*cellRow{above, below} {
 			for i := c; i <= c+1; i++ { // the padded cells west and east

@@ -2,6 +2,7 @@ package carto
 
 import (
 	"math"
+	"sync"
 
 	"weekband/grid"
 )
@@ -14,6 +15,7 @@ type Albers struct {
 	a         float64 // semi-major axis, m
 	n, c, ρ0  float64 // cone constant; C of eq. 14-13; radius of the origin, m
 	auth      authalic
+	rings     func() []float64 // radii of parallels, see near
 }
 
 // NewAlbers returns the projection whose point (0, 0) is origin. It returns
@@ -31,6 +33,7 @@ func NewAlbers(e Ellipsoid, origin grid.LonLat, p Parallels) (*Albers, error) {
 	}
 	b := &Albers{origin: origin, parallels: p, a: e.SemiMajor, n: n, c: float64(m1*m1) + float64(n*q1), auth: newAuthalic(e)}
 	b.ρ0 = b.radius(origin.Lat * radian)
+	b.rings = sync.OnceValue(b.allRings)
 	return b, nil
 }
 
@@ -49,14 +52,31 @@ func (b *Albers) on(ρ, lon float64) Point {
 	return Point{X: ρ * sin, Y: b.ρ0 - float64(ρ*cos)}
 }
 
-// forwards is Forward that need not work out again a parallel met just before.
+// perDegree is how many parallels of a degree have their radius in a list.
+const perDegree = 256
+
+// allRings lists the radii of parallels from pole to pole.
+func (b *Albers) allRings() []float64 {
+	rings := make([]float64, 180*perDegree+2) // one more than there are, so that each has a next
+	for i := range rings {
+		lat := float64(float64(i)/perDegree) - 90 // a division by a power of two is a product
+		rings[i] = b.radius(float64(lat * radian))
+	}
+	return rings
+}
+
+// forwards is Forward that takes radii from between those of the list: on the
+// earth that is within two centimetres, except within half a degree of the apex of
+// the cone.
 func (b *Albers) forwards() func(grid.LonLat) Point {
-	lat, ρ := math.NaN(), 0.0
+	rings := b.rings()
 	return func(p grid.LonLat) Point {
-		if p.Lat != lat {
-			lat, ρ = p.Lat, b.radius(p.Lat*radian)
+		at := float64((p.Lat + 90) * perDegree)
+		if !(at >= 0 && at <= 180*perDegree) {
+			return b.Forward(p)
 		}
-		return b.on(ρ, p.Lon)
+		i := int(at)
+		return b.on(rings[i]+float64((at-float64(i))*(rings[i+1]-rings[i])), p.Lon)
 	}
 }
 

@@ -35,7 +35,7 @@ func sample(f *weeks.Field, place func(grid.Cell) (float64, bool)) []placed {
 				continue
 			}
 			i++
-			if turns := float64(i) * golden; turns-math.Floor(turns) >= share {
+			if turns := float64(float64(i) * golden); turns-math.Floor(turns) >= share {
 				continue
 			}
 			if at, ok := place(grid.Cell{Row: row, Col: col}); ok {
