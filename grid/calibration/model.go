@@ -223,21 +223,13 @@ func (m *Model) finish(n *node, coldest units.Celsius) (soil.Offset, Trust) {
 	if n.near == 0 {
 		return o.offset(), t
 	}
-	f := driftOf(coldest)
-	var d [2]float64
-	kriged := n.smooth
-	for q := range m.sys.p {
-		d[q] = f[q] - n.pull[q]
-		for k := range kriged {
-			kriged[k] += float64(f[q] * m.beta[q][k])
-		}
+	f := driftOf(coldest) // past the drift's columns beta, pull and inner are 0
+	kriged := &n.smooth
+	for k := range kriged {
+		kriged[k] += float64(f[0]*m.beta[0][k]) + float64(f[1]*m.beta[1][k])
 	}
-	t.Variance = n.variance
-	for p := range m.sys.p {
-		for q := range m.sys.p {
-			t.Variance += float64(d[p] * m.inner[p][q] * d[q])
-		}
-	}
+	d0, d1 := f[0]-n.pull[0], f[1]-n.pull[1]
+	t.Variance = n.variance + float64(d0*(float64(d0*m.inner[0][0])+float64(d1*(m.inner[0][1]+m.inner[1][0])))) + float64(d1*d1*m.inner[1][1])
 	for k := range o {
 		o[k] += float64(n.near * (kriged[k] - o[k]))
 	}

@@ -21,8 +21,8 @@ func Dips(over, next, bulge float64) bool {
 // Under returns the moments of a Sketch at which the temperature is below a
 // level, as bits: bit j is that of element j.
 func (s *Sketch) Under(level float64) (moments uint32) {
-	for j, v := range s { // the sign of the difference, without a branch
-		moments |= uint32(math.Float64bits(v-level)>>63) << (j & 31)
+	for _, v := range s { // bit 0 comes first and is moved down from the top
+		moments = moments>>1 | minus(v-level)
 	}
 	return moments
 }
@@ -32,12 +32,15 @@ func (s *Sketch) Under(level float64) (moments uint32) {
 // raised by as much, as Under does.
 func (s *Sketch) Around(level, by float64) (deep, shallow uint32) {
 	low, high := level-by, level+by
-	for j, v := range s {
-		deep |= uint32(math.Float64bits(v-low)>>63) << (j & 31)
-		shallow |= uint32(math.Float64bits(v-high)>>63) << (j & 31)
+	for _, v := range s {
+		deep = deep>>1 | minus(v-low)
+		shallow = shallow>>1 | minus(v-high)
 	}
 	return deep, shallow
 }
+
+// minus returns the sign of a number in the top bit, without a branch.
+func minus(v float64) uint32 { return uint32(math.Float64bits(v)>>32) & (1 << 31) }
 
 // Zeros writes the moments at which the curve passes 0 °C, in days since
 // 1 January 0:00 and in their order, and returns their number, which is even.

@@ -117,8 +117,12 @@ func fade(x float64) float64 {
 	if uint(i) >= uint(len(fadeTable)) {
 		return 0
 	}
-	u := x - float64(float64(i)/fadeParts)
-	return fadeTable[i] * (1 - float64(u*(1-float64(u/2*(1-float64(u/3*(1-float64(u/4*(1-u/5)))))))))
+	u := x - float64(float64(i)*(1.0/fadeParts))
+	e := 1.0/24 - float64(u*(1.0/120)) // the first terms of the series of e^(−u)
+	e = 1.0/6 - float64(u*e)
+	e = 1.0/2 - float64(u*e)
+	e = 1 - float64(u*e)
+	return fadeTable[i] * (1 - float64(u*e))
 }
 
 const fadeParts = 16
