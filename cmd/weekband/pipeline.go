@@ -135,30 +135,34 @@ func (o order) working() string {
 
 // openChecked opens and checks what the recipe of an order names, the first step of
 // an edition.
-func openChecked(ctx context.Context, o order, spare func(files ...string) error, say *progress) (in *inputs, err error) {
-	r := o.recipe
+func openChecked(ctx context.Context, o order, spare func(files ...string) error, say *progress) (*inputs, error) {
 	say.stage("reading what %s names", o.path)
-	if in, err = openInputs(ctx, r, filepath.Dir(o.path), o.mostCells()); err != nil {
+	in, err := openInputs(ctx, o.recipe, filepath.Dir(o.path), o.mostCells())
+	if err != nil {
 		return nil, err
 	}
-	defer func() {
-		if err != nil {
-			in.close()
-		}
-	}()
-	if err := in.hash(o.path); err != nil {
+	if err := in.check(o, spare, say); err != nil {
+		in.close()
 		return nil, err
-	}
-	if err := spare(append(in.paths(), o.parts...)...); err != nil {
-		return nil, err
-	}
-	in.say = say
-	if err := in.keepOnGrid(r.Regions); err != nil {
-		return nil, err
-	}
-	say.notes(in.notes)
-	if err := in.checkInsets(r.Insets); err != nil {
-		return nil, fmt.Errorf("%s: %w", o.path, err)
 	}
 	return in, nil
+}
+
+// check looks at what the recipe of an order names as a whole.
+func (in *inputs) check(o order, spare func(files ...string) error, say *progress) error {
+	if err := in.hash(o.path); err != nil {
+		return err
+	}
+	if err := spare(append(in.paths(), o.parts...)...); err != nil {
+		return err
+	}
+	in.say = say
+	if err := in.keepOnGrid(o.recipe.Regions); err != nil {
+		return err
+	}
+	say.notes(in.notes)
+	if err := in.checkInsets(o.recipe.Insets); err != nil {
+		return fmt.Errorf("%s: %w", o.path, err)
+	}
+	return nil
 }
