@@ -160,7 +160,8 @@ func (c *coverage) write(alpha []uint8) {
 			out[i] = uint8(min(255, 256*float32(math.Abs(float64(sum)))))
 		}
 	}
-	clear(c.sums)
-	zeros.Put(&c.sums)
+	sums := c.sums // not the field: another picture may hold this by the time it is emptied
 	c.sums = nil
+	clear(sums)
+	zeros.Put(&sums)
 }
