@@ -50,7 +50,8 @@ type Course struct {
 
 	of     *Response
 	offset Offset
-	bulge  float64            // of air, K
+	bulge  float64            // K; see Bulge
+	kinks  uint32             // see Kinks
 	frosts [curve.Order]frost // a curve of that order has no more
 	count  int
 	always bool // air is below 0 °C all year
@@ -60,6 +61,7 @@ type Course struct {
 type frost struct {
 	from   float64 // in [0, 365)
 	length float64
+	until  float64 // the next one, from the begin of this
 	start  float64 // °C
 	thaw   float64 // D at the end, K
 }
@@ -75,8 +77,8 @@ func (r *Response) Course(air *curve.Curve, sketch *curve.Sketch, offset *Offset
 		b.Cos[k] = float64(air.Cos[k]*g.held) - float64(air.Sin[k]*g.late)
 		b.Sin[k] = float64(air.Sin[k]*g.held) + float64(air.Cos[k]*g.late)
 	}
+	c.bulge, c.kinks = 0, 0
 	if r.shelter != 0 {
-		c.bulge = air.Bulge()
 		c.freeze(air, sketch)
 	}
 	b.Mean += offset.Mean
@@ -84,21 +86,22 @@ func (r *Response) Course(air *curve.Curve, sketch *curve.Sketch, offset *Offset
 	b.Sin[0] += offset.Sin1
 	b.Cos[1] += offset.Cos2
 	b.Sin[1] += offset.Sin2
+	c.bulge += b.Bulge()
 }
 
 // freeze finds the frosts. Bare is P yet.
 func (c *Course) freeze(air *curve.Curve, sketch *curve.Sketch) {
 	var zeros [2 * curve.Order]float64
-	n := air.Zeros(sketch, c.bulge, &zeros)
-	if n == 0 {
-		c.always = sketch[0] < 0
-		return
+	bulge := air.Bulge()
+	n := air.Zeros(sketch, bulge, &zeros)
+	c.count, c.always = n/2, n == 0 && sketch[0] < 0
+	if c.freezes() {
+		c.bulge = float64(c.of.shelter * bulge)
 	}
 	first := 0 // the first frost begins at a freeze, where air was above 0 °C at the start of the year
 	if sketch[0] < 0 {
 		first = 1
 	}
-	c.count = n / 2
 	for i := range c.count {
 		from, to := zeros[first+2*i], zeros[(first+2*i+1)%n]
 		if to < from {
@@ -106,6 +109,14 @@ func (c *Course) freeze(air *curve.Curve, sketch *curve.Sketch) {
 		}
 		c.frosts[i].from, c.frosts[i].length = from, to-from
 	}
+	for i := range c.count {
+		f, next := &c.frosts[i], c.frosts[0].from+season.YearDays
+		if i+1 < c.count {
+			next = c.frosts[i+1].from
+		}
+		f.until = next - f.from
+	}
+	c.kinks = c.kinked()
 	// What is left at the first freeze of the frosts before follows from a
 	// year that begins with nothing left.
 	if left := c.pass(0); left > 1e-9 {
@@ -122,19 +133,18 @@ func (c *Course) pass(d float64) float64 {
 		f.start = -d/r.shelter - c.Bare.About(f.from)
 		end := f.from + f.length
 		f.thaw = -r.shelter * (c.Bare.About(end) + float64(f.start*r.fade(f.length)))
-		next := c.frosts[0].from + season.YearDays
-		if i+1 < c.count {
-			next = c.frosts[i+1].from
-		}
-		d = f.thaw * r.fade(next-end)
+		d = f.thaw * r.fade(f.until-f.length)
 	}
 	return d
 }
 
+// freezes reports whether air is ever below 0 °C.
+func (c *Course) freezes() bool { return c.always || c.count > 0 }
+
 // On returns soil at 0:00 of a day of the year, 0 for 1 January to 364.
 func (c *Course) On(day int) float64 {
 	bare := c.Bare.On(day)
-	if c.count == 0 && !c.always {
+	if !c.freezes() {
 		return bare
 	}
 	return bare + c.kept(day, bare)
@@ -143,7 +153,7 @@ func (c *Course) On(day int) float64 {
 // Sample writes the course at 0:00 of every day into year.
 func (c *Course) Sample(year *curve.Year) {
 	c.Bare.Sample(year)
-	if c.count == 0 && !c.always {
+	if !c.freezes() {
 		return
 	}
 	for day := range year {
@@ -185,17 +195,13 @@ func (o *Offset) on(h *[4]float64) float64 {
 // What air below 0 °C is felt less bends by no more than air itself, but for
 // the moments of freeze and thaw, at which it bends upward sharply; the lag is a
 // mean over the days before.
-func (c *Course) Bulge() float64 {
-	b := c.Bare.Bulge()
-	if c.count > 0 || c.always {
-		b += float64(c.of.shelter * c.bulge)
-	}
-	return b
-}
+func (c *Course) Bulge() float64 { return c.bulge }
 
 // Kinks returns the moments of the Sketch, as bits, in the steps around which
 // ground freezes or thaws, and some lags later.
-func (c *Course) Kinks() (moments uint32) {
+func (c *Course) Kinks() uint32 { return c.kinks }
+
+func (c *Course) kinked() (moments uint32) {
 	for i := range c.count {
 		f := &c.frosts[i]
 		first := int(f.from / curve.SketchStep)

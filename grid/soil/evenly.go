@@ -24,7 +24,7 @@ func (c *Course) Fine(f *curve.Fine) {
 // of which Fine is known, to some thousandths of a kelvin.
 func (c *Course) MonthMeans(f *curve.Fine) [12]units.Celsius {
 	means := c.Bare.MonthMeans()
-	if c.count == 0 && !c.always {
+	if !c.freezes() {
 		return means
 	}
 	var kept curve.Fine
@@ -64,13 +64,7 @@ func (c *Course) keep(year []float64, harmonics [][4]float64) {
 			}
 		}
 		rest = float64(f.thaw * c.of.fade(at-f.length))
-		until := season.YearDays - f.from // in days since the freeze, when the next comes
-		if i+1 < c.count {
-			until = c.frosts[i+1].from - f.from
-		} else {
-			until += c.frosts[0].from
-		}
-		for ; at < until && rest > negligible; at += step {
+		for ; at < f.until && rest > negligible; at += step {
 			year[j] += rest
 			rest = float64(rest * wane)
 			if j++; j == len(year) {
