@@ -8,6 +8,8 @@ import (
 	"image"
 	"image/color"
 	"io"
+
+	"weekband/grid/abreast"
 )
 
 // Series is the frames of a series in one set of colours, so that ground which
@@ -70,7 +72,7 @@ func (s *Series) find(pages []*Page, scale float64) bool {
 		return false
 	}
 	keys := make([]Key, len(pages))
-	each(len(pages), func(i int) { keys[i] = pages[i].bodyKey(scale, paletteSize-1) })
+	abreast.Each(len(pages), func(i int) { keys[i] = pages[i].bodyKey(scale, paletteSize-1) })
 	d := newDigest("series")
 	for _, k := range keys {
 		d.text(string(k[:]))
@@ -91,9 +93,9 @@ func (s *Series) find(pages []*Page, scale float64) bool {
 // paint paints the bodies and gives them to the keeper.
 func (s *Series) paint(pages []*Page, scale float64) {
 	bodies := make([]*Painting, len(pages))
-	each(len(pages), func(i int) { bodies[i] = pages[i].paintBody(scale) })
+	abreast.Each(len(pages), func(i int) { bodies[i] = pages[i].paintBody(scale) })
 	r := reduce(append(pages[0].inks(), bodies...), paletteSize-1, nil) // one is left for see-through
-	each(len(pages), func(i int) {
+	abreast.Each(len(pages), func(i int) {
 		s.frames[i] = picture{width: bodies[i].size.X, palette: r.palette, body: pack(bodies[i], r.index, true)}
 	})
 	if s.keeper == nil {

@@ -16,7 +16,7 @@ import (
 // layers lists the packages from the bottom up. A package may import only
 // packages of lower layers; so data flows one way.
 var layers = [][]string{
-	{"grid/problem", "grid/table/plain", "grid/packed"},
+	{"grid/problem", "grid/table/plain", "grid/packed", "grid/abreast"},
 	{"grid", "grid/units", "grid/season", "grid/table", "grid/oracle", "regions/internal/planar", "regions/naming", "render/caution"},
 	{"grid/source/frame", "grid/table/sites", "grid/curve", "grid/classes", "regions/arcs", "render/carto"},
 	{"regions/ground"},

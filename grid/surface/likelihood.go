@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/optimize"
+
+	"weekband/grid/abreast"
 )
 
 // The covariance is fitted to at most fitPlaces neighbourhoods, and to no more
@@ -37,7 +39,7 @@ func (n *network) fitCovariance() (Covariance, error) {
 	parts := make([]float64, places)
 	problem := optimize.Problem{Func: func(x []float64) float64 {
 		cov, far := covarianceAt(x)
-		each(places, func(i int, s *solver) {
+		abreast.EachWith(places, func(i int, s *solver) {
 			s.frame = frameAt(n.list[near[i][0]].At)
 			s.gather(n, near[i], &cov)
 			s.build(cov, s.data, n.precision())

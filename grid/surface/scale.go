@@ -1,6 +1,10 @@
 package surface
 
-import "math"
+import (
+	"math"
+
+	"weekband/grid/abreast"
+)
 
 // sillTrust is how many stations the sill of the whole network counts for
 // beside the stations of a neighbourhood.
@@ -32,7 +36,7 @@ type left struct {
 // leaveOut predicts every station from the others.
 func (m *Model) leaveOut() []left {
 	out := make([]left, len(m.net.list))
-	each(len(out), func(i int, s *solver) {
+	abreast.EachWith(len(out), func(i int, s *solver) {
 		n := &m.net
 		s.buildAt(n, n.list[i].At, i, m.cov)
 		est, unit := s.predict(n, &n.places[i], &n.covers[i])

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"weekband/grid"
+	"weekband/grid/abreast"
 	"weekband/grid/crossing"
 	"weekband/grid/curve"
 	"weekband/grid/season"
@@ -51,7 +52,7 @@ func Build(fields []*weeks.Field, set regions.Set, covers []zonal.Coverage) []Ro
 		return nil
 	}
 	rows := make([]Row, len(fields)*n)
-	each(len(rows), func(i int, s *worth.Season) {
+	abreast.EachWith(len(rows), func(i int, s *worth.Season) {
 		f, r, cover := fields[i/n], set.Regions[i%n], covers[i%n]
 		one := &rows[i]
 		*one = row(f, r, cover)

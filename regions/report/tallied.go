@@ -1,6 +1,7 @@
 package report
 
 import (
+	"weekband/grid/abreast"
 	"weekband/grid/status"
 	"weekband/grid/weeks"
 	"weekband/grid/worth"
@@ -32,7 +33,7 @@ func Tallied(windows []status.Window, set regions.Set, tallies []*zonal.Tally) [
 // region with no cell of the sample stays without.
 func AddValues(rows []Row, fields []*weeks.Field, covers []zonal.Coverage) {
 	n := len(covers)
-	each(len(rows), func(i int, s *worth.Season) {
+	abreast.EachWith(len(rows), func(i int, s *worth.Season) {
 		rows[i].value(fields[i/n], covers[i%n], s)
 	})
 }

@@ -1,12 +1,10 @@
 package zonal
 
 import (
-	"runtime"
 	"slices"
-	"sync"
-	"sync/atomic"
 
 	"weekband/grid"
+	"weekband/grid/abreast"
 	"weekband/regions"
 )
 
@@ -18,7 +16,7 @@ func CoverAll(set regions.Set, g grid.Grid) []Coverage {
 	for row := range areas {
 		areas[row] = g.CellArea(row)
 	}
-	each(len(out), func(i int, s *scratch) {
+	abreast.EachWith(len(out), func(i int, s *scratch) {
 		o := outlineOf(set.Regions[i].Shape, g)
 		s.runs = o.cover(0, g.Rows(), &s.row, s.runs[:0])
 		out[i] = Coverage{Grid: g, Runs: slices.Clone(s.runs), Outside: o.outside, areas: areas}
@@ -31,21 +29,4 @@ func CoverAll(set regions.Set, g grid.Grid) []Coverage {
 type scratch struct {
 	row  scanRow
 	runs []Run
-}
-
-// each calls do for every i in [0, n), on several goroutines at once. What do
-// writes must depend on i only: then the result does not depend on the number
-// of goroutines.
-func each(n int, do func(i int, s *scratch)) {
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		wait.Go(func() {
-			var s scratch
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				do(i, &s)
-			}
-		})
-	}
-	wait.Wait()
 }

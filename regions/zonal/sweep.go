@@ -2,6 +2,7 @@ package zonal
 
 import (
 	"weekband/grid"
+	"weekband/grid/abreast"
 	"weekband/regions"
 )
 
@@ -22,7 +23,7 @@ type Strip struct {
 // NewSweep makes ready to tell what the regions of a set cover of a grid.
 func NewSweep(set regions.Set, g grid.Grid) *Sweep {
 	s := &Sweep{grid: g, outlines: make([]outline, len(set.Regions))}
-	each(len(set.Regions), func(i int, _ *scratch) {
+	abreast.Each(len(set.Regions), func(i int) {
 		s.outlines[i] = outlineOf(set.Regions[i].Shape, g)
 	})
 	return s

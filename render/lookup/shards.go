@@ -5,11 +5,9 @@ import (
 	"fmt"
 	"os"
 	"path"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"weekband/grid"
+	"weekband/grid/abreast"
 	"weekband/grid/weeks"
 	"weekband/regions/places"
 	"weekband/regions/zonal"
@@ -86,7 +84,7 @@ func (w *Writer) Rows(first, origin int, fields []*weeks.Field, strips []zonal.S
 	row := first / blockCells
 	there := make([]byte, (x.Grid.Cols+blockCells-1)/blockCells)
 	errs := make([]error, len(there))
-	each(len(there), func(col int) {
+	abreast.Each(len(there), func(col int) {
 		there[col] = '0'
 		b := blockAt(x.Grid.Rows, x.Grid.Cols, row, col, blockCells)
 		if parts, any := x.pack(b, origin, fields, main); any {
@@ -96,20 +94,6 @@ func (w *Writer) Rows(first, origin int, fields []*weeks.Field, strips []zonal.S
 	})
 	x.Shards = append(x.Shards, string(there))
 	return errors.Join(errs...)
-}
-
-// each calls do for every i in [0, n), on all processors.
-func each(n int, do func(i int)) {
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		wait.Go(func() {
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				do(i)
-			}
-		})
-	}
-	wait.Wait()
 }
 
 // End writes regions, places and the index. The fields tell windows and cuts.
