@@ -9,6 +9,7 @@ import (
 	"os/signal"
 	"slices"
 	"syscall"
+	"weekband/cmd/weekband/internal/usage"
 
 	"github.com/alecthomas/kong"
 )
@@ -122,7 +123,7 @@ func tellingOf(cmd *kong.Context, args []string) telling {
 // exit tells what a command returned, as an exit code.
 func (p *progress) exit(err error) int {
 	code, text := exitData, ""
-	_, usage := errors.AsType[*usageError](err)
+	_, usage := errors.AsType[*usage.Error](err)
 	switch {
 	case err == nil:
 		return exitOK
@@ -136,11 +137,6 @@ func (p *progress) exit(err error) int {
 	p.fail(code, text, "")
 	return code
 }
-
-// usageError is a wrong argument that the command line's grammar allows.
-type usageError struct{ text string }
-
-func (e *usageError) Error() string { return e.text }
 
 type versionCmd struct{}
 

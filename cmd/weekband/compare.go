@@ -3,8 +3,8 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"fmt"
 	"io"
+	"weekband/cmd/weekband/internal/usage"
 )
 
 type compareCmd struct {
@@ -48,11 +48,11 @@ func (c compareCmd) Run(ctx context.Context, s *streams) error {
 func (c compareCmd) check() error {
 	switch n := len(c.Windows); {
 	case n == 0 && c.Newer == "":
-		return &usageError{"compare wants two editions, or one and two of its windows: --windows A,B"}
+		return usage.Errorf("compare wants two editions, or one and two of its windows: --windows A,B")
 	case n != 0 && n != 2:
-		return &usageError{fmt.Sprintf("--windows names %d windows; want two: --windows A,B", n)}
+		return usage.Errorf("--windows names %d windows; want two: --windows A,B", n)
 	case n == 2 && c.Newer == "" && c.Windows[0] == c.Windows[1]:
-		return &usageError{fmt.Sprintf("--windows names %q twice; want two different windows of one edition", c.Windows[0])}
+		return usage.Errorf("--windows names %q twice; want two different windows of one edition", c.Windows[0])
 	}
 	return nil
 }

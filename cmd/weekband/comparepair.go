@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"weekband/cmd/weekband/internal/cause"
+	"weekband/cmd/weekband/internal/usage"
 )
 
 // windowPair is a window of each edition that are compared.
@@ -77,12 +78,12 @@ func askedPair(older, newer *builtEdition, asked []string) (p windowPair, err er
 	}{{older, &p.before}, {newer, &p.after}} {
 		w, ok := side.from.made.WindowByID(asked[i])
 		if !ok {
-			return p, &usageError{fmt.Sprintf("window %q: %s has %s", asked[i], side.from.dir, windowNames(side.from))}
+			return p, usage.Errorf("window %q: %s has %s", asked[i], side.from.dir, windowNames(side.from))
 		}
 		*side.to = w
 	}
 	if p.before.Direction != p.after.Direction {
-		return p, &usageError{fmt.Sprintf("%s is %v and %s is %v: the weeks of two seasons have no shift to tell", asked[0], p.before.Direction, asked[1], p.after.Direction)}
+		return p, usage.Errorf("%s is %v and %s is %v: the weeks of two seasons have no shift to tell", asked[0], p.before.Direction, asked[1], p.after.Direction)
 	}
 	return p, nil
 }

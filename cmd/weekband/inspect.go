@@ -4,7 +4,6 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -12,6 +11,7 @@ import (
 	"strings"
 
 	"weekband/cmd/weekband/internal/convert"
+	"weekband/cmd/weekband/internal/usage"
 	"weekband/grid/source"
 	"weekband/grid/source/profile"
 )
@@ -78,7 +78,7 @@ func alone(files []string, what string) error {
 	if len(files) == 1 {
 		return nil
 	}
-	return &usageError{fmt.Sprintf("%s is %s; inspect these one by one, only the twelve grids of a year go together", files[0], what)}
+	return usage.Errorf("%s is %s; inspect these one by one, only the twelve grids of a year go together", files[0], what)
 }
 
 // inspectGrid tells of rasters.

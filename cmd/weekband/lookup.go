@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 
+	"weekband/cmd/weekband/internal/usage"
 	"weekband/grid"
 	"weekband/regions"
 	"weekband/regions/places"
@@ -125,7 +126,7 @@ func position(typed string) (at grid.LonLat, ok bool, err error) {
 		return grid.LonLat{}, false, nil
 	}
 	if !(lat >= -90 && lat <= 90 && lon >= -180 && lon <= 180) {
-		return grid.LonLat{}, false, &usageError{fmt.Sprintf("position %q: want latitude -90 to 90, then longitude -180 to 180, in degrees", typed)}
+		return grid.LonLat{}, false, usage.Errorf("position %q: want latitude -90 to 90, then longitude -180 to 180, in degrees", typed)
 	}
 	return grid.LonLat{Lon: lon, Lat: lat}, true, nil
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"weekband/cmd/weekband/internal/usage"
 	"weekband/grid/weeks"
 )
 
@@ -21,12 +22,12 @@ func portionOf(rows, share string) (p portion, err error) {
 	case rows != "":
 		p.rows.From, p.rows.To, err = twoNumbers(rows, ":")
 		if err != nil || p.rows.From >= p.rows.To {
-			return p, &usageError{fmt.Sprintf("--rows %q names no rows; want FROM:TO, such as 0:200 for the 200 northernmost", rows)}
+			return p, usage.Errorf("--rows %q names no rows; want FROM:TO, such as 0:200 for the 200 northernmost", rows)
 		}
 	case share != "":
 		p.share, p.of, err = twoNumbers(share, "/")
 		if err != nil || p.share >= p.of {
-			return p, &usageError{fmt.Sprintf("--share %q is none; want I/N with I from 0 to N-1, such as 0/16 for the first of 16", share)}
+			return p, usage.Errorf("--share %q is none; want I/N with I from 0 to N-1, such as 0/16 for the first of 16", share)
 		}
 	}
 	return p, nil
@@ -50,7 +51,7 @@ func (p portion) within(rows int) (weeks.Span, error) {
 		return weeks.Span{From: p.share * rows / p.of, To: (p.share + 1) * rows / p.of}, nil
 	}
 	if p.rows.To > rows {
-		return weeks.Span{}, &usageError{fmt.Sprintf("--rows %s: the grid has %d rows; want rows within 0:%d", spanText(p.rows), rows, rows)}
+		return weeks.Span{}, usage.Errorf("--rows %s: the grid has %d rows; want rows within 0:%d", spanText(p.rows), rows, rows)
 	}
 	return p.rows, nil
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"weekband/cmd/weekband/internal/usage"
 	"weekband/grid/crossing"
 	"weekband/grid/curve"
 	"weekband/grid/outlook"
@@ -28,15 +29,15 @@ func parseReading(text string) (reading, error) {
 	const want = "want a date and a temperature with its unit, such as 2027-03-25=45F"
 	day, value, ok := strings.Cut(text, "=")
 	if !ok {
-		return reading{}, &usageError{fmt.Sprintf("reading %q: %s", text, want)}
+		return reading{}, usage.Errorf("reading %q: %s", text, want)
 	}
 	date, err := time.Parse(time.DateOnly, strings.TrimSpace(day))
 	if err != nil {
-		return reading{}, &usageError{fmt.Sprintf("reading %q: %q is no date; %s", text, day, want)}
+		return reading{}, usage.Errorf("reading %q: %q is no date; %s", text, day, want)
 	}
 	soil, err := units.Parse(strings.TrimSpace(value))
 	if err != nil {
-		return reading{}, &usageError{fmt.Sprintf("reading %q: %v", text, err)}
+		return reading{}, usage.Errorf("reading %q: %v", text, err)
 	}
 	return reading{date: date, soil: soil}, nil
 }
@@ -67,7 +68,7 @@ func expect(year *curve.Year, a *lookup.Answer, readings []reading) (*outlookRep
 	}
 	o, err := place.Expect(list)
 	if err != nil {
-		return nil, &usageError{err.Error()}
+		return nil, usage.Errorf("%v", err)
 	}
 	reply := &outlookReply{State: o.State.String(), Departure: float64(o.Departure), outlook: o}
 	if o.State == outlook.Expected {

@@ -9,6 +9,7 @@ import (
 	"os"
 	"strings"
 
+	"weekband/cmd/weekband/internal/usage"
 	"weekband/grid/agreement"
 	"weekband/grid/crossing"
 	"weekband/grid/curve"
@@ -87,7 +88,7 @@ func (c verifyCmd) windows(e *lookup.Edition) (wanted []int, err error) {
 		}
 	}
 	if wanted == nil {
-		return nil, &usageError{fmt.Sprintf("window %q: %s has %s", c.Window, c.Out, strings.Join(ids, ", "))}
+		return nil, usage.Errorf("window %q: %s has %s", c.Window, c.Out, strings.Join(ids, ", "))
 	}
 	return wanted, nil
 }
