@@ -15,10 +15,6 @@ import (
 	"weekband/render/site"
 )
 
-// past is how many cells bands reach past the cells that have normals, so
-// that a finer coast line can clip them without gaps.
-const past = 3
-
 // window draws the pictures of one window.
 func (s *studio) window(ctx context.Context, d drawing, rows []report.Row) (pictures, error) {
 	f := d.field
@@ -130,10 +126,6 @@ func (s *studio) bandMap(d drawing, days *grid.Raster[float32], without []render
 	m.Uncertain, err = s.beyond(d)
 	return m, err
 }
-
-// allBeyond is the share of the land from which all of it counts as beyond the
-// reach of calibration stations.
-const allBeyond = 0.995
 
 // beyond returns the ground beyond the reach of calibration stations, when
 // there is other ground too.

@@ -11,6 +11,17 @@ import (
 	"weekband/regions/bands"
 )
 
+// Sizes of pictures, in layout pixels.
+const (
+	mapScale    = 2   // image pixels to each of a map, for dense screens and print
+	frameWidth  = 900 // one week of a series
+	insetPixels = 800 // an inset, at most
+)
+
+// past is how many cells bands reach past the cells that have normals, so
+// that a finer coast line can clip them without gaps.
+const past = 3
+
 // detail is how many cells of the fields, along each side, one cell of a
 // raster takes in that is cut into shapes: on grids finer than what comes of
 // them the means of blocks show the same in a part of the time and memory.
@@ -196,4 +207,13 @@ func classed(f *weeks.Field, n int) bands.Field {
 		clear(counts)
 	}
 	return out
+}
+
+// lines is how they are drawn on frames: where a cell is no wider than a pixel,
+// bends and zigzags of a fifth of one are not seen.
+func (d detail) lines() bands.Options {
+	if d.small {
+		return bands.Options{Simplify: 0.2, Smooth: 4, Outline: 1}
+	}
+	return bands.Options{Outline: 1}
 }

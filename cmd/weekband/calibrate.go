@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"weekband/cmd/weekband/internal/publish"
 	"weekband/grid/calibration"
 	"weekband/grid/crossing"
 	"weekband/grid/series"
@@ -55,7 +56,7 @@ func (c calibrateCmd) Run(ctx context.Context, s *streams) error {
 	}
 	say.stage("foretelling every station from the others")
 	scores := calibration.Judge(model, learned, network.Depths, springLevels())
-	err = replace(c.Out, func(w io.Writer) error {
+	err = publish.File(c.Out, func(w io.Writer) error {
 		return calibration.Encode(w, calibration.Table(learned), c.remarks()...)
 	})
 	if err != nil {

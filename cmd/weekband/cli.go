@@ -9,9 +9,10 @@ import (
 	"os/signal"
 	"slices"
 	"syscall"
-	"weekband/cmd/weekband/internal/usage"
 
 	"github.com/alecthomas/kong"
+
+	"weekband/cmd/weekband/internal/usage"
 )
 
 // Exit codes.
@@ -25,9 +26,6 @@ const (
 // exitCodes tells them in the help.
 const exitCodes = "Exit codes: 0, all is well; 1, something is wrong with a file or its contents, or the system refuses; " +
 	"2, something is wrong with the command line; 130, interrupted by Ctrl-C."
-
-// version is what the program and its manifests call it.
-const version = "0.1.0"
 
 // commands is the command line.
 type commands struct {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"io"
+
 	"weekband/cmd/weekband/internal/usage"
 )
 
@@ -24,7 +25,7 @@ func (c compareCmd) Run(ctx context.Context, s *streams) error {
 	if c.Newer != "" {
 		c.Newer = standing(c.Newer, s)
 	}
-	cmp, err := c.compared(ctx)
+	cmp, err := compared(ctx, c.Older, c.Newer, c.Windows)
 	if err != nil {
 		return err
 	}
@@ -38,7 +39,7 @@ func (c compareCmd) Run(ctx context.Context, s *streams) error {
 	if c.JSON {
 		enc := json.NewEncoder(s.out)
 		enc.SetIndent("", "  ")
-		return enc.Encode(newComparisonReply(cmp))
+		return enc.Encode(cmp.reply())
 	}
 	_, err = io.WriteString(s.out, cmp.summary())
 	return err
@@ -55,24 +56,4 @@ func (c compareCmd) check() error {
 		return usage.Errorf("--windows names %q twice; want two different windows of one edition", c.Windows[0])
 	}
 	return nil
-}
-
-// compared opens the editions and compares them.
-func (c compareCmd) compared(ctx context.Context) (*comparison, error) {
-	one := c.Newer == ""
-	older, err := openBuilt(c.Older, one)
-	if err != nil {
-		return nil, err
-	}
-	newer := older
-	if !one {
-		if newer, err = openBuilt(c.Newer, true); err != nil {
-			return nil, err
-		}
-	}
-	pairs, notes, err := paired(older, newer, c.Windows)
-	if err != nil {
-		return nil, err
-	}
-	return newComparison(ctx, older, newer, pairs, notes)
 }

@@ -48,7 +48,7 @@ func (c *comparison) writeFiles(ctx context.Context, root *os.Root) error {
 
 // writeTexts writes what is read: the reply, the texts and the table.
 func (c *comparison) writeTexts(root *os.Root) error {
-	text, err := json.MarshalIndent(newComparisonReply(c), "", "  ")
+	text, err := json.MarshalIndent(c.reply(), "", "  ")
 	if err != nil {
 		return err
 	}

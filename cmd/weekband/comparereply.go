@@ -75,7 +75,8 @@ var fateNames = [len(shift.Fates)]string{
 	shift.OnlyBefore: "only_older", shift.OnlyAfter: "only_newer",
 }
 
-func newComparisonReply(c *comparison) comparisonReply {
+// reply returns the comparison for programs.
+func (c *comparison) reply() comparisonReply {
 	r := comparisonReply{
 		Older: newEditionReply(&c.older.made), Newer: newEditionReply(&c.newer.made), Same: c.same(),
 		Causes: append([]cause.Cause{}, c.causes...), Notes: append([]string{}, c.notes...),

@@ -27,6 +27,28 @@ type comparedWindow struct {
 	rows  []shifts.Row
 }
 
+// compared opens the editions in two folders, the older first, and compares
+// them: the windows with two ids, one of each edition, or without ids each with
+// its own. Without a newer one it compares two windows of the older.
+func compared(ctx context.Context, olderDir, newerDir string, ids []string) (*comparison, error) {
+	one := newerDir == ""
+	older, err := openBuilt(olderDir, one)
+	if err != nil {
+		return nil, err
+	}
+	newer := older
+	if !one {
+		if newer, err = openBuilt(newerDir, true); err != nil {
+			return nil, err
+		}
+	}
+	pairs, notes, err := paired(older, newer, ids)
+	if err != nil {
+		return nil, err
+	}
+	return newComparison(ctx, older, newer, pairs, notes)
+}
+
 // newComparison compares all pairs.
 func newComparison(ctx context.Context, older, newer *builtEdition, pairs []windowPair, notes []string) (*comparison, error) {
 	c := &comparison{older: older, newer: newer}

@@ -87,16 +87,16 @@ func stages(t *testing.T, root *os.Root) []step {
 		t.Fatal(err)
 	}
 	rows := all.rows
-	drawings, err := trace(t.Context(), all.fields, r.Maps, detail{large: 1, frames: 1, files: 1}, nil)
+	drawings, err := trace(t.Context(), all.fields, r.Maps, detailOf(r, in), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var pictures album
 	return []step{
-		{"pictures", true, func() (err error) { pictures, err = draw(t.Context(), root, o, in, drawings, rows); return err }},
-		{"tables", false, func() error { _, err := writeTables(root, all, false); return err }},
+		{"pictures", true, func() (err error) { pictures, err = draw(t.Context(), root, r, nil, in, drawings, rows); return err }},
+		{"tables", false, func() error { _, err := writeTables(root, rows, all.fields, false); return err }},
 		{"data", false, func() error { return writeData(root, in, drawings, true) }},
-		{"lookup", false, func() error { return writeLookup(root, r, in, all) }},
+		{"lookup", false, func() error { return writeLookup(root, r, in, all.fields, all.covers) }},
 		{"calendars", false, func() error { return writeCalendars(root, r, in.areas, rows) }},
 		{"site", false, func() error { return writeSite(t.Context(), root, r, in, drawings, rows, pictures, true) }},
 		{"manifest", false, func() error { return writeManifest(root, newManifest(r, in, all.figures)) }},

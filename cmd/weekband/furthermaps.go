@@ -29,7 +29,7 @@ const (
 )
 
 // known reports whether the input tells enough for a kind of map of a window.
-func (in *inputs) known(kind recipe.Map, f *weeks.Field) bool {
+func known(in *inputs, kind recipe.Map, f *weeks.Field) bool {
 	switch kind {
 	case recipe.Spread:
 		return in.sd != nil
@@ -41,20 +41,20 @@ func (in *inputs) known(kind recipe.Map, f *weeks.Field) bool {
 
 // noteUndrawn notes the maps that are asked for and cannot be drawn; what is
 // known is the same for all windows.
-func (in *inputs) noteUndrawn(r *recipe.Recipe, fields []*weeks.Field) {
-	in.noteLetters(r)
+func noteUndrawn(in *inputs, r *recipe.Recipe, fields []*weeks.Field) {
+	noteLetters(in, r)
 	for _, kind := range r.Maps {
 		switch {
-		case in.known(kind, fields[0]):
+		case known(in, kind, fields[0]):
 		case kind == recipe.Spread:
-			in.notes = append(in.notes, "no map of the spread from year to year: the input holds no standard deviations, and the usual spread is the same everywhere")
+			in.note("no map of the spread from year to year: the input holds no standard deviations, and the usual spread is the same everywhere")
 		default:
-			in.notes = append(in.notes, "no map of the expected error: it is not known for this input")
+			in.note("no map of the expected error: it is not known for this input")
 		}
 	}
 	for _, w := range r.WorthOf {
 		if !slices.ContainsFunc(fields, func(f *weeks.Field) bool { return slices.Contains(worthWeeks(r, f), w) }) {
-			in.notes = append(in.notes, fmt.Sprintf("no map of the worth of %s: the week lies in no window's season", w))
+			in.note("no map of the worth of %s: the week lies in no window's season", w)
 		}
 	}
 }
@@ -72,7 +72,7 @@ func (s *studio) further(ctx context.Context, d drawing, typical render.BandMap)
 func (s *studio) jobs(ctx context.Context, d drawing, typical render.BandMap) (jobs []func() (site.Map, error)) {
 	f := d.field
 	for _, kind := range s.recipe.Maps {
-		if !s.in.known(kind, f) {
+		if !known(s.in, kind, f) {
 			continue
 		}
 		switch kind {

@@ -173,7 +173,7 @@ func TestWorthOfAWeekOutsideAllSeasons(t *testing.T) {
 		t.Fatal(err)
 	}
 	in := &inputs{}
-	in.noteUndrawn(&recipe.Recipe{Looks: recipe.Looks{WorthOf: []season.Week{47}}}, []*weeks.Field{{Day: grid.NewRaster[float32](g)}})
+	noteUndrawn(in, &recipe.Recipe{Looks: recipe.Looks{WorthOf: []season.Week{47}}}, []*weeks.Field{{Day: grid.NewRaster[float32](g)}})
 	if len(in.notes) != 1 || !strings.Contains(in.notes[0], "no map of the worth of Nov 19–25") {
 		t.Errorf("notes %q", in.notes)
 	}

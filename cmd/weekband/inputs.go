@@ -45,6 +45,9 @@ type inputs struct {
 	stations *surface.Report // how well stations fit, nil when normals are no stations
 }
 
+// newInputs returns inputs without any file yet, of a recipe in a folder.
+func newInputs(ctx context.Context, dir string) *inputs { return &inputs{ctx: ctx, dir: dir} }
+
 // openInputs opens everything at once, so that a wrong place list does not
 // show only after the long work. The error is a problem.Report of what is
 // wrong with each, with the notes behind. A grid may have no more cells than
@@ -188,6 +191,15 @@ func (in *inputs) hash(recipePath string) error {
 	return nil
 }
 
+// closeLater closes something with the inputs.
+func (in *inputs) closeLater(c io.Closer) { in.open = append(in.open, c) }
+
+// note remembers something that the user should know.
+func (in *inputs) note(format string, args ...any) {
+	in.notes = append(in.notes, fmt.Sprintf(format, args...))
+}
+
+// close closes all files and removes converted copies.
 func (in *inputs) close() {
 	for _, f := range in.open {
 		f.Close() // only read from: nothing is lost

@@ -12,7 +12,7 @@ import (
 
 // inspectPolygons tells of regions, or of the objects of a TopoJSON file when
 // it holds several and none is named.
-func (in *inputs) inspectPolygons(path, object string) (*finding, error) {
+func inspectPolygons(in *inputs, path, object string) (*finding, error) {
 	opened, err := in.asJSON(path, object)
 	if err != nil {
 		return nil, err

@@ -26,7 +26,7 @@ func compute(ctx context.Context, o order, in *inputs) ([]*weeks.Field, error) {
 		from = merged
 	}
 	fields, partial, err := from(ctx, o, in)
-	in.notePartial(partial)
+	notePartial(in, partial)
 	if err == nil && fields[0].Land() == 0 {
 		err = errNoLand
 	}
@@ -36,9 +36,9 @@ func compute(ctx context.Context, o order, in *inputs) ([]*weeks.Field, error) {
 var errNoLand = errors.New("normals: no cell has a temperature in all months, so there is nothing to map; want files over the same ground: is one empty, upside down or of another place?")
 
 // notePartial says how many cells had to be left out.
-func (in *inputs) notePartial(cells int64) {
+func notePartial(in *inputs, cells int64) {
 	if cells > 0 {
-		in.notes = append(in.notes, fmt.Sprintf("%d cells have a temperature in some months only and are left out; does one of the files cover other ground, or stand upside down?", cells))
+		in.note("%d cells have a temperature in some months only and are left out; does one of the files cover other ground, or stand upside down?", cells)
 	}
 }
 
@@ -72,14 +72,14 @@ func keptFields(ctx context.Context, o order, in *inputs) ([]*weeks.Field, int64
 
 func workOut(ctx context.Context, r *recipe.Recipe, in *inputs) ([]*weeks.Field, int64, error) {
 	in.say.work(in.normals.Grid().Cells(), "cells")
-	opts, partial := in.counted(computeOptions(r, in))
+	opts, partial := counted(in, computeOptions(r, in))
 	fields, err := weeks.Compute(ctx, in.normals, r.Windows, opts)
 	return fields, partial.Load(), err
 }
 
 // counted makes options tell of cells as they are done, and count those that have
 // normals in some layers only.
-func (in *inputs) counted(opts weeks.Options) (weeks.Options, *atomic.Int64) {
+func counted(in *inputs, opts weeks.Options) (weeks.Options, *atomic.Int64) {
 	partial := new(atomic.Int64)
 	cols := in.normals.Grid().Cols()
 	opts.Done = func(rows, cells int) {

@@ -1,11 +1,8 @@
 package main
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"encoding/json"
 	"fmt"
-	"io"
 	"os"
 
 	"weekband/cmd/weekband/internal/publish"
@@ -35,14 +32,6 @@ type manifest struct {
 	Inputs  []inputFile       `json:"inputs"`
 	Windows []windowManifest  `json:"windows"`
 	Notes   []string          `json:"notes"` // all that the user was told
-}
-
-// inputFile is a file that an edition was made from.
-type inputFile struct {
-	Role   string `json:"role"` // the key of the recipe that names it, or "recipe"
-	Name   string `json:"name"` // relative to the recipe
-	Bytes  int64  `json:"bytes"`
-	SHA256 string `json:"sha256"`
 }
 
 type windowManifest struct {
@@ -148,21 +137,6 @@ func newWindowManifest(w *status.Window, f figures) windowManifest {
 func manifestDay(unwrapped float64) *dayManifest {
 	day := season.Day(unwrapped).In()
 	return &dayManifest{Day: tables.Round(float64(day), 2), Date: day.ISO()}
-}
-
-// hash reads the file through and fills in its size and sum.
-func (f *inputFile) hash(path string) error {
-	file, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	defer file.Close()
-	sum := sha256.New()
-	if f.Bytes, err = io.Copy(sum, file); err != nil {
-		return fmt.Errorf("%s: %w", path, err)
-	}
-	f.SHA256 = hex.EncodeToString(sum.Sum(nil))
-	return nil
 }
 
 func writeManifest(root *os.Root, m manifest) error {

@@ -1,11 +1,9 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"math"
 	"os"
-	"path"
 
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
@@ -14,6 +12,7 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions"
 	"weekband/regions/report"
+	"weekband/regions/zonal"
 	"weekband/render/lookup"
 	"weekband/render/tables"
 )
@@ -25,37 +24,16 @@ const (
 	tableXLSX   = "tables/regions.xlsx"
 	worthFile   = "tables/worth.csv"
 	cellsFile   = "tables/cells.csv.gz"
-
-	stationsFile = "data/stations.txt"
 )
 
 func gridFile(window string) string  { return "data/" + window + ".tif" }
 func errorFile(window string) string { return "data/" + window + "-error.tif" }
 func bandsFile(window string) string { return "data/bands-" + window + ".geojson" }
 
-// create writes one file under root through w, making its folder if need be.
-func create(root *os.Root, name string, write func(w io.Writer) error) error {
-	if err := root.MkdirAll(path.Dir(name), 0o755); err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	f, err := root.Create(name)
-	if err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	if err := write(f); err != nil {
-		f.Close()
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	if err := f.Close(); err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	return nil
-}
-
-// writeTables writes the region tables and, unless it is too large and all
-// cells are not asked for, the cell table; cells reports whether it did.
-func writeTables(root *os.Root, all *survey, allCells bool) (cells bool, err error) {
-	rows, fields := all.rows, all.fields
+// writeTables writes the region tables and, of fields that hold all cells, the
+// table of cells, unless it is too large and all cells are not asked for; cells
+// reports whether it did. Without fields there is no table of cells.
+func writeTables(root *os.Root, rows []report.Row, fields []*weeks.Field, allCells bool) (cells bool, err error) {
 	if err := writeRegionTables(root, rows); err != nil {
 		return false, err
 	}
@@ -66,7 +44,7 @@ func writeTables(root *os.Root, all *survey, allCells bool) (cells bool, err err
 	for _, f := range fields {
 		count += f.Reason.Count()
 	}
-	if all.sampled || count > tables.MaxCells && !allCells {
+	if count == 0 || count > tables.MaxCells && !allCells {
 		return false, nil
 	}
 	return true, create(root, cellsFile, func(w io.Writer) error { return tables.CellsCSV(w, fields) })
@@ -192,12 +170,9 @@ func writeBands(w io.Writer, d drawing) error {
 	return out.Close()
 }
 
-// writeLookup writes what lookups need, unless that was done as cells went by.
-func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, all *survey) error {
-	if all.sampled {
-		return nil
-	}
-	data := lookup.Data{Fields: all.fields, Covers: all.covers, Places: in.places, Regions: lookupRegions(in)}
+// writeLookup writes what lookups need.
+func writeLookup(root *os.Root, r *recipe.Recipe, in *inputs, fields []*weeks.Field, covers []zonal.Coverage) error {
+	data := lookup.Data{Fields: fields, Covers: covers, Places: in.places, Regions: lookupRegions(in)}
 	return lookup.Write(root, lookupIndex(r, in), data)
 }
 

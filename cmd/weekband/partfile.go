@@ -10,7 +10,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"runtime/debug"
 
 	"weekband/grid/weeks"
 )
@@ -32,24 +31,6 @@ type partHead struct {
 }
 
 func (h *partHead) span() weeks.Span { return weeks.Span{From: h.From, To: h.To} }
-
-// programName tells one program from others: its version and the state of the
-// source that it was built from, where that is known. It is the same on every
-// kind of machine.
-func programName() string {
-	name := "weekband " + version
-	if info, ok := debug.ReadBuildInfo(); ok {
-		for _, s := range info.Settings {
-			switch {
-			case s.Key == "vcs.revision":
-				name += " of revision " + s.Value
-			case s.Key == "vcs.modified" && s.Value == "true":
-				name += ", changed"
-			}
-		}
-	}
-	return name
-}
 
 // keyText writes a key as parts have it.
 func keyText(key [sha256.Size]byte) string { return hex.EncodeToString(key[:]) }

@@ -2,13 +2,11 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"os"
 	"runtime"
 	"slices"
-	"sync"
 
 	"github.com/paulmach/orb"
 
@@ -30,10 +28,7 @@ import (
 // each, for dense screens and print. The recipe says how wide large ones are.
 const (
 	narrowWidth = 400 // the map as a phone shows it
-	mapScale    = 2
 	printDPI    = 300 // image pixels an inch of a large map in print: 8 inches for 2,400
-	frameWidth  = 900
-	insetPixels = 800 // an inset, at most
 
 	pageWidth   = 760 // the map beside the lookup on the pages
 	screenScale = 1.6 // image pixels of maps on pages to each of layout: sharp enough on dense screens, and soon there
@@ -104,16 +99,16 @@ func pressesFor(size int) int {
 	return min(6, runtime.GOMAXPROCS(0), max(1, int(6*usual*usual)))
 }
 
-// draw draws every window's map, grey map and weeks.
-func draw(ctx context.Context, root *os.Root, o order, in *inputs, drawings []drawing, rows []report.Row) (album, error) {
-	r := o.recipe
-	s := &studio{root: root, recipe: r, lang: r.Language, in: in, presses: make(chan struct{}, pressesFor(r.Size)), sure: sure(r, in), slugs: slugs(in.areas), kept: o.kept}
+// draw draws all pictures of an edition. Pictures that a kept store has of an
+// earlier build are taken from it; nil keeps none.
+func draw(ctx context.Context, root *os.Root, r *recipe.Recipe, kept *keep.Store, in *inputs, drawings []drawing, rows []report.Row) (album, error) {
+	s := &studio{root: root, recipe: r, lang: r.Language, in: in, presses: make(chan struct{}, pressesFor(r.Size)), sure: sure(r, in), slugs: slugs(in.areas), kept: kept}
 	land, err := territory(r, in, drawings[0].field)
 	if err != nil {
 		return album{}, err
 	}
-	if o.kept != nil {
-		land.Keeper = o.kept
+	if kept != nil {
+		land.Keeper = kept
 	}
 	for _, a := range []struct {
 		atlas **render.Atlas
@@ -267,39 +262,4 @@ func (s *studio) press(page *render.Page, name string, write func(io.Writer) err
 	defer func() { <-s.presses }()
 	picture := site.Picture{File: name, Width: int(page.Layout.Width), Height: int(page.Layout.Height)}
 	return picture, s.encode(name, write)
-}
-
-// atOnce does jobs at the same time and returns their errors in order.
-func atOnce(jobs ...func() error) error {
-	errs := make([]error, len(jobs))
-	var wg sync.WaitGroup
-	for i, job := range jobs {
-		wg.Go(func() { errs[i] = job() })
-	}
-	wg.Wait()
-	return errors.Join(errs...)
-}
-
-// inTurn does n jobs in their order, as many at a time as there are
-// processors, and returns their errors in order and that of ctx.
-func inTurn(ctx context.Context, n int, job func(i int) error) error {
-	errs := make([]error, n)
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for i := range next {
-				errs[i] = job(i)
-			}
-		})
-	}
-	for i := range n {
-		if ctx.Err() != nil {
-			break
-		}
-		next <- i
-	}
-	close(next)
-	wg.Wait()
-	return errors.Join(append(errs, ctx.Err())...)
 }

@@ -80,7 +80,7 @@ func placesBy(in *inputs) [][]site.Place {
 	}
 	found := make([][]ranked, len(in.areas.Regions))
 	for _, p := range in.places {
-		if i, ok := holder(in.areas, p.At); ok {
+		if i, ok := in.areas.Holder(p.At); ok {
 			found[i] = append(found[i], ranked{site.Place{Name: p.Name, At: p.At}, cmp.Or(p.Rank, 1<<30)})
 		}
 	}

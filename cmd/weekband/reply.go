@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -54,6 +55,34 @@ type dates struct {
 	OntimeFrom string `json:"ontime_from"`
 	OntimeTo   string `json:"ontime_to"`
 	CatchupTo  string `json:"catchup_to"`
+}
+
+// replyTo answers for what the user typed, a place, a region or a position, from
+// the edition in a folder, with what readings make of this year.
+func replyTo(dir, typed string, readings []reading) (reply, error) {
+	edition, err := lookup.Open(os.DirFS(dir))
+	if err != nil {
+		return reply{}, fmt.Errorf("%s: %w", dir, err)
+	}
+	areas, err := publishedRegions(dir)
+	if err != nil {
+		return reply{}, err
+	}
+	at, err := find(edition, areas, typed)
+	if err != nil {
+		return reply{}, err
+	}
+	answers, err := edition.At(at.At)
+	if err != nil {
+		return reply{}, err
+	}
+	r := newReply(edition, at, answers)
+	for i := range answers {
+		if err := r.Windows[i].addYear(&answers[i], readings); err != nil {
+			return r, err
+		}
+	}
+	return r, nil
 }
 
 func newReply(e *lookup.Edition, s spot, answers []lookup.Answer) reply {

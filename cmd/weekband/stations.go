@@ -11,6 +11,9 @@ import (
 	"weekband/grid/surface"
 )
 
+// stationsFile is where an edition holds how well its stations agree.
+const stationsFile = "data/stations.txt"
+
 // fewestSD is how many stations must have a standard deviation for it to be
 // made into a surface.
 const fewestSD = 30

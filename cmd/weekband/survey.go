@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"math"
 	"os"
@@ -28,12 +27,12 @@ const (
 // cells go by as a stream, instead of letting it grow to twice what is in use.
 const frugalHeap = 800 << 20
 
-// beFrugal asks for that until in is closed, unless the user's GOMEMLIMIT asks
+// beFrugal asks for that until the inputs are closed, unless the user's GOMEMLIMIT asks
 // for something else.
-func (in *inputs) beFrugal() {
+func beFrugal(in *inputs) {
 	if debug.SetMemoryLimit(-1) == math.MaxInt64 {
 		debug.SetMemoryLimit(frugalHeap)
-		in.open = append(in.open, spender{})
+		in.closeLater(spender{})
 	}
 }
 
@@ -75,7 +74,7 @@ func lookAt(ctx context.Context, o order, in *inputs, root *os.Root, say *progre
 // lookAtSample does what lookAt does without holding more than a sample: it
 // writes the crossing grids and the lookups as cells go by.
 func lookAtSample(ctx context.Context, o order, in *inputs, root *os.Root, say *progress) (*survey, error) {
-	in.beFrugal()
+	beFrugal(in)
 	r, g, opts := o.recipe, in.normals.Grid(), computeOptions(o.recipe, in)
 	sample, err := weeks.NewSample(g, r.Windows, opts, mostDrawn)
 	if err != nil {
@@ -107,7 +106,7 @@ func lookAtSample(ctx context.Context, o order, in *inputs, root *os.Root, say *
 	}
 	out := &survey{fields: sample.Fields(s.cuts(), years), rows: report.Tallied(r.Windows, in.areas, s.tallies), figures: s.figures(), sampled: true}
 	drawn := out.fields[0].Grid()
-	in.notes = append(in.notes, fmt.Sprintf("maps, bands and handouts are drawn from %d × %d of the %d × %d cells; tables, crossing grids and lookups hold all", drawn.Rows(), drawn.Cols(), g.Rows(), g.Cols()))
+	in.note("maps, bands and handouts are drawn from %d × %d of the %d × %d cells; tables, crossing grids and lookups hold all", drawn.Rows(), drawn.Cols(), g.Rows(), g.Cols())
 	say.notes(in.notes)
 	say.stage("summing up %d regions", len(in.areas.Regions))
 	out.covers = zonal.CoverAll(in.areas, drawn)

@@ -3,7 +3,6 @@ package main
 import (
 	"weekband/grid/agreement"
 	"weekband/render/caution"
-	"weekband/render/lookup"
 )
 
 // verifyReply is a comparison for programs. Departures are thermometer less
@@ -56,7 +55,9 @@ type yearReply struct {
 	Inside bool   `json:"inside"`
 }
 
-func newVerifyReply(e *lookup.Edition, all []verdict) verifyReply {
+// reply returns the comparison for programs.
+func (a *verdicts) reply() verifyReply {
+	e, all := a.edition, a.list
 	r := verifyReply{Title: e.Title, Edition: e.Index.Edition, Measures: e.Measures, Cautions: caution.All[:]}
 	for i := range all {
 		v := &all[i]

@@ -8,7 +8,6 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/grid/weeks"
-	"weekband/regions/bands"
 	"weekband/render"
 	"weekband/render/site"
 )
@@ -77,15 +76,6 @@ func best(maps []render.StatusMap) int {
 		}
 	}
 	return at
-}
-
-// lines is how they are drawn on frames: where a cell is no wider than a pixel,
-// bends and zigzags of a fifth of one are not seen.
-func (d detail) lines() bands.Options {
-	if d.small {
-		return bands.Options{Simplify: 0.2, Smooth: 4, Outline: 1}
-	}
-	return bands.Options{Outline: 1}
 }
 
 // statusMap puts the ground of one week together. The stages of own tell how

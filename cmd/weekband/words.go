@@ -1,18 +1,15 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"weekband/cmd/weekband/internal/recipe"
-	"weekband/grid/season"
 	"weekband/grid/soil"
 	"weekband/grid/spread"
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/grid/weeks"
 	"weekband/regions/report"
-	"weekband/render"
 	"weekband/render/wording"
 )
 
@@ -69,6 +66,10 @@ func passing(l *wording.Language, w status.Window, what string) string {
 	return l.Together(l.Sentences.Window.Passing(what, w.Trigger))
 }
 
+// allBeyond is the share of the land from which all of it counts as beyond the
+// reach of calibration stations.
+const allBeyond = 0.995
+
 // howSure says how sure a window's map is, "" when nothing is known of it.
 func howSure(l *wording.Language, f *weeks.Field) string {
 	days := f.Expected()
@@ -106,28 +107,4 @@ func shown(l *wording.Language, f *weeks.Field, what string, rows []report.Row) 
 		}
 	}
 	return text
-}
-
-// frameAlt describes the picture of one week.
-func frameAlt(l *wording.Language, f *weeks.Field, w season.Week) string {
-	return fmt.Sprintf("Map of the week of %s: where it is ahead of time, on time or catching up for %s.", l.Week(w), f.Window.Title)
-}
-
-// animationAlt describes the moving picture of the weeks and the one week that
-// stands in for it.
-func animationAlt(l *wording.Language, f *weeks.Field, maps []render.StatusMap, still season.Week) string {
-	return fmt.Sprintf("Map of each week%s in turn, or of the week of %s alone: where it is ahead of time, on time or catching up for %s. The sheet above shows the same weeks side by side.", fromTo(maps), l.Week(still), f.Window.Title)
-}
-
-// sheetAlt describes the sheet of all weeks.
-func sheetAlt(f *weeks.Field, maps []render.StatusMap) string {
-	return fmt.Sprintf("Small maps, one for each week%s: where it is ahead of time, on time or catching up for %s.", fromTo(maps), f.Window.Title)
-}
-
-// fromTo tells the first and the last week that is drawn.
-func fromTo(maps []render.StatusMap) string {
-	if len(maps) == 0 {
-		return ""
-	}
-	return fmt.Sprintf(" from %s to %s", maps[0].Week, maps[len(maps)-1].Week)
 }

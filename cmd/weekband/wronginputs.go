@@ -41,7 +41,7 @@ func alsoWrong(ctx context.Context, bad *recipe.Problems, dir string) error {
 	if r == nil {
 		return wrong
 	}
-	in := &inputs{ctx: ctx, dir: dir}
+	in := newInputs(ctx, dir)
 	defer in.close()
 	wrong.Add("files", in.openLists(r).Err())
 	for _, patterns := range [][]string{r.Normals.Files, r.Normals.SD} {

@@ -5,38 +5,12 @@ import (
 	"slices"
 
 	"weekband/cmd/weekband/internal/recipe"
-	"weekband/regions/naming"
-	"weekband/regions/places"
 	"weekband/render"
 )
 
-// tidyPlaces makes one line of the names of places, and leaves out those that
-// nothing is left of.
-func (in *inputs) tidyPlaces(path string) {
-	changed := 0
-	first := ""
-	in.places = slices.DeleteFunc(in.places, func(p places.Place) bool { return naming.Plain(p.Name) == "" })
-	for i := range in.places {
-		p := &in.places[i]
-		for _, text := range []*string{&p.Name, &p.Code, &p.Region} {
-			line := naming.Plain(*text)
-			if line == *text {
-				continue
-			}
-			if changed++; changed == 1 {
-				first = line
-			}
-			*text = line
-		}
-	}
-	if changed > 0 {
-		in.notes = append(in.notes, fmt.Sprintf("%s: %d × names or codes held control characters, which were left out; first in %q", path, changed, first))
-	}
-}
-
 // noteLetters tells which letters of names and titles the fonts of pictures
 // lack.
-func (in *inputs) noteLetters(r *recipe.Recipe) {
+func noteLetters(in *inputs, r *recipe.Recipe) {
 	texts := []string{r.Title, r.Credits}
 	for _, w := range r.Windows {
 		texts = append(texts, w.Title)
@@ -59,7 +33,7 @@ func (in *inputs) noteLetters(r *recipe.Recipe) {
 	if len(list) > 0 {
 		slices.Sort(lacking)
 		lacking = slices.Compact(lacking)
-		in.notes = append(in.notes, fmt.Sprintf("the fonts of pictures lack %s; they draw squares there, while pages, tables and data have the letters: %s", lettersOf(lacking), firstOf(list)))
+		in.note("the fonts of pictures lack %s; they draw squares there, while pages, tables and data have the letters: %s", lettersOf(lacking), firstOf(list))
 	}
 }
 

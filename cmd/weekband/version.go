@@ -1,0 +1,24 @@
+package main
+
+import "runtime/debug"
+
+// version is what the program and its manifests call it.
+const version = "0.1.0"
+
+// programName tells one program from others: its version and the state of the
+// source that it was built from, where that is known. It is the same on every
+// kind of machine.
+func programName() string {
+	name := "weekband " + version
+	if info, ok := debug.ReadBuildInfo(); ok {
+		for _, s := range info.Settings {
+			switch {
+			case s.Key == "vcs.revision":
+				name += " of revision " + s.Value
+			case s.Key == "vcs.modified" && s.Value == "true":
+				name += ", changed"
+			}
+		}
+	}
+	return name
+}
