@@ -1,13 +1,9 @@
 package main
 
 import (
-	"os"
-	"path/filepath"
-	"strings"
 	"testing"
 
 	"weekband/grid/crossing"
-	"weekband/grid/oracle"
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/grid/weeks"
@@ -15,7 +11,6 @@ import (
 	"weekband/regions/report"
 	"weekband/regions/zonal"
 	"weekband/render"
-	"weekband/render/caution"
 	"weekband/render/wording"
 )
 
@@ -32,22 +27,6 @@ func vale(name string, median season.Day, share float64) report.Row {
 		Shares:   zonal.Summary{DatedShare: share, NeverShare: 1 - share},
 		Calendar: status.Calendar{AheadFrom: median - 60, OntimeFrom: median - 39, OntimeTo: median, CatchupTo: median + 40},
 		Value:    &status.Value{Seeding: &worth.Kept{ClosedFrom: 181, ClosedTo: 318, OntimeLost: 30}},
-	}
-}
-
-// Neither the earliest nor the latest region is one of which less than half
-// has a week; how many those are is said.
-func TestShownTellsOfMostOfARegion(t *testing.T) {
-	l, f := wording.English(), &weeks.Field{Window: late}
-	rows := []report.Row{vale("Skarrow", 230, 0.04), vale("Orrendale", 263, 0.93), vale("High Vennet", 320, 0.49), vale("Lindrey", 283, 1), vale("Nowhere", 0, 0)}
-	text := shown(l, f, "soil", rows)
-	for _, want := range []string{"Earliest in Orrendale", "latest in Lindrey", "Left out: 3 regions in which less than half of the ground has such a week."} {
-		if !strings.Contains(text, want) {
-			t.Errorf("%q lacks %q", text, want)
-		}
-	}
-	if all := shown(l, f, "soil", []report.Row{rows[1], rows[3]}); strings.Contains(all, "Left out") {
-		t.Errorf("none is left out of %q", all)
 	}
 }
 
@@ -119,42 +98,5 @@ func TestHandoutsBeginWithTheEarliest(t *testing.T) {
 	}
 	if few := handoutOrder(rows[:3]); few[0].Name != "Nowhere" || few[1].Name != "Skarrow" {
 		t.Errorf("fewer are not in the order of their names: %s, %s", few[0].Name, few[1].Name)
-	}
-}
-
-// Poppler's pdftotext finds all cautions on the demo's handouts, on those of a
-// window with seeding its last day, and on the sheet of a region of which
-// hardly any has a week how much.
-func TestDemoHandoutsCarryAllCautions(t *testing.T) {
-	oracle.Need(t, "pdftotext")
-	out := demoEdition(t)
-	for name, more := range map[string][]string{
-		"maps/summer-annuals-handout.pdf": {"a week on 43% of its ground only", "Downshore (84%)", "ahead of time still works, but part of the strength is lost"},
-		"maps/winter-annuals-handout.pdf": {"the last application that keeps it open is on Jun 30", "a week on 4% of its ground only"},
-		"handouts/skarrow-winter-annuals.pdf": {
-			"These weeks hold for 4% of the region's ground Typical week", "Last application that keeps seeding on Sep 15 open Jun 30; seeding costs 62 of the 64 days",
-		},
-		"handouts/orrendale-summer-annuals.pdf": {"Eight tenths of the ground that has a week"},
-	} {
-		text := strings.Join(strings.Fields(string(oracle.Run(t, nil, "pdftotext", filepath.Join(out, filepath.FromSlash(name)), "-"))), " ")
-		for _, want := range append(more, caution.All[:]...) {
-			if !strings.Contains(text, want) {
-				t.Errorf("%s lacks %q:\n%s", name, want, text)
-			}
-		}
-	}
-}
-
-// No word of a picture of a map points to what may not be beside it.
-func TestMapsAreDescribedByThemselves(t *testing.T) {
-	out := demoEdition(t)
-	for _, name := range []string{"index.html", "embed.html", "windows/summer-annuals.html", "windows/winter-annuals.html"} {
-		page, err := os.ReadFile(filepath.Join(out, filepath.FromSlash(name)))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if strings.Contains(string(page), "table below holds") || !strings.Contains(string(page), "Earliest in ") {
-			t.Errorf("%s: a table is promised, or no map is described", name)
-		}
 	}
 }

@@ -1,0 +1,75 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+)
+
+// wholly checks that the events of a build are in order, that its stages ended,
+// and that they did as much as they said they would.
+func wholly(t *testing.T, log string, stages ...string) {
+	t.Helper()
+	var began, ended []string
+	list := toldEvents(t, log)
+	for _, e := range list {
+		switch e := e.(type) {
+		case beginEvent:
+			if len(began) != len(ended) {
+				t.Errorf("%q begins before %q ends", e.Stage, began[len(began)-1])
+			}
+			began = append(began, e.Stage)
+		case endEvent:
+			ended = append(ended, e.Stage)
+			if e.Done != e.Of {
+				t.Errorf("%s: %d of %d %s were counted", e.Stage, e.Done, e.Of, e.Unit)
+			}
+			if (e.Of > 0) != (e.Unit != "") {
+				t.Errorf("%s: %d of %q", e.Stage, e.Of, e.Unit)
+			}
+		case progressEvent:
+			if e.Done > e.Of || e.Stage != began[len(began)-1] || e.Rate < 0 {
+				t.Errorf("progress %+v in stage %s", e, began[len(began)-1])
+			}
+		case errorEvent:
+			t.Errorf("error %+v", e)
+		}
+	}
+	if _, ok := list[len(list)-1].(doneEvent); !ok || !reflect.DeepEqual(began, ended) {
+		t.Errorf("stages %q ended as %q; the last event is %+v", began, ended, list[len(list)-1])
+	}
+	for _, want := range stages {
+		if !strings.Contains(strings.Join(ended, "\n"), want) {
+			t.Errorf("no stage %q among %q", want, ended)
+		}
+	}
+}
+
+func TestEventsOfABuild(t *testing.T) {
+	unraced(t)
+	path := islet(t)
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, bytes.Replace(text, []byte("maps: none"), []byte("maps: [early, spread, worth]"), 1), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	code, out, log := weekband(t, "build", path, "--json", "--out", filepath.Join(t.TempDir(), "out"))
+	if code != exitOK || out != "" {
+		t.Fatalf("exit code %d; %q on standard output\n%s", code, out, log)
+	}
+	wholly(t, log, "reading", "working out", "drawing", "writing pages")
+	notes := 0
+	for _, e := range toldEvents(t, log) {
+		if n, ok := e.(noteEvent); ok && strings.Contains(n.Text, "no map of the spread") {
+			notes++
+		}
+	}
+	if notes != 1 {
+		t.Errorf("%d notes that there is no map of the spread, want 1:\n%s", notes, log)
+	}
+}
