@@ -31,13 +31,22 @@ func (p *progress) erase() {
 	}
 }
 
-// above writes to a terminal on which a live line may stand, above that line.
-type above struct {
+// above returns a writer to a terminal on which a live line may stand: what is
+// written stands above that line. Where none can stand it is w itself.
+func (p *progress) above(w io.Writer) io.Writer {
+	if p.look != live {
+		return w
+	}
+	return aboveLine{p, w}
+}
+
+type aboveLine struct {
 	p *progress
 	w io.Writer
 }
 
-func (a above) Write(b []byte) (int, error) {
+// Write implements io.Writer.
+func (a aboveLine) Write(b []byte) (int, error) {
 	a.p.mu.Lock()
 	defer a.p.mu.Unlock()
 	a.p.erase()

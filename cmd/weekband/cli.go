@@ -59,9 +59,7 @@ type streams struct {
 // begin makes ready to tell in a manner, or errors only.
 func (s *streams) begin(want telling, hush bool) {
 	s.say = newProgress(s.log, want, hush)
-	if s.say.look == live {
-		s.out, s.log = above{s.say, s.out}, above{s.say, s.log}
-	}
+	s.out, s.log = s.say.above(s.out), s.say.above(s.log)
 }
 
 // run is the whole program; it returns the exit code.
@@ -102,7 +100,7 @@ func run(ctx context.Context, args []string, out, log io.Writer) int {
 		s.say.fail(exitUsage, err.Error(), "Try weekband --help.\n")
 		return exitUsage
 	}
-	return s.say.exit(cmd.Run())
+	return exit(s.say, cmd.Run())
 }
 
 // tellingOf returns how a command line wants to be told; cmd is nil when it does
@@ -119,7 +117,7 @@ func tellingOf(cmd *kong.Context, args []string) telling {
 }
 
 // exit tells what a command returned, as an exit code.
-func (p *progress) exit(err error) int {
+func exit(say *progress, err error) int {
 	code, text := exitData, ""
 	_, usage := errors.AsType[*usage.Error](err)
 	switch {
@@ -132,7 +130,7 @@ func (p *progress) exit(err error) int {
 	default:
 		text = err.Error()
 	}
-	p.fail(code, text, "")
+	say.fail(code, text, "")
 	return code
 }
 

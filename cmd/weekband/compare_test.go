@@ -10,7 +10,6 @@ import (
 	"strings"
 	"testing"
 
-	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/crossing"
 	"weekband/grid/source/geotiff"
@@ -26,6 +25,7 @@ import (
 
 // valeRegions are two squares, west and east of 46° W.
 const valeRegions = `{"type":"FeatureCollection","features":[
+
 {"type":"Feature","properties":{"id":"W","title":"Westvale"},"geometry":{"type":"Polygon","coordinates":[[[-48,36],[-46,36],[-46,38],[-48,38],[-48,36]]]}},
 {"type":"Feature","properties":{"id":"E","title":"Eastvale"},"geometry":{"type":"Polygon","coordinates":[[[-46,36],[-44,36],[-44,38],[-46,38],[-46,36]]]}}]}`
 
@@ -188,11 +188,11 @@ func TestCompareTellsWhenNothingMoved(t *testing.T) {
 		t.Errorf("exit code %d\n%s%s", code, text, log)
 	}
 	made := files(t, out)
-	if len(made[comparisonFile]) == 0 || len(made["spring.tif"]) == 0 || made["spring.png"] != nil {
+	if len(made["comparison.json"]) == 0 || len(made["spring.tif"]) == 0 || made["spring.png"] != nil {
 		t.Errorf("%d files", len(made))
 	}
-	if !strings.Contains(string(made[paragraphFile]), "nothing has moved from the edition of 2027 to the edition of 2028") {
-		t.Errorf("%s", made[paragraphFile])
+	if !strings.Contains(string(made["paragraph.txt"]), "nothing has moved from the edition of 2027 to the edition of 2028") {
+		t.Errorf("%s", made["paragraph.txt"])
 	}
 	if !compareReply(t, a, a).Same {
 		t.Error("an edition has moved from itself")
@@ -349,22 +349,6 @@ func TestCompareWithoutRegions(t *testing.T) {
 	}
 }
 
-func TestLooksOfAManifest(t *testing.T) {
-	l, err := looksOf(map[string]string{"size": "1600", "insets[1].title": "Far Isles", "insets[1].box": "[-50.5, 30, -49, 31.25]", "insets[2].title": "Rock", "insets[2].box": "[1, 2, 3, 4]"})
-	want := recipe.Inset{Title: "Far Isles", Box: grid.Box{West: -50.5, South: 30, East: -49, North: 31.25}}
-	if err != nil || l.Size != 1600 || len(l.Insets) != 2 || l.Insets[0] != want || l.Insets[1].Title != "Rock" {
-		t.Errorf("%+v, %v", l, err)
-	}
-	if l, err := looksOf(nil); err != nil || l.Size != recipe.DefaultSize || l.Insets != nil {
-		t.Errorf("of an older edition: %+v, %v", l, err)
-	}
-	for _, broken := range []map[string]string{{"size": "wide"}, {"size": "99999"}, {"insets[1].box": "everything"}} {
-		if _, err := looksOf(broken); err == nil || !strings.Contains(err.Error(), "want ") {
-			t.Errorf("%v: %v", broken, err)
-		}
-	}
-}
-
 // The same editions give the same folder, with one worker and with several,
 // whatever the folders are called.
 func TestComparisonIsReproducible(t *testing.T) {
@@ -382,7 +366,7 @@ func TestComparisonIsReproducible(t *testing.T) {
 			t.Fatalf("exit code %d\n%s", code, log)
 		}
 		made := files(t, out)
-		for _, name := range []string{comparisonFile, summaryFile, paragraphFile, shiftsFile, "spring.tif", "spring.png", "spring-grey.png"} {
+		for _, name := range []string{"comparison.json", "summary.txt", "paragraph.txt", "regions.csv", "spring.tif", "spring.png", "spring-grey.png"} {
 			if len(made[name]) == 0 {
 				t.Errorf("%s was not written", name)
 			}

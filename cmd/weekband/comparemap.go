@@ -123,7 +123,7 @@ func (c *comparison) shiftCaption(w *comparedWindow) render.Caption {
 }
 
 // drawShift writes the map of a window's shift, in colour and in grey.
-func (c *comparison) drawShift(root *os.Root, atlas *render.Atlas, w *comparedWindow) error {
+func (c *comparison) drawShift(root *os.Root, maps *render.Atlas, w *comparedWindow) error {
 	m, err := c.shiftMap(w)
 	if err != nil {
 		return err
@@ -131,14 +131,14 @@ func (c *comparison) drawShift(root *os.Root, atlas *render.Atlas, w *comparedWi
 	grey := m
 	grey.Grey = true
 	return atOnce(
-		func() error { return printShift(root, atlas, m, w.after.ID+".png") },
-		func() error { return printShift(root, atlas, grey, w.after.ID+"-grey.png") },
+		func() error { return printShift(root, maps, m, w.after.ID+".png") },
+		func() error { return printShift(root, maps, grey, w.after.ID+"-grey.png") },
 	)
 }
 
 // printShift writes one map as PNG that says its size in print.
-func printShift(root *os.Root, atlas *render.Atlas, m render.ValueMap, name string) error {
-	page, err := atlas.Values(m)
+func printShift(root *os.Root, maps *render.Atlas, m render.ValueMap, name string) error {
+	page, err := maps.Values(m)
 	if err != nil {
 		return err
 	}

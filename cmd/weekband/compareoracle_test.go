@@ -89,7 +89,7 @@ func TestCompareAgreesWithTheTables(t *testing.T) {
 		t.Fatalf("exit code %d\n%s%s", code, summary, log)
 	}
 	var got comparisonReply
-	read, err := os.ReadFile(filepath.Join(out, comparisonFile))
+	read, err := os.ReadFile(filepath.Join(out, "comparison.json"))
 	if err == nil {
 		err = json.Unmarshal(read, &got)
 	}

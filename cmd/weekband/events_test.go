@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -72,4 +73,33 @@ func TestEventsOfABuild(t *testing.T) {
 	if notes != 1 {
 		t.Errorf("%d notes that there is no map of the spread, want 1:\n%s", notes, log)
 	}
+}
+
+// toldEvents reads a log of --json: every line is an object of a known kind
+// with fields of that kind alone.
+func toldEvents(t *testing.T, log string) (list []any) {
+	t.Helper()
+	for line := range strings.Lines(log) {
+		var kind struct{ Event string }
+		if err := json.Unmarshal([]byte(line), &kind); err != nil {
+			t.Fatalf("%q: %v", line, err)
+		}
+		into := map[string]any{
+			"begin": &beginEvent{}, "progress": &progressEvent{}, "end": &endEvent{},
+			"note": &noteEvent{}, "done": &doneEvent{}, "error": &errorEvent{},
+		}[kind.Event]
+		if into == nil {
+			t.Fatalf("%q: no kind of event", line)
+		}
+		dec := json.NewDecoder(strings.NewReader(line))
+		dec.DisallowUnknownFields()
+		if err := dec.Decode(into); err != nil {
+			t.Fatalf("%q: %v", line, err)
+		}
+		list = append(list, reflect.ValueOf(into).Elem().Interface())
+	}
+	if len(list) == 0 {
+		t.Fatal("no events")
+	}
+	return list
 }

@@ -139,10 +139,11 @@ func TestOneWeekOneColour(t *testing.T) {
 		return common
 	}
 	for _, f := range demoFields(t) {
-		d, err := traced(f, recipe.DefaultMaps, detail{large: 1, frames: 1, files: 1}, nil)
+		list, err := trace(t.Context(), []*weeks.Field{f}, recipe.DefaultMaps, detail{large: 1, frames: 1, files: 1}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
+		d := list[0]
 		palette := render.NewPalette(len(d.scale))
 		for name, days := range map[string]*grid.Raster[float32]{"-early.png": d.early, ".png": f.Day, "-late.png": d.late} {
 			bands, from := weeks.Shown(d.scale, days)

@@ -48,9 +48,9 @@ func TestHostileNamesComeBack(t *testing.T) {
 		if i == len(attacks)-1 || want == "Birkmoor" { // several have this name
 			continue
 		}
-		code, answer, log := weekband(t, "lookup", "--json", "--", out, want)
+		code, told, log := weekband(t, "lookup", "--json", "--", out, want)
 		var r reply
-		if err := json.Unmarshal([]byte(answer), &r); strings.ContainsFunc(want, isLetter) && (err != nil || code != exitOK) {
+		if err := json.Unmarshal([]byte(told), &r); strings.ContainsFunc(want, isLetter) && (err != nil || code != exitOK) {
 			t.Errorf("lookup of %q: exit code %d, %v %s", want, code, err, log)
 		}
 	}

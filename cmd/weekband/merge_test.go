@@ -104,7 +104,7 @@ func TestPartsThatMakeNoEdition(t *testing.T) {
 		"flipped":          {[]string{spoilt("flipped.part", flipped), south}, []string{"flipped.part: it is damaged"}},
 		"cut short":        {[]string{spoilt("short.part", whole[:len(whole)-40]), south}, []string{"short.part: it is damaged"}},
 		"empty":            {[]string{spoilt("empty.part", nil), south}, []string{"empty.part: it is no part"}},
-		"only its magic":   {[]string{spoilt("magic.part", whole[:len(partMagic)]), south}, []string{"magic.part: it is no part"}},
+		"only its magic":   {[]string{spoilt("magic.part", whole[:len("weekband part 1\n")]), south}, []string{"magic.part: it is no part"}},
 		"only its head":    {[]string{spoilt("head.part", whole[:bytes.LastIndex(whole[:300], []byte("\n"))]), south}, []string{"head.part: it is damaged"}},
 		"rows off the grid": {[]string{spoilt("rows.part", sealed(whole, `"to":1}`, `"to":9}`)), south},
 			[]string{"rows.part: it is damaged"}},

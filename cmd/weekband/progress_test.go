@@ -2,42 +2,11 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
-	"reflect"
 	"strings"
 	"testing"
 	"time"
 )
-
-// toldEvents reads a log of --json: every line is an object of a known kind
-// with fields of that kind alone.
-func toldEvents(t *testing.T, log string) (list []any) {
-	t.Helper()
-	for line := range strings.Lines(log) {
-		var kind struct{ Event string }
-		if err := json.Unmarshal([]byte(line), &kind); err != nil {
-			t.Fatalf("%q: %v", line, err)
-		}
-		into := map[string]any{
-			"begin": &beginEvent{}, "progress": &progressEvent{}, "end": &endEvent{},
-			"note": &noteEvent{}, "done": &doneEvent{}, "error": &errorEvent{},
-		}[kind.Event]
-		if into == nil {
-			t.Fatalf("%q: no kind of event", line)
-		}
-		dec := json.NewDecoder(strings.NewReader(line))
-		dec.DisallowUnknownFields()
-		if err := dec.Decode(into); err != nil {
-			t.Fatalf("%q: %v", line, err)
-		}
-		list = append(list, reflect.ValueOf(into).Elem().Interface())
-	}
-	if len(list) == 0 {
-		t.Fatal("no events")
-	}
-	return list
-}
 
 // In every manner: what is told of a stage with work, a note, an answer.
 func TestManners(t *testing.T) {
@@ -50,7 +19,7 @@ func TestManners(t *testing.T) {
 		p.notes([]string{"a", "b <b>"})
 		p.notes([]string{"a", "b <b>", "c"})
 		p.done("done: open %s", "out")
-		p.fail(exitData, "vale.yaml:3: what", "Try.\n")
+		p.fail(1, "vale.yaml:3: what", "Try.\n")
 		p.close()
 	}
 	for _, c := range []struct {

@@ -124,7 +124,7 @@ func TestVerify(t *testing.T) {
 		t.Fatalf("JSON: %s", text)
 	}
 	p := reply.Windows[0].Places[0]
-	if p.Off == nil || len(p.Years) != 3 || math.Abs(p.Years[0].dayOf()-(55-30)/0.2) > 5 {
+	if p.Off == nil || len(p.Years) != 3 || math.Abs(dayIn(p.Years[0].Day)-(55-30)/0.2) > 5 {
 		t.Errorf("place %+v", p)
 	}
 	for name, c := range map[string]struct {
@@ -142,10 +142,10 @@ func TestVerify(t *testing.T) {
 	}
 }
 
-// dayOf returns the day of the year of an ISO month and day, 30 days a month.
-func (y yearReply) dayOf() float64 {
+// dayIn returns the day of the year of an ISO month and day, 30 days a month.
+func dayIn(iso string) float64 {
 	var m, d int
-	if _, err := fmt.Sscanf(y.Day, "%d-%d", &m, &d); err != nil {
+	if _, err := fmt.Sscanf(iso, "%d-%d", &m, &d); err != nil {
 		return math.NaN()
 	}
 	return float64(30*(m-1) + d)

@@ -42,8 +42,13 @@ func stationsOf(t *testing.T, dir string, step int) {
 		t.Fatal(err)
 	}
 	defer normals.Close()
-	in := &inputs{ctx: t.Context(), dir: dir}
-	if err := in.readTerrain("elevation.tif"); err != nil {
+	heights, err := source.Open(filepath.Join(dir, "elevation.tif"), source.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer heights.Close()
+	terrain, err := readRaster(heights, "elevation.tif", func(float32) error { return nil })
+	if err != nil {
 		t.Fatal(err)
 	}
 	g := normals.Grid()
@@ -58,7 +63,7 @@ func stationsOf(t *testing.T, dir string, step int) {
 		for col := row % 3; col < g.Cols(); col += step {
 			i := row*g.Cols() + col
 			cell := cellOf(i, g.Cols())
-			z, land := in.terrain.At(cell)
+			z, land := terrain.At(cell)
 			if !land || !rows.Has[i] {
 				continue
 			}

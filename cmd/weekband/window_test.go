@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"github.com/creack/pty"
 )
@@ -46,7 +47,7 @@ func TestLiveLineFollowsTheWindow(t *testing.T) {
 			resize(30)
 		}
 	}
-	io.WriteString(above{p, terminal}, "an answer\n")
+	io.WriteString(p.above(terminal), "an answer\n")
 	p.close()
 	terminal.Close()
 	sent := <-read
@@ -59,7 +60,7 @@ func TestLiveLineFollowsTheWindow(t *testing.T) {
 	if !strings.Contains(first, "50 of 200 regions") || !strings.Contains(first, "]  25 %") || len(first) < 60 {
 		t.Errorf("first line %q", first)
 	}
-	if columnsOf(last) > 29 || !strings.Contains(last, "75 %") {
+	if utf8.RuneCountInString(last) > 29 || !strings.Contains(last, "75 %") {
 		t.Errorf("the line in a window of 30 columns is %q", last)
 	}
 }
