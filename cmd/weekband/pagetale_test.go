@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -80,7 +79,7 @@ func TestPageTellsAsTheCommand(t *testing.T) {
 				compared[part.Kind]++
 				if n := len(c.readings); n > 1 && part.Kind == "year" {
 					compared["many"]++
-					if r := c.reply.Outlook; r.State != "undated" && !strings.HasPrefix(text, fmt.Sprintf("The latest of your %d readings, on %s, is ", n, l.Date(latestOf(c.readings)))) {
+					if r := c.reply.Outlook; r.State != "undated" && !strings.HasPrefix(text, fmt.Sprintf("The latest of your %d readings, on %s, is ", n, l.Date(r.outlook.Latest))) {
 						t.Errorf("case %d: of %d readings the page tells %q", i, n, text)
 					}
 				}
@@ -274,10 +273,4 @@ func inventedYear() *curve.Year {
 		year[i] = 13 - 12*math.Cos(2*math.Pi*float64(i-23)/season.YearDays)
 	}
 	return year
-}
-
-// latestOf returns the day of the last of some readings.
-func latestOf(readings []reading) season.Day {
-	last := slices.MaxFunc(readings, func(a, b reading) int { return a.date.Compare(b.date) })
-	return dayOf(last.date)
 }

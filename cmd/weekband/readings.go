@@ -54,8 +54,9 @@ type outlookReply struct {
 	Late      string  `json:"late,omitempty"`
 	Day       float64 `json:"crossing_day,omitempty"`
 	Sigma     float64 `json:"spread_days,omitempty"`
-	outlook   outlook.Outlook
-	far       bool // the readings tell nothing yet
+
+	outlook outlook.Outlook `json:"-"` // what these were made from
+	far     bool            // the readings tell nothing yet
 }
 
 // expect works out this year's crossing from readings at a place with a
