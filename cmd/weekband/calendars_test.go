@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"weekband/cmd/weekband/internal/output"
 )
 
 // eventDays returns the begin and end of every event of a calendar by window
@@ -31,7 +33,7 @@ func TestCalendarsAgreeWithTheTable(t *testing.T) {
 	out := demoEdition(t)
 	wanted, rows, little := map[string]bool{}, 0, 0
 	for _, row := range regionTable(t, out) {
-		name := calendarFile(slug(row["region"]))
+		name := output.CalendarFile(output.Slug(row["region"]))
 		dated := 1.0
 		for _, without := range []string{"never_share", "always_share", "nodata_share", "flat_share"} {
 			dated -= number(t, row[without])
@@ -70,8 +72,8 @@ func TestCalendarsAgreeWithTheTable(t *testing.T) {
 		t.Errorf("%d calendars of %d regions with weeks, %d rows with and %d without, %v", len(made), len(wanted), rows, little, err)
 	}
 	for _, row := range regionTable(t, out) {
-		file := calendarFile(slug(row["region"]))
-		page, err := os.ReadFile(filepath.Join(out, "regions", slug(row["region"])+".html"))
+		file := output.CalendarFile(output.Slug(row["region"]))
+		page, err := os.ReadFile(filepath.Join(out, "regions", output.Slug(row["region"])+".html"))
 		if offered := strings.Contains(string(page), "../"+file); err != nil || offered != wanted[filepath.Base(file)] {
 			t.Errorf("%s: the page offers a calendar: %v, and there is one: %v (%v)", row["region"], offered, !offered, err)
 		}

@@ -12,6 +12,8 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"weekband/cmd/weekband/internal/progress"
+	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/usage"
 )
 
@@ -53,13 +55,13 @@ type eventsFlag struct {
 // complaints to log, which say does.
 type streams struct {
 	out, log io.Writer
-	say      *progress
+	say      *progress.Teller
 }
 
 // begin makes ready to tell in a manner, or errors only.
-func (s *streams) begin(want telling, hush bool) {
-	s.say = newProgress(s.log, want, hush)
-	s.out, s.log = s.say.above(s.out), s.say.above(s.log)
+func (s *streams) begin(want progress.Manner, hush bool) {
+	s.say = progress.New(s.log, want, hush)
+	s.out, s.log = s.say.Above(s.out), s.say.Above(s.log)
 }
 
 // run is the whole program; it returns the exit code.
@@ -91,13 +93,13 @@ func run(ctx context.Context, args []string, out, log io.Writer) int {
 		return code
 	}
 	s.begin(tellingOf(cmd, args), line.Quiet)
-	defer s.say.close()
+	defer s.say.Close()
 	context.AfterFunc(ctx, func() {
 		stop() // a second Ctrl-C ends the program at once
-		s.say.ending()
+		s.say.Ending()
 	})
 	if err != nil {
-		s.say.fail(exitUsage, err.Error(), "Try weekband --help.\n")
+		s.say.Fail(exitUsage, err.Error(), "Try weekband --help.\n")
 		return exitUsage
 	}
 	return exit(s.say, cmd.Run())
@@ -105,19 +107,19 @@ func run(ctx context.Context, args []string, out, log io.Writer) int {
 
 // tellingOf returns how a command line wants to be told; cmd is nil when it does
 // not parse.
-func tellingOf(cmd *kong.Context, args []string) telling {
+func tellingOf(cmd *kong.Context, args []string) progress.Manner {
 	inJSON := slices.Contains(args, "--json")
 	if cmd != nil {
 		inJSON = slices.ContainsFunc(cmd.Flags(), func(f *kong.Flag) bool { on, _ := cmd.FlagValue(f).(bool); return on && f.Name == "json" })
 	}
 	if inJSON {
-		return events
+		return progress.Events
 	}
-	return lines
+	return progress.Lines
 }
 
 // exit tells what a command returned, as an exit code.
-func exit(say *progress, err error) int {
+func exit(say *progress.Teller, err error) int {
 	code, text := exitData, ""
 	_, usage := errors.AsType[*usage.Error](err)
 	switch {
@@ -130,7 +132,7 @@ func exit(say *progress, err error) int {
 	default:
 		text = err.Error()
 	}
-	say.fail(code, text, "")
+	say.Fail(code, text, "")
 	return code
 }
 
@@ -138,6 +140,6 @@ type versionCmd struct{}
 
 // Run prints the version.
 func (versionCmd) Run(s *streams) error {
-	_, err := fmt.Fprintln(s.out, "weekband", version)
+	_, err := fmt.Fprintln(s.out, "weekband", publish.Version)
 	return err
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"io"
 
+	"weekband/cmd/weekband/internal/comparison"
 	"weekband/cmd/weekband/internal/usage"
 )
 
@@ -25,23 +26,23 @@ func (c compareCmd) Run(ctx context.Context, s *streams) error {
 	if c.Newer != "" {
 		c.Newer = standing(c.Newer, s)
 	}
-	cmp, err := compared(ctx, c.Older, c.Newer, c.Windows)
+	cmp, err := comparison.Between(ctx, c.Older, c.Newer, c.Windows)
 	if err != nil {
 		return err
 	}
-	s.say.remarks(cmp.notes)
+	s.say.Remarks(cmp.Notes)
 	if c.Out != "" {
-		if err := cmp.publish(ctx, c.Out); err != nil {
+		if err := cmp.Publish(ctx, c.Out); err != nil {
 			return err
 		}
-		s.say.done("wrote %s", c.Out)
+		s.say.Done("wrote %s", c.Out)
 	}
 	if c.JSON {
 		enc := json.NewEncoder(s.out)
 		enc.SetIndent("", "  ")
-		return enc.Encode(cmp.reply())
+		return enc.Encode(cmp.Reply())
 	}
-	_, err = io.WriteString(s.out, cmp.summary())
+	_, err = io.WriteString(s.out, cmp.Summary())
 	return err
 }
 

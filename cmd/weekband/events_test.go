@@ -8,6 +8,8 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+
+	"weekband/cmd/weekband/internal/progress"
 )
 
 // wholly checks that the events of a build are in order, that its stages ended,
@@ -18,12 +20,12 @@ func wholly(t *testing.T, log string, stages ...string) {
 	list := toldEvents(t, log)
 	for _, e := range list {
 		switch e := e.(type) {
-		case beginEvent:
+		case progress.BeginEvent:
 			if len(began) != len(ended) {
 				t.Errorf("%q begins before %q ends", e.Stage, began[len(began)-1])
 			}
 			began = append(began, e.Stage)
-		case endEvent:
+		case progress.EndEvent:
 			ended = append(ended, e.Stage)
 			if e.Done != e.Of {
 				t.Errorf("%s: %d of %d %s were counted", e.Stage, e.Done, e.Of, e.Unit)
@@ -31,15 +33,15 @@ func wholly(t *testing.T, log string, stages ...string) {
 			if (e.Of > 0) != (e.Unit != "") {
 				t.Errorf("%s: %d of %q", e.Stage, e.Of, e.Unit)
 			}
-		case progressEvent:
+		case progress.ProgressEvent:
 			if e.Done > e.Of || e.Stage != began[len(began)-1] || e.Rate < 0 {
 				t.Errorf("progress %+v in stage %s", e, began[len(began)-1])
 			}
-		case errorEvent:
+		case progress.ErrorEvent:
 			t.Errorf("error %+v", e)
 		}
 	}
-	if _, ok := list[len(list)-1].(doneEvent); !ok || !reflect.DeepEqual(began, ended) {
+	if _, ok := list[len(list)-1].(progress.DoneEvent); !ok || !reflect.DeepEqual(began, ended) {
 		t.Errorf("stages %q ended as %q; the last event is %+v", began, ended, list[len(list)-1])
 	}
 	for _, want := range stages {
@@ -66,7 +68,7 @@ func TestEventsOfABuild(t *testing.T) {
 	wholly(t, log, "reading", "working out", "drawing", "writing pages")
 	notes := 0
 	for _, e := range toldEvents(t, log) {
-		if n, ok := e.(noteEvent); ok && strings.Contains(n.Text, "no map of the spread") {
+		if n, ok := e.(progress.NoteEvent); ok && strings.Contains(n.Text, "no map of the spread") {
 			notes++
 		}
 	}
@@ -85,8 +87,8 @@ func toldEvents(t *testing.T, log string) (list []any) {
 			t.Fatalf("%q: %v", line, err)
 		}
 		into := map[string]any{
-			"begin": &beginEvent{}, "progress": &progressEvent{}, "end": &endEvent{},
-			"note": &noteEvent{}, "done": &doneEvent{}, "error": &errorEvent{},
+			"begin": &progress.BeginEvent{}, "progress": &progress.ProgressEvent{}, "end": &progress.EndEvent{},
+			"note": &progress.NoteEvent{}, "done": &progress.DoneEvent{}, "error": &progress.ErrorEvent{},
 		}[kind.Event]
 		if into == nil {
 			t.Fatalf("%q: no kind of event", line)

@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"io"
 	"strings"
+
+	"weekband/cmd/weekband/internal/inspect"
 )
 
 type inspectCmd struct {
@@ -16,8 +18,8 @@ type inspectCmd struct {
 
 // Run tells what files hold and what in them looks wrong.
 func (c inspectCmd) Run(ctx context.Context, s *streams) error {
-	s.say.aside("looking at %s", strings.Join(c.Files, ", "))
-	found, err := lookInto(ctx, c.Files, c.Variable, c.Object)
+	s.say.Aside("looking at %s", strings.Join(c.Files, ", "))
+	found, err := inspect.Files(ctx, c.Files, c.Variable, c.Object)
 	if err != nil {
 		return err
 	}
@@ -26,6 +28,6 @@ func (c inspectCmd) Run(ctx context.Context, s *streams) error {
 		enc.SetIndent("", "  ")
 		return enc.Encode(found)
 	}
-	_, err = io.WriteString(s.out, found.text())
+	_, err = io.WriteString(s.out, found.Text())
 	return err
 }

@@ -14,6 +14,9 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/inputs"
+	"weekband/cmd/weekband/internal/output"
+	"weekband/cmd/weekband/internal/tracing"
 	"weekband/render"
 )
 
@@ -83,15 +86,15 @@ func TestLooksOfARecipe(t *testing.T) {
 	if err != nil || len(frames) == 0 {
 		t.Fatalf("%d frames, %v", len(frames), err)
 	}
-	if pixels, _ := inches(t, frames[0]); pixels != frameWidth {
+	if pixels, _ := inches(t, frames[0]); pixels != tracing.FrameWidth {
 		t.Errorf("a frame is %d pixels wide", pixels)
 	}
 	checkLooksOfMap(t, filepath.Join(out, "maps", windowIDs[0]+".png"))
-	var m manifest
+	var m output.Manifest
 	if err := json.Unmarshal(files(t, out)["manifest.json"], &m); err != nil {
 		t.Fatal(err)
 	}
-	if !slices.ContainsFunc(m.Inputs, func(f inputFile) bool { return f.Role == "logo" && f.Name == "crest.png" && f.Bytes > 0 }) {
+	if !slices.ContainsFunc(m.Inputs, func(f inputs.File) bool { return f.Role == "logo" && f.Name == "crest.png" && f.Bytes > 0 }) {
 		t.Errorf("the manifest names %v", m.Inputs)
 	}
 	if svg := string(files(t, out)["maps/"+windowIDs[0]+".svg"]); !strings.Contains(svg, "<image ") {

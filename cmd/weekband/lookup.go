@@ -2,6 +2,8 @@ package main
 
 import (
 	"encoding/json"
+
+	"weekband/cmd/weekband/internal/answer"
 )
 
 type lookupCmd struct {
@@ -14,15 +16,15 @@ type lookupCmd struct {
 
 // Run answers for one place.
 func (c lookupCmd) Run(s *streams) error {
-	var readings []reading
+	var readings []answer.Reading
 	for _, text := range c.Reading {
-		r, err := parseReading(text)
+		r, err := answer.ParseReading(text)
 		if err != nil {
 			return err
 		}
 		readings = append(readings, r)
 	}
-	reply, err := replyTo(standing(c.Out, s), c.Place, readings)
+	reply, err := answer.For(standing(c.Out, s), c.Place, readings)
 	if err != nil {
 		return err
 	}
@@ -31,5 +33,5 @@ func (c lookupCmd) Run(s *streams) error {
 		enc.SetIndent("", "  ")
 		return enc.Encode(reply)
 	}
-	return reply.write(s.out)
+	return reply.Write(s.out)
 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"context"
+
+	"weekband/cmd/weekband/internal/survey"
 )
 
 type mergeCmd struct {
@@ -18,6 +20,6 @@ type mergeCmd struct {
 
 // Run builds the recipe's edition from rows that were worked out apart.
 func (c mergeCmd) Run(ctx context.Context, s *streams) error {
-	o := order{path: c.Recipe, out: outOf(c.Recipe, c.Out), allCells: c.AllCells, stream: c.Stream, parts: c.Parts}
+	o := survey.Order{Path: c.Recipe, Out: outOf(c.Recipe, c.Out), AllCells: c.AllCells, Stream: c.Stream, Parts: c.Parts}
 	return build(ctx, o, c.Cache, s.say, pipeline)
 }

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"weekband/cmd/weekband/internal/publish"
 )
 
 // partsOf works the islet's rows out apart, one by its number and one as a
@@ -110,8 +112,8 @@ func TestPartsThatMakeNoEdition(t *testing.T) {
 			[]string{"rows.part: it is damaged"}},
 		"more rows than it has": {[]string{spoilt("more.part", sealed(whole, `"to":1}`, `"to":2}`))},
 			[]string{"more.part: "}},
-		"another program": {[]string{spoilt("program.part", sealed(whole, programName(), "weekband 0.0.9")), south},
-			[]string{"program.part: it was written by weekband 0.0.9, and this is " + programName()}},
+		"another program": {[]string{spoilt("program.part", sealed(whole, publish.ProgramName(), "weekband 0.0.9")), south},
+			[]string{"program.part: it was written by weekband 0.0.9, and this is " + publish.ProgramName()}},
 	} {
 		code, _, log := weekband(t, append([]string{"merge", recipe, "--out", out}, c.parts...)...)
 		if code != exitData {

@@ -7,21 +7,28 @@ import (
 	"path/filepath"
 	"sync"
 
+	"weekband/cmd/weekband/internal/atlas"
+	"weekband/cmd/weekband/internal/inputs"
+	"weekband/cmd/weekband/internal/output"
+	"weekband/cmd/weekband/internal/pages"
+	"weekband/cmd/weekband/internal/progress"
 	"weekband/cmd/weekband/internal/publish"
+	"weekband/cmd/weekband/internal/survey"
+	"weekband/cmd/weekband/internal/tracing"
 )
 
 // pipeline builds an edition and puts it in the place of the previous one at
 // the very end: an error, or a kill, leaves that one as it was.
-func pipeline(ctx context.Context, o order, say *progress) (err error) {
-	staging, err := publish.Begin(o.out)
+func pipeline(ctx context.Context, o survey.Order, say *progress.Teller) (err error) {
+	staging, err := publish.Begin(o.Out)
 	if err != nil {
 		return err
 	}
 	defer func() { err = staging.End(err) }()
-	say.remarks(staging.Notes())
+	say.Remarks(staging.Notes())
 	told := len(staging.Notes())
 	write := edition
-	if o.stream {
+	if o.Stream {
 		write = streamed
 	}
 	if err := write(ctx, o, staging.Root(), staging.Spare, say); err != nil {
@@ -30,12 +37,12 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 	if err := staging.Commit(ctx); err != nil {
 		return err
 	}
-	say.remarks(staging.Notes()[told:])
-	if o.stream {
-		say.done("done: see %s", filepath.Join(o.out, tableCSV))
+	say.Remarks(staging.Notes()[told:])
+	if o.Stream {
+		say.Done("done: see %s", filepath.Join(o.Out, output.TableCSV))
 		return nil
 	}
-	say.done("done: open %s", filepath.Join(o.out, "index.html"))
+	say.Done("done: open %s", filepath.Join(o.Out, "index.html"))
 	return nil
 }
 
@@ -44,60 +51,60 @@ func pipeline(ctx context.Context, o order, say *progress) (err error) {
 //	read ─► curve ─► soil ─► crossing ─► week grid ─► bands, regions ─► pictures ─► pages ─► publish
 //
 // spare is told what is read, and returns an error when it would go.
-func edition(ctx context.Context, o order, root *os.Root, spare func(files ...string) error, say *progress) error {
-	r := o.recipe
-	in, err := openChecked(ctx, o, spare, say)
+func edition(ctx context.Context, o survey.Order, root *os.Root, spare func(files ...string) error, say *progress.Teller) error {
+	r := o.Recipe
+	in, err := survey.Open(ctx, o, spare, say)
 	if err != nil {
 		return err
 	}
-	defer in.close()
+	defer in.Close()
 
-	all, err := lookAt(ctx, o, in, root, say)
+	all, err := survey.Take(ctx, o, in, root, say)
 	if err != nil {
 		return err
 	}
-	say.stage("cutting bands")
-	drawings, err := trace(ctx, all.fields, r.Maps, detailOf(r, in), o.kept)
+	say.Stage("cutting bands")
+	drawings, err := tracing.Trace(ctx, all.Fields, r.Maps, tracing.DetailOf(r, in), o.Kept)
 	if err != nil {
 		return err
 	}
 	written := meanwhile(func() (bool, error) { return writeFiles(root, o, in, all, drawings) })
-	say.stage("drawing")
-	noteUndrawn(in, r, all.fields)
-	say.notes(in.notes)
-	pictures, err := draw(ctx, root, r, o.kept, in, drawings, all.rows)
-	say.stage("writing tables and data")
+	say.Stage("drawing")
+	atlas.NoteUndrawn(in, r, all.Fields)
+	say.Notes(in.Notes)
+	pictures, err := atlas.Draw(ctx, root, r, o.Kept, in, drawings, all.Rows)
+	say.Stage("writing tables and data")
 	cells, wrong := written()
 	if err := cmp.Or(err, wrong); err != nil {
 		return err
 	}
-	say.stage("writing pages")
-	if err := writeSite(ctx, root, r, in, drawings, all.rows, pictures, cells); err != nil {
+	say.Stage("writing pages")
+	if err := pages.Write(ctx, root, r, in, drawings, all.Rows, pictures, cells); err != nil {
 		return err
 	}
-	return writeManifest(root, newManifest(r, in, all.figures))
+	return output.WriteManifest(root, output.NewManifest(r, in, all.Figures))
 }
 
 // streamed writes what can be told of a grid of any size without holding it:
 // the crossing grids, the table of regions and the manifest.
 //
 //	read ─► curve ─► soil ─► crossing ─► rows of the week grid ─► crossing grids, tallies of regions ─► table
-func streamed(ctx context.Context, o order, root *os.Root, spare func(files ...string) error, say *progress) error {
-	in, err := openChecked(ctx, o, spare, say)
+func streamed(ctx context.Context, o survey.Order, root *os.Root, spare func(files ...string) error, say *progress.Teller) error {
+	in, err := survey.Open(ctx, o, spare, say)
 	if err != nil {
 		return err
 	}
-	defer in.close()
+	defer in.Close()
 
-	all, err := lookThrough(ctx, o, in, root, say)
+	all, err := survey.TakeStreamed(ctx, o, in, root, say)
 	if err != nil {
 		return err
 	}
-	say.stage("writing tables")
-	if err := writeRegionTables(root, all.rows); err != nil {
+	say.Stage("writing tables")
+	if err := output.WriteRegionTables(root, all.Rows); err != nil {
 		return err
 	}
-	return writeManifest(root, newManifest(o.recipe, in, all.figures))
+	return output.WriteManifest(root, output.NewManifest(o.Recipe, in, all.Figures))
 }
 
 // meanwhile does a job beside what follows and returns what waits for its end.
@@ -110,21 +117,21 @@ func meanwhile[T any](job func() (T, error)) (wait func() (T, error)) {
 // writeFiles writes what is neither picture nor page: tables, data, lookups and
 // calendars, of a sample only what was not written as all cells went by. cells
 // reports whether the table of cells is among them.
-func writeFiles(root *os.Root, o order, in *inputs, all *survey, drawings []drawing) (cells bool, err error) {
-	whole := all.fields
-	if all.sampled {
+func writeFiles(root *os.Root, o survey.Order, in *inputs.Set, all *survey.Findings, drawings []tracing.Window) (cells bool, err error) {
+	whole := all.Fields
+	if all.Sampled {
 		whole = nil
 	}
-	if cells, err = writeTables(root, all.rows, whole, o.allCells); err != nil {
+	if cells, err = output.WriteTables(root, all.Rows, whole, o.AllCells); err != nil {
 		return cells, err
 	}
-	if err := writeData(root, in, drawings, !all.sampled); err != nil {
+	if err := output.WriteData(root, in, drawings, !all.Sampled); err != nil {
 		return cells, err
 	}
-	if !all.sampled {
-		if err := writeLookup(root, o.recipe, in, all.fields, all.covers); err != nil {
+	if !all.Sampled {
+		if err := output.WriteLookup(root, o.Recipe, in, all.Fields, all.Covers); err != nil {
 			return cells, err
 		}
 	}
-	return cells, writeCalendars(root, o.recipe, in.areas, all.rows)
+	return cells, output.WriteCalendars(root, o.Recipe, in.Areas, all.Rows)
 }

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/answer"
+	"weekband/cmd/weekband/internal/verdict"
 	"weekband/grid/calibration"
 )
 
@@ -119,7 +121,7 @@ func TestVerify(t *testing.T) {
 	if c, err := png.DecodeConfig(f); err != nil || c.Width != 2400 {
 		t.Errorf("picture %d px wide, %v", c.Width, err)
 	}
-	var reply verifyReply
+	var reply verdict.Reply
 	if _, text, _ = weekband(t, "verify", out, readings, "--json"); json.Unmarshal([]byte(text), &reply) != nil || len(reply.Windows) != 2 {
 		t.Fatalf("JSON: %s", text)
 	}
@@ -153,10 +155,10 @@ func dayIn(iso string) float64 {
 
 func TestReadings(t *testing.T) {
 	out := demoEdition(t)
-	reply := func(args ...string) windowReply {
+	reply := func(args ...string) answer.WindowReply {
 		t.Helper()
 		code, text, log := weekband(t, append([]string{"lookup", out, "vennaford", "--json"}, args...)...)
-		var r reply
+		var r answer.Reply
 		if code != exitOK || json.Unmarshal([]byte(text), &r) != nil {
 			t.Fatalf("%d: %s", code, log)
 		}

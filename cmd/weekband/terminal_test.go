@@ -12,6 +12,8 @@ import (
 	"testing"
 
 	"github.com/creack/pty"
+
+	"weekband/cmd/weekband/internal/progress"
 )
 
 // screen is a terminal that knows no more than what ECMA-48 says of the codes
@@ -225,7 +227,7 @@ func TestInterruptIsAnEvent(t *testing.T) {
 		if code := codeOf(t, cmd.Wait()); code != exitInterrupted {
 			t.Fatalf("%v: exit code %d, want %d\n%s", signal, code, exitInterrupted, all.String())
 		}
-		if list := toldEvents(t, all.String()); list[len(list)-1].(errorEvent).Code != exitInterrupted {
+		if list := toldEvents(t, all.String()); list[len(list)-1].(progress.ErrorEvent).Code != exitInterrupted {
 			t.Errorf("%v: the last event is %+v", signal, list[len(list)-1])
 		}
 	}

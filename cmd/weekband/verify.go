@@ -3,6 +3,8 @@ package main
 import (
 	"context"
 	"encoding/json"
+
+	"weekband/cmd/weekband/internal/verdict"
 )
 
 type verifyCmd struct {
@@ -15,20 +17,20 @@ type verifyCmd struct {
 
 // Run compares an edition with thermometers.
 func (c verifyCmd) Run(ctx context.Context, s *streams) error {
-	found, err := judge(ctx, standing(c.Out, s), c.Readings, c.Window, s.say.notes)
+	found, err := verdict.Judge(ctx, standing(c.Out, s), c.Readings, c.Window, s.say.Notes)
 	if err != nil {
 		return err
 	}
 	if c.Picture != "" {
-		if err := found.draw(c.Picture); err != nil {
+		if err := found.Draw(c.Picture); err != nil {
 			return err
 		}
-		s.say.done("wrote %s", c.Picture)
+		s.say.Done("wrote %s", c.Picture)
 	}
 	if c.JSON {
 		enc := json.NewEncoder(s.out)
 		enc.SetIndent("", "  ")
-		return enc.Encode(found.reply())
+		return enc.Encode(found.Reply())
 	}
-	return found.write(s.out)
+	return found.Write(s.out)
 }

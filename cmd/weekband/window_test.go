@@ -9,6 +9,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/creack/pty"
+
+	"weekband/cmd/weekband/internal/progress"
 )
 
 // A narrower window is respected from the next line on, notes stand above, and
@@ -34,21 +36,21 @@ func TestLiveLineFollowsTheWindow(t *testing.T) {
 		}
 	}
 	resize(120)
-	p := newProgress(terminal, lines, false)
-	p.stage("summing up the regions of a territory with a long name")
-	p.work(200, "regions")
+	p := progress.New(terminal, progress.Lines, false)
+	p.Stage("summing up the regions of a territory with a long name")
+	p.Work(200, "regions")
 	for step := range 3 {
-		p.did(50)
+		p.Did(50)
 		time.Sleep(250 * time.Millisecond)
 		switch step {
 		case 0:
-			p.note("a \x1b[31mred\x1b[0m region")
+			p.Note("a \x1b[31mred\x1b[0m region")
 		case 1:
 			resize(30)
 		}
 	}
-	io.WriteString(p.above(terminal), "an answer\n")
-	p.close()
+	io.WriteString(p.Above(terminal), "an answer\n")
+	p.Close()
 	terminal.Close()
 	sent := <-read
 	s := screen{columns: 120}

@@ -1,0 +1,26 @@
+package output
+
+import (
+	"os"
+
+	"weekband/regions"
+)
+
+// PublishedRegions reads the edition's region polygons, called by their titles;
+// an edition may have none.
+func PublishedRegions(out string) (regions.Set, error) {
+	root, err := os.OpenRoot(out)
+	if err != nil {
+		return regions.Set{}, err
+	}
+	defer root.Close()
+	f, err := root.Open(RegionsFile)
+	if os.IsNotExist(err) {
+		return regions.Set{}, nil
+	}
+	if err != nil {
+		return regions.Set{}, err
+	}
+	defer f.Close()
+	return regions.Decode(f, RegionsFile, regions.Options{ID: "id", Name: "title"})
+}
