@@ -30,10 +30,15 @@ var layers = [][]string{
 	{"regions/shifts"},
 	{"render/tables", "render/calendar", "render/chart"},
 	{"render/site"},
-	{"cmd/weekband/internal/flock"},
+	{"cmd/weekband/internal/flock", "cmd/weekband/internal/usage", "cmd/weekband/internal/progress"},
 	{"cmd/weekband/internal/scratch"},
 	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/convert", "cmd/weekband/internal/demo", "cmd/weekband/internal/keep"},
 	{"cmd/weekband/internal/preview", "cmd/weekband/internal/cause", "cmd/weekband/internal/sidebyside"},
+	{"cmd/weekband/internal/inputs"},
+	{"cmd/weekband/internal/phrase", "cmd/weekband/internal/tracing", "cmd/weekband/internal/inspect"},
+	{"cmd/weekband/internal/output"},
+	{"cmd/weekband/internal/survey", "cmd/weekband/internal/atlas", "cmd/weekband/internal/answer"},
+	{"cmd/weekband/internal/pages", "cmd/weekband/internal/comparison", "cmd/weekband/internal/verdict"},
 	{"cmd/weekband", "cmd/territory"},
 }
 
@@ -51,6 +56,15 @@ var blind = map[string][]string{
 	"render":        {"grid/source", "grid/soil", "grid/curve"},
 	"render/chart":  {"grid/source", "grid/soil", "render"},
 	"render/site":   {"grid/source", "grid/soil", "grid/curve", "render/carto"},
+
+	"cmd/weekband/internal/inputs":     {"cmd/weekband/internal/keep", "render"},
+	"cmd/weekband/internal/tracing":    {"render", "render/wording"},
+	"cmd/weekband/internal/output":     {"render", "render/chart"},
+	"cmd/weekband/internal/survey":     {"render", "render/site", "render/chart", "cmd/weekband/internal/tracing"},
+	"cmd/weekband/internal/answer":     {"render", "grid/weeks", "cmd/weekband/internal/inputs", "cmd/weekband/internal/recipe"},
+	"cmd/weekband/internal/verdict":    {"grid/weeks", "cmd/weekband/internal/inputs", "cmd/weekband/internal/recipe"},
+	"cmd/weekband/internal/pages":      {"grid/source", "grid/soil", "grid/curve", "render/carto"},
+	"cmd/weekband/internal/comparison": {"grid/soil", "grid/curve", "cmd/weekband/internal/survey"},
 
 	"render/calendar": {"grid", "grid/source", "grid/soil", "grid/curve", "render", "render/carto"},
 }

@@ -45,8 +45,8 @@ func ParseReading(text string) (Reading, error) {
 // DayOf returns noon of a date in the typical year.
 func DayOf(date time.Time) season.Day { return season.OfDate(date.Month(), date.Day()) + 0.5 }
 
-// outlookReply is what readings make of this year.
-type outlookReply struct {
+// OutlookReply is what readings make of this year.
+type OutlookReply struct {
 	State     string  `json:"state"`
 	Departure float64 `json:"departure_c"` // of the latest reading from normal
 	Crossing  string  `json:"crossing,omitempty"`
@@ -61,7 +61,7 @@ type outlookReply struct {
 
 // expect works out this year's crossing from readings at a place with a
 // typical year of soil.
-func expect(year *curve.Year, a *lookup.Answer, readings []Reading) (*outlookReply, error) {
+func expect(year *curve.Year, a *lookup.Answer, readings []Reading) (*OutlookReply, error) {
 	place := outlook.Place{Normal: year, Trigger: a.Window.Trigger, Spread: a.Spread, Error: a.Error}
 	var list []outlook.Reading
 	for _, r := range readings {
@@ -71,7 +71,7 @@ func expect(year *curve.Year, a *lookup.Answer, readings []Reading) (*outlookRep
 	if err != nil {
 		return nil, usage.Errorf("%v", err)
 	}
-	reply := &outlookReply{State: o.State.String(), Departure: float64(o.Departure), Outlook: o}
+	reply := &OutlookReply{State: o.State.String(), Departure: float64(o.Departure), Outlook: o}
 	if o.State == outlook.Expected {
 		reply.Crossing, reply.Early, reply.Late = o.Day.ISO(), o.Early.ISO(), o.Late.ISO()
 		reply.Day, reply.Sigma = float64(o.Day.In()), o.SD
@@ -85,12 +85,12 @@ func expect(year *curve.Year, a *lookup.Answer, readings []Reading) (*outlookRep
 const farFrom = 0.99
 
 // Write tells people what the readings mean.
-func (r *outlookReply) Write(w io.Writer, l *wording.Language, trigger crossing.Trigger) {
+func (r *OutlookReply) Write(w io.Writer, l *wording.Language, trigger crossing.Trigger) {
 	fmt.Fprintf(w, "  %s\n", r.sentence(l, trigger.Level.Both()))
 }
 
 // sentence says what the readings make of this year.
-func (r *outlookReply) sentence(l *wording.Language, level string) string {
+func (r *OutlookReply) sentence(l *wording.Language, level string) string {
 	o := &r.Outlook
 	many := o.Readings > 1
 	if o.State == outlook.Undated {

@@ -43,10 +43,12 @@ type WindowReply struct {
 	Error  *float64 `json:"error_days,omitempty"` // standard error of the crossing day
 	Far    bool     `json:"far_from_soil_thermometers,omitempty"`
 
-	Worth   *worthReply   `json:"worth,omitempty"`
-	Outlook *outlookReply `json:"this_year,omitempty"` // from readings
+	Worth   *WorthReply   `json:"worth,omitempty"`
+	Outlook *OutlookReply `json:"this_year,omitempty"` // from readings
 }
 
+// Dates are the days of a window at a place, ISO 8601 month and day; the week
+// is 1 to 52.
 type Dates struct {
 	Week       int    `json:"week"`
 	Crossing   string `json:"crossing"`
@@ -97,6 +99,7 @@ func newReply(e *lookup.Edition, s spot, answers []lookup.Answer) Reply {
 	return r
 }
 
+// NewWindowReply returns what an answer tells, without what a year adds.
 func NewWindowReply(a *lookup.Answer) WindowReply {
 	w := WindowReply{Window: a.Window.ID, Title: a.Window.Title, Reason: a.Reason.String(), Far: a.Beyond}
 	if !a.Reason.HasDay() {
@@ -146,6 +149,7 @@ func (r Reply) Write(w io.Writer) error {
 	return err
 }
 
+// WriteAnswer tells people when, on lines of their own.
 func WriteAnswer(b *strings.Builder, l *wording.Language, measures string, a lookup.Answer) {
 	if !a.Reason.HasDay() {
 		fmt.Fprintf(b, "  %s\n", undatedSentence(measures, &a))

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 
+	"weekband/cmd/weekband/internal/phrase"
 	"weekband/grid/curve"
 	"weekband/grid/spread"
 	"weekband/grid/status"
@@ -13,9 +14,9 @@ import (
 	"weekband/render/wording"
 )
 
-// worthReply is what applications come to at a place. Shares are of the
+// WorthReply is what applications come to at a place. Shares are of the
 // season's germination, dates ISO 8601 month and day.
-type worthReply struct {
+type WorthReply struct {
 	AheadFrom    float64 `json:"ahead_from"`
 	OntimeFrom   float64 `json:"ontime_from"`
 	OntimeTo     float64 `json:"ontime_to"`
@@ -54,9 +55,9 @@ func (r *WindowReply) Reckon(year *curve.Year, a *lookup.Answer, readings []Read
 	return err
 }
 
-func newWorthReply(v status.Value) *worthReply {
+func newWorthReply(v status.Value) *WorthReply {
 	c := &v.Costs
-	r := &worthReply{
+	r := &WorthReply{
 		AheadFrom: c.AheadFrom.Worth, OntimeFrom: c.OntimeFrom.Worth, OntimeTo: c.OntimeTo.Worth,
 		TwoWeeksLate: c.TwoWeeksLate.Worth, CatchupTo: c.CatchupTo.Worth, Best: c.Best.Worth, BestDay: c.Best.Day.ISO(), value: v,
 	}
@@ -70,14 +71,14 @@ func newWorthReply(v status.Value) *worthReply {
 }
 
 // Write tells people what applications come to.
-func (r *worthReply) Write(w io.Writer, l *wording.Language, window *status.Window, cal status.Calendar) {
+func (r *WorthReply) Write(w io.Writer, l *wording.Language, window *status.Window, cal status.Calendar) {
 	c := &r.value.Costs
 	if c.Best.Worth > 0 {
 		fmt.Fprintf(w, "  %s; %s.\n", earlySentence(l, c), lateSentence(l, c))
 	}
 	fmt.Fprintf(w, "  An application would still stop this share of the season's weeds (residual half-life %.0f days, an illustration):\n", window.Treatment.HalfLife)
 	fmt.Fprintf(w, "    %s as ahead of time begins, %s as on time begins, %s as it ends, %s two weeks later, when %s up\n",
-		Percent(c.AheadFrom.Worth), Percent(c.OntimeFrom.Worth), Percent(c.OntimeTo.Worth), Percent(c.TwoWeeksLate.Worth), up(c.TwoWeeksLate.Emerged))
+		phrase.Percent(c.AheadFrom.Worth), phrase.Percent(c.OntimeFrom.Worth), phrase.Percent(c.OntimeTo.Worth), phrase.Percent(c.TwoWeeksLate.Worth), up(c.TwoWeeksLate.Emerged))
 	if r.value.SecondDue {
 		below := window.Second.Below
 		if below == 0 {
@@ -151,7 +152,5 @@ func up(share float64) string {
 	if share < 0.01 {
 		return "hardly any are"
 	}
-	return Percent(share) + " are"
+	return phrase.Percent(share) + " are"
 }
-
-func Percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }

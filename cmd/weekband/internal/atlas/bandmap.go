@@ -182,7 +182,7 @@ func (s *studio) screenPicture(atlas *render.Atlas, m render.BandMap, name strin
 }
 
 // sheet writes all weeks of a window, small, as one picture.
-func (s *studio) sheet(atlas *render.Atlas, f *weeks.Field, series weekSeries, name string) (site.Picture, error) {
+func (s *studio) sheet(atlas *render.Atlas, f *weeks.Field, series WeekSeries, name string) (site.Picture, error) {
 	picture, err := s.save(atlas.Sheet(s.caption(f), series.maps), name, tracing.MapScale)
 	picture.Alt = sheetAlt(f, series.maps)
 	return picture, err

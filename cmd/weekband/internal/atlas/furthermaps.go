@@ -2,7 +2,6 @@ package atlas
 
 import (
 	"context"
-	"fmt"
 	"slices"
 
 	"weekband/cmd/weekband/internal/inputs"
@@ -17,15 +16,7 @@ import (
 	"weekband/render/site"
 )
 
-func furtherFile(window string, kind recipe.Map) string {
-	return fmt.Sprintf("maps/%s-%s.png", window, kind)
-}
-
-func worthOfFile(window string, w season.Week) string {
-	return fmt.Sprintf("maps/%s-%s-%02d.png", window, recipe.Worth, int(w))
-}
-
-// Least widths of classes.
+// Least widths of the classes of further maps, in days and in percent.
 const (
 	LeastDays    = 1.0
 	leastPercent = 5.0

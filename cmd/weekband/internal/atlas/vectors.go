@@ -14,10 +14,6 @@ import (
 	"weekband/render/site"
 )
 
-func VectorFile(window string) string { return "maps/" + window + ".svg" }
-
-func PrintFile(window string) string { return "maps/" + window + ".pdf" }
-
 // mainPicture draws a window's map in all formats, the same page in each.
 func (s *studio) mainPicture(f *weeks.Field, m render.BandMap, rows []report.Row) (picture site.Picture, err error) {
 	page, err := s.large.Bands(m)
@@ -46,7 +42,7 @@ func (s *studio) encode(name string, write func(io.Writer) error) error {
 	return CreatePicture(s.root, name, write)
 }
 
-// CreatePicture is create for encoders that make many small writes.
+// CreatePicture is publish.Create for encoders that make many small writes.
 func CreatePicture(root *os.Root, name string, write func(io.Writer) error) error {
 	return publish.Create(root, name, func(w io.Writer) error {
 		out := bufio.NewWriterSize(w, 1<<16)

@@ -22,8 +22,8 @@ const (
 	lastShows = 3 * time.Second
 )
 
-// weekSeries is the week maps of a window.
-type weekSeries struct {
+// WeekSeries is the week maps of a window.
+type WeekSeries struct {
 	maps      []render.StatusMap
 	Frames    []site.Frame
 	Animation *site.Animation // nil without weeks
@@ -31,13 +31,13 @@ type weekSeries struct {
 
 // weeks draws the frames of a window, several at a time, and the animation
 // made of them.
-func (s *studio) weeks(ctx context.Context, d tracing.Window, without []render.Undated) (weekSeries, error) {
+func (s *studio) weeks(ctx context.Context, d tracing.Window, without []render.Undated) (WeekSeries, error) {
 	f, frames := d.Field, d.Frames
 	if len(frames) == 0 {
-		return weekSeries{}, nil
+		return WeekSeries{}, nil
 	}
 	own, wide := tracing.Staged(f, d.Detail.Frames)
-	out := weekSeries{maps: make([]render.StatusMap, len(frames)), Frames: make([]site.Frame, len(frames))}
+	out := WeekSeries{maps: make([]render.StatusMap, len(frames)), Frames: make([]site.Frame, len(frames))}
 	pages := make([]*render.Page, len(frames))
 	err := abreast.InTurn(ctx, len(frames), func(i int) (err error) {
 		if out.maps[i], err = s.statusMap(d, own, wide, frames[i], without); err == nil {

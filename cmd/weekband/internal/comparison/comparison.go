@@ -11,8 +11,8 @@ import (
 	"weekband/regions/zonal"
 )
 
-// comparison is what moved between two editions, or two windows of one.
-type comparison struct {
+// Comparison is what moved between two editions, or two windows of one.
+type Comparison struct {
 	older, newer *builtEdition
 	windows      []comparedWindow
 	causes       []cause.Cause
@@ -30,7 +30,7 @@ type comparedWindow struct {
 // Between opens the editions in two folders, the older first, and compares
 // them: the windows with two ids, one of each edition, or without ids each with
 // its own. Without a newer one it compares two windows of the older.
-func Between(ctx context.Context, olderDir, newerDir string, ids []string) (*comparison, error) {
+func Between(ctx context.Context, olderDir, newerDir string, ids []string) (*Comparison, error) {
 	one := newerDir == ""
 	older, err := openBuilt(olderDir, one)
 	if err != nil {
@@ -50,8 +50,8 @@ func Between(ctx context.Context, olderDir, newerDir string, ids []string) (*com
 }
 
 // newComparison compares all pairs.
-func newComparison(ctx context.Context, older, newer *builtEdition, pairs []windowPair, notes []string) (*comparison, error) {
-	c := &comparison{older: older, newer: newer}
+func newComparison(ctx context.Context, older, newer *builtEdition, pairs []windowPair, notes []string) (*Comparison, error) {
+	c := &Comparison{older: older, newer: newer}
 	c.Notes = append(append(c.Notes, older.notes...), notes...)
 	var ids [][2]string
 	for _, p := range pairs {
@@ -85,7 +85,7 @@ func covered(covers []zonal.Coverage, g grid.Grid) bool {
 
 // shifted returns how the crossing of a pair moved, on the finer of their
 // grids; note says whether to note that they differ.
-func (c *comparison) shifted(p windowPair, note bool) (*shift.Field, error) {
+func (c *Comparison) shifted(p windowPair, note bool) (*shift.Field, error) {
 	before, err := c.older.layer(p.before.ID)
 	if err != nil {
 		return nil, err
@@ -103,10 +103,10 @@ func (c *comparison) shifted(p windowPair, note bool) (*shift.Field, error) {
 }
 
 // twoWindows reports whether two windows of one edition are compared.
-func (c *comparison) twoWindows() bool { return c.older == c.newer }
+func (c *Comparison) twoWindows() bool { return c.older == c.newer }
 
 // same reports whether nothing moved in any window, nor in any region's table.
-func (c *comparison) same() bool {
+func (c *Comparison) same() bool {
 	for i := range c.windows {
 		if !c.windows[i].same() {
 			return false

@@ -8,8 +8,8 @@ import (
 	"weekband/regions"
 )
 
-// part is what an inset shows.
-type part struct {
+// Part is what an inset shows.
+type Part struct {
 	recipe.Inset
 	Areas regions.Set
 	Held  grid.Box // around the ground in its box
@@ -17,10 +17,10 @@ type part struct {
 
 // Parted takes the insets out of the regions. It returns an error when an
 // inset holds no ground or nothing is left for the main map.
-func Parted(areas regions.Set, insets []recipe.Inset) (main regions.Set, parts []part, err error) {
+func Parted(areas regions.Set, insets []recipe.Inset) (main regions.Set, parts []Part, err error) {
 	main = areas
 	for i, inset := range insets {
-		p := part{Inset: inset}
+		p := Part{Inset: inset}
 		p.Areas, main, p.Held = main.Apart(inset.Box)
 		if len(p.Areas.Regions) == 0 {
 			return main, nil, fmt.Errorf("insets[%d] %q: its box (%v) holds no region that has normals; the regions lie within %v; move the box or leave the inset out",

@@ -15,25 +15,25 @@ import (
 type Finding struct {
 	Files      []string        `json:"files"`
 	Kind       string          `json:"kind"` // grid, polygons or places
-	Facts      []fact          `json:"facts"`
+	Facts      []Fact          `json:"facts"`
 	Layers     []profile.Layer `json:"layers,omitempty"`
 	Notes      []string        `json:"notes"`
 	Suspicions []string        `json:"suspicions"`
 }
 
 func newFinding(kind string, files ...string) *Finding {
-	return &Finding{Files: files, Kind: kind, Facts: []fact{}, Notes: []string{}, Suspicions: []string{}}
+	return &Finding{Files: files, Kind: kind, Facts: []Fact{}, Notes: []string{}, Suspicions: []string{}}
 }
 
-// fact is one line of what a data set holds.
-type fact struct {
+// Fact is one line of what a data set holds.
+type Fact struct {
 	Name  string `json:"name"`
 	Value string `json:"value"`
 }
 
 func (f *Finding) fact(name, format string, args ...any) {
 	if value := fmt.Sprintf(format, args...); value != "" {
-		f.Facts = append(f.Facts, fact{name, value})
+		f.Facts = append(f.Facts, Fact{name, value})
 	}
 }
 

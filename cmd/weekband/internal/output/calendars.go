@@ -15,6 +15,7 @@ import (
 	"weekband/render/site"
 )
 
+// CalendarFile names the calendar of a region by its slug.
 func CalendarFile(slug string) string { return "calendars/" + slug + ".ics" }
 
 // WriteCalendars writes a calendar for every region that has weeks.

@@ -32,11 +32,13 @@ type Manifest struct {
 
 	Recipe  map[string]string `json:"recipe"` // as resolved: recipe.Settings
 	Inputs  []inputs.File     `json:"inputs"`
-	Windows []windowManifest  `json:"windows"`
+	Windows []WindowManifest  `json:"windows"`
 	Notes   []string          `json:"notes"` // all that the user was told
 }
 
-type windowManifest struct {
+// WindowManifest is what a manifest says of a window. Temperatures are in °C,
+// areas in km², days of the year in [1, 366).
+type WindowManifest struct {
 	ID        string             `json:"id"`
 	Title     string             `json:"title"`
 	Threshold float64            `json:"threshold_c"`
@@ -49,19 +51,21 @@ type windowManifest struct {
 	Floor     float64            `json:"worth_floor"`
 	WeeksKm2  map[string]float64 `json:"weeks_km2"` // by the week's first date
 	OtherKm2  map[string]float64 `json:"other_km2"` // by reason
-	Median    *dayManifest       `json:"median"`    // of the ground that crosses, null without any
-	P10       *dayManifest       `json:"p10"`
-	P90       *dayManifest       `json:"p90"`
+	Median    *DayManifest       `json:"median"`    // of the ground that crosses, null without any
+	P10       *DayManifest       `json:"p10"`
+	P90       *DayManifest       `json:"p90"`
 	Expected  float64            `json:"expected_error_days,omitempty"`
 	BeyondKm2 float64            `json:"beyond_calibration_km2"`
 }
 
-// dayManifest is a day of the year, as a number and as a date.
-type dayManifest struct {
+// DayManifest is a day of the year, as a number and as a date.
+type DayManifest struct {
 	Day  float64 `json:"day"`
 	Date string  `json:"date"`
 }
 
+// NewManifest says what an edition is made from; all has the figures of its
+// windows, in their order.
 func NewManifest(r *recipe.Recipe, in *inputs.Set, all []Figures) Manifest {
 	m := Manifest{
 		Program: publish.Program, Version: publish.Version, Title: r.Title, Edition: r.Edition, Period: r.Normals.Period,
@@ -102,6 +106,7 @@ func (f *Figures) LandKm2() (sum float64) {
 	return sum
 }
 
+// FiguresOf sums up every field.
 func FiguresOf(fields []*weeks.Field) (all []Figures) {
 	for _, f := range fields {
 		all = append(all, Figures{
@@ -112,8 +117,9 @@ func FiguresOf(fields []*weeks.Field) (all []Figures) {
 	return all
 }
 
-func NewWindowManifest(w *status.Window, f Figures) windowManifest {
-	out := windowManifest{
+// NewWindowManifest says what a manifest tells of a window.
+func NewWindowManifest(w *status.Window, f Figures) WindowManifest {
+	out := WindowManifest{
 		ID: w.ID, Title: w.Title, Threshold: tables.Round(float64(w.Trigger.Level), 4), Starts: tables.Round(float64(w.Starts.Level), 4),
 		Direction: w.Trigger.Direction, HalfLife: w.Treatment.HalfLife, Q10: w.Treatment.Q10, Reference: tables.Round(float64(w.Treatment.Reference), 4),
 		Ahead: w.AheadDays, Floor: w.WorthFloor,
@@ -136,11 +142,13 @@ func NewWindowManifest(w *status.Window, f Figures) windowManifest {
 	return out
 }
 
-func manifestDay(unwrapped float64) *dayManifest {
+func manifestDay(unwrapped float64) *DayManifest {
 	day := season.Day(unwrapped).In()
-	return &dayManifest{Day: tables.Round(float64(day), 2), Date: day.ISO()}
+	return &DayManifest{Day: tables.Round(float64(day), 2), Date: day.ISO()}
 }
 
+// WriteManifest writes the manifest, by which an edition is known, last of its
+// files.
 func WriteManifest(root *os.Root, m Manifest) error {
 	text, err := json.MarshalIndent(m, "", "  ")
 	if err != nil {

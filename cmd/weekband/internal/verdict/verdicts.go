@@ -14,8 +14,8 @@ import (
 	"weekband/render/lookup"
 )
 
-// verdicts are how soil thermometers agree with an edition, window by window.
-type verdicts struct {
+// Verdicts are how soil thermometers agree with an edition, window by window.
+type Verdicts struct {
 	edition *lookup.Edition
 	list    []verdict
 }
@@ -23,7 +23,7 @@ type verdicts struct {
 // Judge compares the edition in a folder with a table of readings, gzipped or
 // not: the window with an id, or all without one. What was repaired in the table
 // goes to note before anything is compared.
-func Judge(ctx context.Context, dir, readings, id string, note func([]string)) (*verdicts, error) {
+func Judge(ctx context.Context, dir, readings, id string, note func([]string)) (*Verdicts, error) {
 	edition, err := lookup.Open(os.DirFS(dir))
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", dir, err)
@@ -43,7 +43,7 @@ func Judge(ctx context.Context, dir, readings, id string, note func([]string)) (
 			return nil, err
 		}
 	}
-	all := &verdicts{edition: edition}
+	all := &Verdicts{edition: edition}
 	for _, i := range wanted {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -91,7 +91,7 @@ func wantedWindows(dir string, e *lookup.Edition, id string) (wanted []int, err 
 }
 
 // Write tells people how thermometers agree with the edition.
-func (a *verdicts) Write(w io.Writer) error {
+func (a *Verdicts) Write(w io.Writer) error {
 	e := a.edition
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s, edition %d: %s\n", e.Title, e.Index.Edition, e.Measures)

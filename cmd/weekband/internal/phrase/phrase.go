@@ -55,13 +55,13 @@ func Sure(r *recipe.Recipe, in *inputs.Set) string {
 	return strings.Join(said, " ")
 }
 
-// Lead says what a window's map shows: "Typical week in which soil at 4 in
+// Lead says what the map of a window shows, of what is measured: "Typical week in which soil at 4 in
 // (10 cm) warms to 55 °F (12.8 °C)".
 func Lead(l *wording.Language, w status.Window, what string) string {
 	return l.Sentences.Window.Lead(Passing(l, w, what))
 }
 
-// Passing says what happens on the day: "soil at 4 in (10 cm) warms to 55 °F
+// Passing says what happens on the day of a window: "soil at 4 in (10 cm) warms to 55 °F
 // (12.8 °C)".
 func Passing(l *wording.Language, w status.Window, what string) string {
 	return l.Together(l.Sentences.Window.Passing(what, w.Trigger))

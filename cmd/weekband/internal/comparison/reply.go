@@ -33,6 +33,7 @@ type editionReply struct {
 	Calibration string `json:"calibration,omitempty"`
 }
 
+// WindowReply is what moved in one window.
 type WindowReply struct {
 	Before  windowReplyID      `json:"before"`
 	After   windowReplyID      `json:"after"`
@@ -51,6 +52,7 @@ type windowReplyID struct {
 	Threshold units.Celsius `json:"threshold_c"`
 }
 
+// DaysReply is how many days later the ground crosses, by area.
 type DaysReply struct {
 	Least  float64 `json:"least"`
 	P10    float64 `json:"p10"`
@@ -76,7 +78,7 @@ var fateNames = [len(shift.Fates)]string{
 }
 
 // Reply returns the comparison for programs.
-func (c *comparison) Reply() Reply {
+func (c *Comparison) Reply() Reply {
 	r := Reply{
 		Older: newEditionReply(&c.older.made), Newer: newEditionReply(&c.newer.made), Same: c.same(),
 		Causes: append([]cause.Cause{}, c.causes...), Notes: append([]string{}, c.Notes...),

@@ -23,15 +23,15 @@ type Window struct {
 	Early, Late *grid.Raster[float32] // days; nil when not drawn
 
 	Detail               // of pictures
-	Areas  reasonAreas   // of the whole field
+	Areas  ReasonAreas   // of the whole field
 	Frames []weeks.Frame // of the series
 }
 
-// reasonAreas is the area of the cells with each reason, km².
-type reasonAreas [len(crossing.Reasons)]float64
+// ReasonAreas is the area of the cells with each reason, km².
+type ReasonAreas [len(crossing.Reasons)]float64
 
 // Land is the area of all of them.
-func (a reasonAreas) Land() float64 {
+func (a ReasonAreas) Land() float64 {
 	sum := 0.0
 	for _, km2 := range a {
 		sum += km2

@@ -22,7 +22,7 @@ const (
 )
 
 // Publish writes the folder of a comparison.
-func (c *comparison) Publish(ctx context.Context, dir string) (err error) {
+func (c *Comparison) Publish(ctx context.Context, dir string) (err error) {
 	staging, err := publish.BeginMarked(dir, comparisonFile)
 	if err != nil {
 		return err
@@ -37,7 +37,7 @@ func (c *comparison) Publish(ctx context.Context, dir string) (err error) {
 	return staging.Commit(ctx)
 }
 
-func (c *comparison) writeFiles(ctx context.Context, root *os.Root) error {
+func (c *Comparison) writeFiles(ctx context.Context, root *os.Root) error {
 	if err := c.writeTexts(root); err != nil {
 		return err
 	}
@@ -48,7 +48,7 @@ func (c *comparison) writeFiles(ctx context.Context, root *os.Root) error {
 }
 
 // writeTexts writes what is read: the reply, the texts and the table.
-func (c *comparison) writeTexts(root *os.Root) error {
+func (c *Comparison) writeTexts(root *os.Root) error {
 	text, err := json.MarshalIndent(c.Reply(), "", "  ")
 	if err != nil {
 		return err
@@ -68,7 +68,7 @@ func (c *comparison) writeTexts(root *os.Root) error {
 }
 
 // writeGrids writes the shift of every cell of every window.
-func (c *comparison) writeGrids(root *os.Root) error {
+func (c *Comparison) writeGrids(root *os.Root) error {
 	for i := range c.windows {
 		w := &c.windows[i]
 		err := publish.Create(root, w.after.ID+".tif", func(out io.Writer) error {
@@ -84,7 +84,7 @@ func (c *comparison) writeGrids(root *os.Root) error {
 }
 
 // writeMaps draws the windows in which anything moved.
-func (c *comparison) writeMaps(ctx context.Context, root *os.Root) error {
+func (c *Comparison) writeMaps(ctx context.Context, root *os.Root) error {
 	if c.same() {
 		return nil
 	}

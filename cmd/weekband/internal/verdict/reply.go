@@ -56,7 +56,7 @@ type yearReply struct {
 }
 
 // Reply returns the comparison for programs.
-func (a *verdicts) Reply() Reply {
+func (a *Verdicts) Reply() Reply {
 	e, all := a.edition, a.list
 	r := Reply{Title: e.Title, Edition: e.Index.Edition, Measures: e.Measures, Cautions: caution.All[:]}
 	for i := range all {

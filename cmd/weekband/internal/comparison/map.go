@@ -17,7 +17,7 @@ import (
 )
 
 // shiftMap puts ground and legend of the map of a window's shift together.
-func (c *comparison) shiftMap(w *comparedWindow) (render.ValueMap, error) {
+func (c *Comparison) shiftMap(w *comparedWindow) (render.ValueMap, error) {
 	m := render.ValueMap{Caption: c.shiftCaption(w)}
 	list := c.addClasses(&m, w)
 	set, err := bands.Trace(bands.Field{Day: w.field.Days, Class: fates(w.field)}.Extend(tracing.Past), classes.Breaks(list), bands.Options{})
@@ -44,7 +44,7 @@ func (c *comparison) shiftMap(w *comparedWindow) (render.ValueMap, error) {
 // addClasses adds the classes to the legend and returns them: about no shift
 // between two editions, and even ones between two windows, of which one mostly
 // comes after the other.
-func (c *comparison) addClasses(m *render.ValueMap, w *comparedWindow) (list []classes.Class) {
+func (c *Comparison) addClasses(m *render.ValueMap, w *comparedWindow) (list []classes.Class) {
 	l := c.words()
 	words := &l.Sentences.Shift
 	var labels []string
@@ -73,7 +73,7 @@ func (c *comparison) addClasses(m *render.ValueMap, w *comparedWindow) (list []c
 
 // undatedLooks returns looks and labels of ground without a shift, by what
 // became of it.
-func (c *comparison) undatedLooks(w *comparedWindow) map[shift.Fate]render.Undated {
+func (c *Comparison) undatedLooks(w *comparedWindow) map[shift.Fate]render.Undated {
 	words := &c.words().Sentences.Shift
 	gained, lost := words.Gained, words.Lost
 	if c.twoWindows() {
@@ -102,7 +102,7 @@ func fates(f *shift.Field) *grid.Raster[uint8] {
 }
 
 // shiftCaption holds the words around the map of a window's shift.
-func (c *comparison) shiftCaption(w *comparedWindow) render.Caption {
+func (c *Comparison) shiftCaption(w *comparedWindow) render.Caption {
 	l := c.words()
 	s := &l.Sentences
 	older, newer := c.names()
@@ -126,7 +126,7 @@ func (c *comparison) shiftCaption(w *comparedWindow) render.Caption {
 }
 
 // drawShift writes the map of a window's shift, in colour and in grey.
-func (c *comparison) drawShift(root *os.Root, maps *render.Atlas, w *comparedWindow) error {
+func (c *Comparison) drawShift(root *os.Root, maps *render.Atlas, w *comparedWindow) error {
 	m, err := c.shiftMap(w)
 	if err != nil {
 		return err

@@ -17,7 +17,7 @@ import (
 
 // shiftAtlas returns what the maps of a comparison share: outlines, towns,
 // insets and size of the newer edition.
-func (c *comparison) shiftAtlas() (*render.Atlas, error) {
+func (c *Comparison) shiftAtlas() (*render.Atlas, error) {
 	known, err := c.newer.lookup.PlaceList()
 	if err != nil {
 		return nil, err

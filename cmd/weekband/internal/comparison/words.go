@@ -7,15 +7,15 @@ import (
 	"slices"
 	"strings"
 
-	"weekband/cmd/weekband/internal/answer"
 	"weekband/cmd/weekband/internal/cause"
+	"weekband/cmd/weekband/internal/phrase"
 	"weekband/grid/shift"
 	"weekband/regions/shifts"
 	"weekband/render/wording"
 )
 
 // names returns what the two editions are called within a sentence.
-func (c *comparison) names() (older, newer string) {
+func (c *Comparison) names() (older, newer string) {
 	w := &c.words().Sentences.Shift
 	a, b := &c.older.made, &c.newer.made
 	switch {
@@ -28,11 +28,11 @@ func (c *comparison) names() (older, newer string) {
 }
 
 // words are those of the newer edition.
-func (c *comparison) words() *wording.Language { return c.newer.lookup.Words }
+func (c *Comparison) words() *wording.Language { return c.newer.lookup.Words }
 
 // paragraph tells readers what moved, ready to publish: weeks, no days that
 // nobody can act on, and the cautions.
-func (c *comparison) paragraph() string {
+func (c *Comparison) paragraph() string {
 	var parts []string
 	for i := range c.windows {
 		w := &c.windows[i]
@@ -50,7 +50,7 @@ func (c *comparison) paragraph() string {
 
 // explained tells why anything moved, and why weeks change that moved by days;
 // "" when there is nothing to tell.
-func (c *comparison) explained() string {
+func (c *Comparison) explained() string {
 	if c.same() || c.twoWindows() {
 		return ""
 	}
@@ -65,7 +65,7 @@ func (c *comparison) explained() string {
 }
 
 // moved tells how a window moved between two editions.
-func (c *comparison) moved(w *comparedWindow) string {
+func (c *Comparison) moved(w *comparedWindow) string {
 	older, newer := c.names()
 	if w.same() {
 		return fmt.Sprintf("%s: nothing has moved from %s to %s.", w.after.Title, older, newer)
@@ -79,10 +79,10 @@ func (c *comparison) moved(w *comparedWindow) string {
 	earlier, same, later := s.Turned()
 	text += " " + turned(earlier/common, same/common, later/common) + "."
 	if gained := s.FateKm2[shift.Gained] / s.Km2; gained >= worthAWord {
-		text += fmt.Sprintf(" Another %s has a week now and had none.", answer.Percent(gained))
+		text += fmt.Sprintf(" Another %s has a week now and had none.", phrase.Percent(gained))
 	}
 	if lost := s.FateKm2[shift.Lost] / s.Km2; lost >= worthAWord {
-		text += fmt.Sprintf(" On %s no week can be told any longer.", answer.Percent(lost))
+		text += fmt.Sprintf(" On %s no week can be told any longer.", phrase.Percent(lost))
 	}
 	if regions := c.regionsMoved(w); regions != "" {
 		text += " " + regions
@@ -91,7 +91,7 @@ func (c *comparison) moved(w *comparedWindow) string {
 }
 
 // gap tells how far apart two windows of an edition lie.
-func (c *comparison) gap(w *comparedWindow) string {
+func (c *Comparison) gap(w *comparedWindow) string {
 	s := &w.sum
 	if s.FateKm2[shift.Moved] == 0 {
 		return fmt.Sprintf("No ground has a week both of “%s” and of “%s”.", w.before.Title, w.after.Title)
@@ -110,7 +110,7 @@ func (c *comparison) gap(w *comparedWindow) string {
 }
 
 // regionsMoved tells how the weeks of regions turned, "" without regions.
-func (c *comparison) regionsMoved(w *comparedWindow) string {
+func (c *Comparison) regionsMoved(w *comparedWindow) string {
 	same, earlier, later := len(shifts.Of(w.rows, shifts.Same)), shifts.Of(w.rows, shifts.Earlier), shifts.Of(w.rows, shifts.Later)
 	all := same + len(earlier) + len(later)
 	if all == 0 {
@@ -149,7 +149,7 @@ func (c *comparison) regionsMoved(w *comparedWindow) string {
 }
 
 // weeksOf writes a region's weeks before and after, with a word between.
-func (c *comparison) weeksOf(r *shifts.Row, and string) string {
+func (c *Comparison) weeksOf(r *shifts.Row, and string) string {
 	return c.words().Week(r.Before.Week) + " " + and + " " + c.words().Week(r.After.Week)
 }
 
@@ -187,16 +187,16 @@ func turned(earlier, same, later float64) string {
 	case later > 1-worthAWord:
 		return "Nearly all of the ground has a later week"
 	}
-	text := answer.Percent(same) + " of the ground that has a week in both keeps it"
+	text := phrase.Percent(same) + " of the ground that has a week in both keeps it"
 	if same < worthAWord {
 		text = "Hardly any ground keeps its week"
 	}
 	var parts []string
 	if earlier >= worthAWord {
-		parts = append(parts, answer.Percent(earlier)+" has an earlier one")
+		parts = append(parts, phrase.Percent(earlier)+" has an earlier one")
 	}
 	if later >= worthAWord {
-		parts = append(parts, answer.Percent(later)+" has a later one")
+		parts = append(parts, phrase.Percent(later)+" has a later one")
 	}
 	return text + ", " + strings.Join(parts, " and ")
 }

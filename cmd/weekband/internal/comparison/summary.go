@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"weekband/cmd/weekband/internal/answer"
+	"weekband/cmd/weekband/internal/phrase"
 	"weekband/grid/shift"
 	"weekband/regions/shifts"
 	"weekband/render/tables"
@@ -13,7 +13,7 @@ import (
 
 // Summary tells the owner what moved and why, and ends with the paragraph to
 // publish.
-func (c *comparison) Summary() string {
+func (c *Comparison) Summary() string {
 	var b strings.Builder
 	older, newer := c.names()
 	if c.twoWindows() {
@@ -36,7 +36,7 @@ func (c *comparison) Summary() string {
 	return b.String()
 }
 
-func (c *comparison) windowList() string {
+func (c *Comparison) windowList() string {
 	var ids []string
 	for i := range c.windows {
 		ids = append(ids, c.windows[i].after.ID)
@@ -45,7 +45,7 @@ func (c *comparison) windowList() string {
 }
 
 // writeCauses lists the causes, and what differs besides.
-func (c *comparison) writeCauses(b *strings.Builder, head string) {
+func (c *Comparison) writeCauses(b *strings.Builder, head string) {
 	moving := 0
 	for _, cause := range c.causes {
 		if cause.Moves {
@@ -73,7 +73,7 @@ func (c *comparison) writeCauses(b *strings.Builder, head string) {
 }
 
 // writeWindow tells what moved in one window.
-func (c *comparison) writeWindow(b *strings.Builder, w *comparedWindow) {
+func (c *Comparison) writeWindow(b *strings.Builder, w *comparedWindow) {
 	head := fmt.Sprintf("%s, %v to %s", w.after.Title, w.after.Direction, w.after.Threshold.Both())
 	if w.before.ID != w.after.ID {
 		head += fmt.Sprintf("; against %s, %v to %s", w.before.Title, w.before.Direction, w.before.Threshold.Both())
@@ -85,7 +85,7 @@ func (c *comparison) writeWindow(b *strings.Builder, w *comparedWindow) {
 		fmt.Fprintf(b, "  days later   %+.1f in the middle; eight tenths of the ground from %+.1f to %+.1f, all from %+.1f to %+.1f; less than 0 is earlier\n",
 			tables.Round(s.Median, 1), tables.Round(s.P10, 1), tables.Round(s.P90, 1), tables.Round(s.Earliest, 1), tables.Round(s.Latest, 1))
 		earlier, same, later := s.Turned()
-		fmt.Fprintf(b, "  weeks        earlier on %s of the ground, the same on %s, later on %s%s\n", answer.Percent(earlier/common), answer.Percent(same/common), answer.Percent(later/common), farWeeks(s))
+		fmt.Fprintf(b, "  weeks        earlier on %s of the ground, the same on %s, later on %s%s\n", phrase.Percent(earlier/common), phrase.Percent(same/common), phrase.Percent(later/common), farWeeks(s))
 	}
 	c.writeGround(b, s)
 	c.writeRegions(b, w.rows)
@@ -93,7 +93,7 @@ func (c *comparison) writeWindow(b *strings.Builder, w *comparedWindow) {
 
 // writeGround tells of ground that has a week in one of the two only, or in
 // neither.
-func (c *comparison) writeGround(b *strings.Builder, s *shift.Sum) {
+func (c *Comparison) writeGround(b *strings.Builder, s *shift.Sum) {
 	gained, lost := "has a week and had none", "had a week and has none"
 	if c.twoWindows() {
 		gained, lost = "has a week in the second only", "has a week in the first only"
@@ -121,7 +121,7 @@ func farWeeks(s *shift.Sum) string {
 		}
 	}
 	if share := far / s.FateKm2[shift.Moved]; share >= worthAWord {
-		return fmt.Sprintf("; by two weeks or more on %s", answer.Percent(share))
+		return fmt.Sprintf("; by two weeks or more on %s", phrase.Percent(share))
 	}
 	return ""
 }
@@ -130,7 +130,7 @@ func farWeeks(s *shift.Sum) string {
 const namedRegions = 8
 
 // writeRegions counts regions and names those that moved farthest.
-func (c *comparison) writeRegions(b *strings.Builder, rows []shifts.Row) {
+func (c *Comparison) writeRegions(b *strings.Builder, rows []shifts.Row) {
 	if len(rows) == 0 {
 		return
 	}
@@ -150,7 +150,7 @@ func (c *comparison) writeRegions(b *strings.Builder, rows []shifts.Row) {
 }
 
 // writeCounts counts regions by what became of their week.
-func (c *comparison) writeCounts(b *strings.Builder, rows []shifts.Row) {
+func (c *Comparison) writeCounts(b *strings.Builder, rows []shifts.Row) {
 	gained, lost := "a week now and none before in", "none now and one before in"
 	if c.twoWindows() {
 		gained, lost = "a week in the second only in", "in the first only in"
@@ -183,7 +183,7 @@ func (c *comparison) writeCounts(b *strings.Builder, rows []shifts.Row) {
 
 // writeRows names the regions of one kind: those that moved by how far, others
 // in the order of the table.
-func (c *comparison) writeRows(b *strings.Builder, head string, rows []*shifts.Row) {
+func (c *Comparison) writeRows(b *strings.Builder, head string, rows []*shifts.Row) {
 	if len(rows) > 0 && rows[0].Told() {
 		slices.SortStableFunc(rows, farthestFirst)
 	}

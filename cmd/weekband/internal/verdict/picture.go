@@ -19,7 +19,7 @@ const verdictWidth = 1200
 
 // Draw draws how thermometers agree with the map of the first window into a
 // file. It returns an error when no place has a year to compare.
-func (a *verdicts) Draw(file string) error {
+func (a *Verdicts) Draw(file string) error {
 	e, v := a.edition, &a.list[0]
 	words := &e.Words.Sentences
 	chart := render.Agreement{Language: e.Words, Caption: render.Caption{
