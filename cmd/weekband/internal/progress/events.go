@@ -6,40 +6,47 @@ import (
 	"time"
 )
 
-// The events of --json, each with its kind first. README.md has their fields.
+// The events of --json, one object a line, each with its kind first. README.md
+// has their fields; what programs read keeps its names.
 type (
+	// BeginEvent says that a stage begins.
 	BeginEvent struct {
-		Event string `json:"event"`
+		Event string `json:"event"` // begin
 		Stage string `json:"stage"`
 	}
+	// ProgressEvent says once a second how far a stage is that counts its work.
 	ProgressEvent struct {
-		Event string   `json:"event"`
+		Event string   `json:"event"` // progress
 		Stage string   `json:"stage"`
 		Done  int64    `json:"done"`
 		Of    int64    `json:"of"`
-		Unit  string   `json:"unit"`
+		Unit  string   `json:"unit"`           // what is counted, in the plural
 		Rate  float64  `json:"rate"`           // of unit a second
 		Left  *float64 `json:"left,omitempty"` // seconds; absent while not known
 	}
+	// EndEvent says that a stage is done, with its count when it has one.
 	EndEvent struct {
-		Event   string  `json:"event"`
+		Event   string  `json:"event"` // end
 		Stage   string  `json:"stage"`
 		Seconds float64 `json:"seconds"`
 		Done    int64   `json:"done,omitzero"`
 		Of      int64   `json:"of,omitzero"`
 		Unit    string  `json:"unit,omitzero"`
 	}
+	// NoteEvent is something to know.
 	NoteEvent struct {
-		Event string `json:"event"`
+		Event string `json:"event"` // note
 		Text  string `json:"text"`
 	}
+	// DoneEvent says what came of all stages.
 	DoneEvent struct {
-		Event   string  `json:"event"`
+		Event   string  `json:"event"` // done
 		Text    string  `json:"text"`
 		Seconds float64 `json:"seconds"`
 	}
+	// ErrorEvent says why the command failed; it is the last event.
 	ErrorEvent struct {
-		Event string `json:"event"`
+		Event string `json:"event"` // error
 		Text  string `json:"text"`
 		Code  int    `json:"code"` // the exit code
 	}

@@ -15,13 +15,14 @@ import (
 type Manner int
 
 const (
-	Lines  Manner = iota // one line a stage
-	live                 // on a terminal, in one line that is drawn anew
-	Events               // in JSON, one object a line
+	Lines  Manner = iota // one line a stage; on a terminal live instead
+	live                 // one line of a terminal, drawn anew
+	Events               // JSON, one object a line
 )
 
-// New tells on a stream in the manner that is asked for, but live instead
-// of lines when the stream is a terminal that can. Nothing is coloured.
+// New returns a Teller on a stream in the manner that is asked for, but live
+// instead of lines when the stream is a terminal that can. When hushed it tells
+// errors only. Nothing is coloured.
 func New(to io.Writer, want Manner, hush bool) *Teller {
 	p := &Teller{to: to, look: want, quiet: hush, began: time.Now()}
 	f, ok := to.(*os.File)
@@ -39,9 +40,10 @@ func New(to io.Writer, want Manner, hush bool) *Teller {
 	return p
 }
 
-// Teller tells on a stream what a command is doing. The zero value with a
-// stream tells lines; nil tells nothing. Work may be counted from any
-// goroutine, and never waits for the stream.
+// Teller tells on a stream what a command is doing. A nil Teller tells nothing
+// of stages, work, notes and what came of them, so that steps of a build can do
+// without one. Work may be counted from any goroutine, and never waits for the
+// stream; that nobody reads the stream any more is no error.
 type Teller struct {
 	to      io.Writer
 	look    Manner
@@ -66,7 +68,8 @@ type stage struct {
 	pace  pace
 }
 
-// Stage says what begins, and that what was begun before is done.
+// Stage says what begins, in the manner of fmt.Sprintf, and that what was begun
+// before is done.
 func (p *Teller) Stage(format string, args ...any) {
 	if p == nil {
 		return
@@ -74,7 +77,7 @@ func (p *Teller) Stage(format string, args ...any) {
 	p.begin(fmt.Sprintf(format, args...), true)
 }
 
-// Aside is stage for commands that answer at once as a rule: it takes no line
+// Aside is Stage for commands that answer at once as a rule: it takes no line
 // of its own where there is no live one.
 func (p *Teller) Aside(format string, args ...any) {
 	p.begin(fmt.Sprintf(format, args...), false)
@@ -102,7 +105,8 @@ func (p *Teller) begin(text string, line bool) {
 	}
 }
 
-// Work says how much the stage in hand has to do, in a unit such as "pages".
+// Work says how much the stage in hand has to do, in a unit such as "pages";
+// between stages it says nothing.
 func (p *Teller) Work(total int, unit string) {
 	if p == nil {
 		return
@@ -114,7 +118,8 @@ func (p *Teller) Work(total int, unit string) {
 	}
 }
 
-// Did says that n more of the work of the stage in hand is done.
+// Did says that n more of the work of the stage in hand is done; between stages
+// it says nothing.
 func (p *Teller) Did(n int) {
 	if p == nil {
 		return

@@ -1,0 +1,58 @@
+package progress
+
+import (
+	"math"
+	"time"
+)
+
+// memory is how far back a pace looks: what was done that long ago counts for
+// 1/e of what is done now.
+const memory = 10 * time.Second
+
+// pace is how fast work goes, from what was done lately.
+type pace struct {
+	at      time.Time
+	did     int64
+	n, took float64 // done, and seconds it took, both fading
+}
+
+func newPace(now time.Time) pace { return pace{at: now} }
+
+// rate counts what is done by now and returns how much is done a second.
+func (p *pace) rate(now time.Time, did int64) float64 {
+	dt := now.Sub(p.at).Seconds()
+	if dt > 0 {
+		fade := math.Exp(-dt / memory.Seconds())
+		p.n, p.took = float64(p.n*fade)+float64(did-p.did), float64(p.took*fade)+dt
+		p.at, p.did = now, did
+	}
+	if p.took == 0 {
+		return 0
+	}
+	return p.n / p.took
+}
+
+// extent is how far a stage is at one time.
+type extent struct {
+	text       string
+	did, total int64 // total 0: not known
+	unit       string
+	rate       float64 // of unit a second
+	elapsed    time.Duration
+	left       time.Duration // negative: not known
+}
+
+// settles is how long a stage must run before its rate and time left are told.
+const settles = time.Second
+
+func (s *stage) measure(now time.Time) extent {
+	r := extent{text: s.text, did: s.did.Load(), total: s.total, unit: s.unit, elapsed: now.Sub(s.began), left: -1}
+	r.rate = s.pace.rate(now, r.did)
+	if r.total > 0 {
+		r.did = min(r.did, r.total)
+	}
+	if r.total > 0 && r.rate > 0 && r.elapsed >= settles {
+		r.left = time.Duration(float64(r.total-r.did) / r.rate * float64(time.Second))
+	}
+	return r
+}
