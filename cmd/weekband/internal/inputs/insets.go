@@ -11,12 +11,13 @@ import (
 // Part is what an inset shows.
 type Part struct {
 	recipe.Inset
-	Areas regions.Set
-	Held  grid.Box // around the ground in its box
+	Areas regions.Set // what of the regions lies in its box
+	Held  grid.Box    // around that
 }
 
-// Parted takes the insets out of the regions. It returns an error when an
-// inset holds no ground or nothing is left for the main map.
+// Parted takes the insets out of the regions and returns what is left for the
+// main map, and what each inset shows. What a box only cuts is in both. It
+// returns an error when an inset holds no ground or nothing is left.
 func Parted(areas regions.Set, insets []recipe.Inset) (main regions.Set, parts []Part, err error) {
 	main = areas
 	for i, inset := range insets {

@@ -11,8 +11,8 @@ import (
 	"weekband/regions/zonal"
 )
 
-// named is how many regions a note names.
-const named = 8
+// mostNamed is how many of a list a note names.
+const mostNamed = 8
 
 // KeepOnGrid leaves out regions that lie wholly off the grid of the normals,
 // such as far islands, with a note that names the first of them. That none
@@ -33,13 +33,7 @@ func (in *Set) KeepOnGrid(files []recipe.Regions) error {
 		}
 		return true
 	})
-	hint := ""
-	switch {
-	case turned == len(off) && turned > 0:
-		hint = "; with latitude and longitude swapped they would lie there: write longitude first"
-	case turned > 0:
-		hint = fmt.Sprintf("; %d of them would lie there with latitude and longitude swapped", turned)
-	}
+	hint := swapHint(turned, len(off))
 	if all > 0 && len(off) == all {
 		var names []string
 		for _, f := range files {
@@ -54,22 +48,16 @@ func (in *Set) KeepOnGrid(files []recipe.Regions) error {
 	return nil
 }
 
-// notePlaces says which places have no answer because they lie off the grid of
-// the normals.
-func (in *Set) notePlaces() {
-	box := in.Normals.Grid().Box()
-	off, first := 0, ""
-	for _, p := range in.Places {
-		if box.Contains(p.At) {
-			continue
-		}
-		if off++; off == 1 {
-			first = p.Name
-		}
+// swapHint tells that regions off the grid would lie on it, had they longitude
+// first; so many of all.
+func swapHint(turned, all int) string {
+	switch turned {
+	case 0:
+		return ""
+	case all:
+		return "; with latitude and longitude swapped they would lie there: write longitude first"
 	}
-	if off > 0 {
-		in.Notes = append(in.Notes, fmt.Sprintf("%d of %d places lie outside the normals, the first is %s; are lat and lon right, north and east positive?", off, len(in.Places), first))
-	}
+	return fmt.Sprintf("; %d of them would lie there with latitude and longitude swapped", turned)
 }
 
 // swapped returns a box with longitude taken for latitude.
@@ -77,12 +65,13 @@ func swapped(b grid.Box) grid.Box {
 	return grid.Box{West: b.South, East: b.North, South: b.West, North: b.East}
 }
 
-// FirstOf lists a few names, or the first of many.
+// FirstOf lists names for a note: up to eight, or how many there are and the first
+// eight.
 func FirstOf(names []string) string {
-	if len(names) <= named {
+	if len(names) <= mostNamed {
 		return strings.Join(names, ", ")
 	}
-	return fmt.Sprintf("%d in all, the first are %s", len(names), strings.Join(names[:named], ", "))
+	return fmt.Sprintf("%d in all, the first are %s", len(names), strings.Join(names[:mostNamed], ", "))
 }
 
 // leastOverlap is the part of its ground from which a region counts as lying

@@ -11,7 +11,8 @@ import (
 	"weekband/grid/surface"
 )
 
-// StationsFile is where an edition holds how well its stations agree.
+// StationsFile is where an edition holds how well its stations agree, which a note
+// of the inputs points to.
 const StationsFile = "data/stations.txt"
 
 // fewestSD is how many stations must have a standard deviation for it to be

@@ -54,8 +54,9 @@ func (in *Set) readTerrain(name string) error {
 	return err
 }
 
-// ReadRaster reads the first layer of a file; check refuses values. path stands
-// in messages.
+// ReadRaster reads the first layer of a file into memory. What check refuses is
+// an error with its row and column, counted from 0 in the north-west; path stands
+// in it.
 func ReadRaster(l source.Layers, path string, check func(v float32) error) (*grid.Raster[float32], error) {
 	out := grid.NewRaster[float32](l.Grid())
 	for row := range l.Grid().Rows() {

@@ -32,8 +32,9 @@ func (in *Set) named(key string, err error) error {
 	return fmt.Errorf("%s: %w", key, err)
 }
 
-// AlsoWrong adds to what is wrong with a recipe what is wrong with the files
-// that it names, as far as it can be understood.
+// AlsoWrong adds to what is wrong with a recipe, in a folder, what is wrong with
+// the files that it names, as far as it can be understood. It always returns an
+// error, a problem.Report with the notes behind.
 func AlsoWrong(ctx context.Context, bad *recipe.Problems, dir string) error {
 	wrong := new(problem.Report)
 	wrong.Add("recipe", bad.Report())
