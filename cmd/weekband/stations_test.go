@@ -28,11 +28,11 @@ func opened(t *testing.T, dir, text string) (*inputs.Set, []*weeks.Field) {
 		t.Fatal(err)
 	}
 	t.Cleanup(in.Close)
-	fields, err := survey.Compute(t.Context(), survey.Order{Recipe: r}, in)
+	found, err := survey.Take(t.Context(), survey.Order{Recipe: r}, in, nil, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return in, fields
+	return in, found.Fields
 }
 
 // stationsOf writes tables of stations that stand in every so many cells of

@@ -24,7 +24,7 @@ type dayFiles struct {
 type dayFile struct {
 	name   string
 	window int
-	error  bool // whether it holds errors
+	errors bool // whether it holds errors
 	file   *os.File
 	grid   *geotiff.Writer
 	vals   []float32
@@ -49,7 +49,7 @@ func openDays(root *os.Root, r *recipe.Recipe, in *inputs.Set, errorsToo bool) (
 	for i, w := range r.Windows {
 		err := add(dayFile{name: output.GridFile(w.ID), window: i}, output.DayOptions)
 		if err == nil && errorsToo && (in.SE != nil || in.Offsets != nil) {
-			err = add(dayFile{name: output.ErrorFile(w.ID), window: i, error: true}, output.ErrorOptions)
+			err = add(dayFile{name: output.ErrorFile(w.ID), window: i, errors: true}, output.ErrorOptions)
 		}
 		if err != nil {
 			return nil, errors.Join(err, d.close(false))
@@ -67,7 +67,7 @@ func (d *dayFiles) write(b *weeks.Block) error {
 			d.has = append(d.has, r.HasDay())
 		}
 		vals := strip.Day
-		if f.error {
+		if f.errors {
 			f.vals = f.vals[:0]
 			for _, v := range strip.Error {
 				f.vals = append(f.vals, output.RoundedError(v))

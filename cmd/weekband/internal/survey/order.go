@@ -12,13 +12,14 @@ import (
 	"weekband/cmd/weekband/internal/recipe"
 )
 
-// Order is what a build is asked for.
+// Order is what a build is asked for. Without a portion and parts it is asked to
+// work out everything by itself.
 type Order struct {
 	Recipe    *recipe.Recipe
 	Path, Out string      // of the recipe, and the folder to write
 	AllCells  bool        // write the table of cells however long it is
 	Stream    bool        // hold no grid: write crossing grids and the table of regions only
-	Hold      int         // cells that may be held at a time, 0 for mostHeld
+	Hold      int         // cells that may be held at a time; 0 for four million
 	Kept      *keep.Store // work of earlier builds, nil for none
 
 	Portion Portion  // of the rows, when only those are wanted
@@ -41,8 +42,10 @@ func (o Order) working() string {
 	return "working out"
 }
 
-// Open opens and checks what the recipe of an order names, the first step of
-// an edition.
+// Open opens and checks what the recipe of an order names, the first step of an
+// edition, with the sums of all files. spare is told which files are read, and
+// returns an error when one would be overwritten. Whoever opens the inputs
+// closes them.
 func Open(ctx context.Context, o Order, spare func(files ...string) error, say *progress.Teller) (*inputs.Set, error) {
 	say.Stage("reading what %s names", o.Path)
 	in, err := inputs.Open(ctx, o.Recipe, filepath.Dir(o.Path), o.mostCells())

@@ -16,7 +16,8 @@ type Portion struct {
 	share, of int // of is 0 without shares
 }
 
-// PortionOf reads the flags of a build, of which one at most is given.
+// PortionOf reads the flags of a build, FROM:TO and I/N, of which one at most is
+// given; neither is everything. What names no rows is a *usage.Error.
 func PortionOf(rows, share string) (p Portion, err error) {
 	switch {
 	case rows != "":

@@ -17,8 +17,8 @@ import (
 	"weekband/regions/zonal"
 )
 
-// TakeStreamed works out all cells without holding any, and writes their crossing
-// grids as they go by. What it returns has no fields.
+// TakeStreamed is Take of a grid of any size: it holds no cells, writes their
+// crossing grids under root as they go by, and returns no fields.
 func TakeStreamed(ctx context.Context, o Order, in *inputs.Set, root *os.Root, say *progress.Teller) (*Findings, error) {
 	beFrugal(in)
 	say.Stage("%s %v, %d regions", o.working(), in.Normals.Grid(), len(in.Areas.Regions))
