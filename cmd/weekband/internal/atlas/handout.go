@@ -3,7 +3,6 @@ package atlas
 import (
 	"cmp"
 	"context"
-	"io"
 	"slices"
 	"strings"
 
@@ -25,11 +24,6 @@ func (s *studio) handouts(ctx context.Context, f *weeks.Field, m render.BandMap,
 		return nil, err
 	}
 	return s.regionSheets(ctx, f, m, rows)
-}
-
-// sheetOfPaper writes a page to print as PDF.
-func (s *studio) sheetOfPaper(page *render.Page, name string, d render.Description) error {
-	return s.encode(name, func(w io.Writer) error { return page.PDF(w, s.recipe.Paper, d) })
 }
 
 // handout puts a window's handout together.

@@ -12,20 +12,20 @@ import (
 // two sheets of weeks, the handout.
 const picturesOfWindow = 9
 
-// count returns how many pictures draw draws, to tell how far it is. A test
-// holds it to what is drawn.
-func (s *studio) count(ctx context.Context, drawings []tracing.Window, rows []report.Row) int {
+// count returns how many pictures Draw draws, to tell how far it is. A test holds
+// it to what is drawn.
+func (s *studio) count(ctx context.Context, windows []tracing.Window, rows []report.Row) int {
 	n := 1 // the edition's card
 	forAll := func(regions int) bool { return regions <= mostSheets || s.recipe.AllHandouts }
 	if areas := len(s.in.Areas.Regions); forAll(areas) {
 		n += areas
 	}
-	for _, d := range drawings {
-		n += picturesOfWindow + len(s.jobs(ctx, d, render.BandMap{}))
-		if frames := len(d.Frames); frames > 0 {
+	for _, win := range windows {
+		n += picturesOfWindow + len(s.jobs(ctx, win, render.BandMap{}))
+		if frames := len(win.Frames); frames > 0 {
 			n += frames + 1 // and the animation
 		}
-		own := report.Of(rows, d.Field.Window.ID)
+		own := report.Of(rows, win.Field.Window.ID)
 		if !forAll(len(own)) {
 			continue
 		}

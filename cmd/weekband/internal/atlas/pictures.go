@@ -29,19 +29,20 @@ const (
 
 // Pictures are the image files of one window.
 type Pictures struct {
-	Main, Narrow, Grey site.Picture
-	Wide               site.Picture // the map for a page
-	sight              sight
-	shaded             render.BandMap // what the maps of the typical week show
-	Sheet, NarrowSheet site.Picture   // small multiples of the weeks
+	Main, Grey         site.Picture // the map of the typical week, large
+	Wide, Narrow       site.Picture // the same for pages of the site
+	Sheet, NarrowSheet site.Picture // small multiples of the weeks
 	Weeks              WeekSeries
 	More               []site.Map        // further kinds of maps
-	Handouts           map[string]string // by id of region
+	Handouts           map[string]string // files by id of region; those without weeks have none
+
+	sight  sight          // what Wide and Narrow show where
+	shaded render.BandMap // what the maps of the typical week show
 }
 
 // Album is all that was drawn for an edition.
 type Album struct {
-	Windows []Pictures
+	Windows []Pictures              // in the order of the recipe
 	Slugs   map[string]string       // names of regions' files by id
 	Card    site.Picture            // for sharing the index
 	Cards   map[string]site.Picture // for sharing regions' pages, by id
@@ -64,11 +65,12 @@ type studio struct {
 	presses                     chan struct{} // one for each picture that may be painted, or shape cut, at a time
 }
 
-// Draw draws all pictures of an edition. Pictures that a kept store has of an
-// earlier build are taken from it; nil keeps none.
-func Draw(ctx context.Context, root *os.Root, r *recipe.Recipe, kept *keep.Store, in *inputs.Set, drawings []tracing.Window, rows []report.Row) (Album, error) {
+// Draw draws all pictures of an edition and writes them under root. Pictures that
+// a kept store has of an earlier build are taken from it; nil keeps none. There
+// is at least one window; rows are those of all regions, window by window.
+func Draw(ctx context.Context, root *os.Root, r *recipe.Recipe, kept *keep.Store, in *inputs.Set, windows []tracing.Window, rows []report.Row) (Album, error) {
 	s := &studio{root: root, recipe: r, lang: r.Language, in: in, presses: make(chan struct{}, pressesFor(r.Size)), sure: phrase.Sure(r, in), slugs: output.Slugs(in.Areas), kept: kept}
-	land, err := Territory(r, in, drawings[0].Field)
+	land, err := Territory(r, in, windows[0].Field)
 	if err != nil {
 		return Album{}, err
 	}
@@ -87,11 +89,11 @@ func Draw(ctx context.Context, root *os.Root, r *recipe.Recipe, kept *keep.Store
 	if out.Locators, err = s.locators(); err != nil {
 		return out, err
 	}
-	in.Say.Work(s.count(ctx, drawings, rows), "pictures")
-	for _, d := range drawings {
-		p, err := s.window(ctx, d, report.Of(rows, d.Field.Window.ID))
+	in.Say.Work(s.count(ctx, windows, rows), "pictures")
+	for _, win := range windows {
+		p, err := s.window(ctx, win, report.Of(rows, win.Field.Window.ID))
 		if err != nil {
-			return out, fmt.Errorf("pictures of %s: %w", d.Field.Window.ID, err)
+			return out, fmt.Errorf("pictures of %s: %w", win.Field.Window.ID, err)
 		}
 		out.Windows = append(out.Windows, p)
 	}

@@ -1,9 +1,12 @@
 package atlas
 
 import (
+	"bufio"
 	"io"
+	"os"
 	"runtime"
 
+	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/cmd/weekband/internal/tracing"
 	"weekband/render"
@@ -20,7 +23,8 @@ func (s *studio) savePrint(page *render.Page, name string) (site.Picture, error)
 	return s.press(page, name, Printed(page))
 }
 
-// Printed returns what writes a large map as PNG that says its size in print.
+// Printed returns what writes a large map as PNG that says its size in print, at
+// 300 pixels an inch.
 func Printed(page *render.Page) func(io.Writer) error {
 	paper := render.Print{Width: page.Layout.Width * tracing.MapScale / printDPI, DPI: printDPI}
 	return func(w io.Writer) error { return page.PrintPNG(w, paper) }
@@ -45,4 +49,27 @@ func (s *studio) press(page *render.Page, name string, write func(io.Writer) err
 func pressesFor(size int) int {
 	usual := float64(recipe.DefaultSize) / float64(size)
 	return min(6, runtime.GOMAXPROCS(0), max(1, int(6*usual*usual)))
+}
+
+// encode writes a picture of the edition.
+func (s *studio) encode(name string, write func(io.Writer) error) error {
+	defer s.in.Say.Did(1)
+	return CreatePicture(s.root, name, write)
+}
+
+// CreatePicture is publish.Create for encoders of pictures, which make many small
+// writes.
+func CreatePicture(root *os.Root, name string, write func(io.Writer) error) error {
+	return publish.Create(root, name, func(w io.Writer) error {
+		out := bufio.NewWriterSize(w, 1<<16)
+		if err := write(out); err != nil {
+			return err
+		}
+		return out.Flush()
+	})
+}
+
+// sheetOfPaper writes a page to print as PDF.
+func (s *studio) sheetOfPaper(page *render.Page, name string, d render.Description) error {
+	return s.encode(name, func(w io.Writer) error { return page.PDF(w, s.recipe.Paper, d) })
 }

@@ -46,9 +46,9 @@ func (t *sightTable) add(s render.Sight) (int, error) {
 	return len(t.Sights) - 1, nil
 }
 
-// WriteSights writes the sights of the maps of all windows as a script of one
-// call, which a page can read from file:// too.
-func WriteSights(root *os.Root, drawings []tracing.Window, drawn []Pictures) error {
+// WriteSights writes the sights of the maps of all windows, of which drawn are the
+// pictures, as a script of one call, which a page can read from file:// too.
+func WriteSights(root *os.Root, windows []tracing.Window, drawn []Pictures) error {
 	t := sightTable{Windows: map[string]sightOfPair{}}
 	for i, p := range drawn {
 		wide, err := t.add(p.sight.wide)
@@ -59,7 +59,7 @@ func WriteSights(root *os.Root, drawings []tracing.Window, drawn []Pictures) err
 		if err != nil {
 			return err
 		}
-		t.Windows[drawings[i].Field.Window.ID] = sightOfPair{wide, narrow}
+		t.Windows[windows[i].Field.Window.ID] = sightOfPair{wide, narrow}
 	}
 	text, err := json.Marshal(t)
 	if err != nil {

@@ -16,8 +16,10 @@ import (
 	"weekband/render"
 )
 
-// Territory returns what all maps share: the regions with lines thinned to
-// what a picture can show, or, without regions, the outline of the cells.
+// Territory returns what all maps share: the regions with lines thinned to what a
+// picture can show, or, without regions, the outline of the cells of a field that
+// have normals; places with names for maps; and the same of every inset. The
+// field may be nil when there are regions. An inset without ground is an error.
 func Territory(r *recipe.Recipe, in *inputs.Set, f *weeks.Field) (render.Territory, error) {
 	areas := in.Areas
 	if len(areas.Regions) == 0 {

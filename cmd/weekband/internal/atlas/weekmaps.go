@@ -24,23 +24,24 @@ const (
 
 // WeekSeries is the week maps of a window.
 type WeekSeries struct {
-	maps      []render.StatusMap
-	Frames    []site.Frame
-	Animation *site.Animation // nil without weeks
+	Frames    []site.Frame    // one a week; none when no ground has a week
+	Animation *site.Animation // of all frames, nil without them
+
+	maps []render.StatusMap // what the frames show, until the sheets are drawn
 }
 
 // weeks draws the frames of a window, several at a time, and the animation
 // made of them.
-func (s *studio) weeks(ctx context.Context, d tracing.Window, without []render.Undated) (WeekSeries, error) {
-	f, frames := d.Field, d.Frames
+func (s *studio) weeks(ctx context.Context, win tracing.Window, without []render.Undated) (WeekSeries, error) {
+	f, frames := win.Field, win.Frames
 	if len(frames) == 0 {
 		return WeekSeries{}, nil
 	}
-	own, wide := tracing.Staged(f, d.Detail.Frames)
+	own, wide := tracing.Staged(f, win.Detail.Frames)
 	out := WeekSeries{maps: make([]render.StatusMap, len(frames)), Frames: make([]site.Frame, len(frames))}
 	pages := make([]*render.Page, len(frames))
 	err := abreast.InTurn(ctx, len(frames), func(i int) (err error) {
-		if out.maps[i], err = s.statusMap(d, own, wide, frames[i], without); err == nil {
+		if out.maps[i], err = s.statusMap(win, own, wide, frames[i], without); err == nil {
 			pages[i] = s.frames.Status(out.maps[i])
 		}
 		return err
@@ -83,14 +84,14 @@ func best(maps []render.StatusMap) int {
 
 // statusMap puts the ground of one week together. The stages of own tell how
 // much there is, those of wide its shapes.
-func (s *studio) statusMap(d tracing.Window, own, wide *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
-	m := render.StatusMap{Caption: s.caption(d.Field), Week: s.lang.Week(at.Week), Undated: without}
-	parts, err := s.cut(wide.Stages(at.Middle), 0, weeks.StageBreaks, d.Lines())
+func (s *studio) statusMap(win tracing.Window, own, wide *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
+	m := render.StatusMap{Caption: s.caption(win.Field), Week: s.lang.Week(at.Week), Undated: without}
+	parts, err := s.cut(wide.Stages(at.Middle), 0, weeks.StageBreaks, win.Detail.Lines())
 	if err != nil {
 		return m, err
 	}
 	stages := own.Stages(at.Middle)
-	km2, whole := weeks.StageAreas(stages), tracing.Fair(stages, d)
+	km2, whole := weeks.StageAreas(stages), tracing.Fair(stages, win)
 	for _, part := range parts {
 		m.Areas = append(m.Areas, render.StatusArea{Status: status.Status(part.Index), Shape: part.Shape, Share: km2[part.Index] * whole / s.land})
 	}

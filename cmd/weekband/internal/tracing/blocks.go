@@ -1,10 +1,6 @@
 package tracing
 
 import (
-	"math"
-
-	"weekband/cmd/weekband/internal/inputs"
-	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/crossing"
 	"weekband/grid/spread"
@@ -12,66 +8,15 @@ import (
 	"weekband/regions/bands"
 )
 
-// Sizes of pictures, in layout pixels.
-const (
-	MapScale    = 2   // image pixels to each of a map, for dense screens and print
-	FrameWidth  = 900 // one week of a series
-	InsetPixels = 800 // an inset, at most
-)
-
 // Past is how many cells bands reach past the cells that have normals, so
 // that a finer coast line can clip them without gaps.
 const Past = 3
 
-// Detail is how many cells of the fields, along each side, one cell of a
-// raster takes in that is cut into shapes: on grids finer than what comes of
-// them the means of blocks show the same in a part of the time and memory.
-type Detail struct {
-	Large  int // for the largest pictures
-	Frames int // for the frames of a series
-	Files  int // for files of bands
-
-	small bool // a cell is no wider than a pixel of a frame
-}
-
-// mostTraced is how many cells the bands of files are cut from at most. A file
-// of more would hold tens of megabytes, and its bands wind around single cells
-// that no map of the whole shows.
-const mostTraced = 6_000_000
-
-// DetailOf returns the detail of fields on a grid: of a picture every pixel has
-// a cell of its own.
-func DetailOf(r *recipe.Recipe, in *inputs.Set) Detail {
-	g := in.Normals.Grid()
-	box := g.Box()
-	if len(in.Areas.Regions) > 0 {
-		box = in.Areas.Bounds()
-	}
-	main, parts, err := inputs.Parted(in.Areas, r.Insets)
-	if err == nil && len(parts) > 0 {
-		box = main.Bounds()
-	}
-	large, frames := cellsPerPixel(g, box, float64(r.Size*MapScale)), cellsPerPixel(g, box, FrameWidth)
-	for _, p := range parts {
-		own := cellsPerPixel(g, p.Held, InsetPixels)
-		large, frames = min(large, own), min(frames, own)
-	}
-	return Detail{
-		Large: max(1, int(large)), Frames: max(1, int(frames)), small: frames >= 1,
-		Files: int(math.Ceil(math.Sqrt(float64(g.Cells()) / mostTraced))),
-	}
-}
-
-// cellsPerPixel returns how many cells side by side a picture of a box shows as
-// one pixel.
-func cellsPerPixel(g grid.Grid, box grid.Box, pixels float64) float64 {
-	return (box.East - box.West) / g.StepLon() / pixels
-}
-
-// Pooled returns the means of blocks of n × n cells of a raster; itself for 1.
+// Pooled returns the means of blocks of n × n cells of a raster, each over the
+// cells that have a value; the raster itself for 1, nil for nil.
 func Pooled(r *grid.Raster[float32], n int) *grid.Raster[float32] { return pooledAs(r, n, nil) }
 
-// pooledAs is pooled of what a function makes of each value; nil stands for the
+// pooledAs is Pooled of what a function makes of each value; nil stands for the
 // value itself.
 func pooledAs(r *grid.Raster[float32], n int, as func(float32) float32) *grid.Raster[float32] {
 	if r == nil || n == 1 && as == nil {
@@ -125,7 +70,7 @@ func earlyLate(f *weeks.Field, n int) (early, late *grid.Raster[float32]) {
 	return years(false), years(true)
 }
 
-// Margin is f.Margin for blocks of n × n cells: means of differences are
+// Margin is f.Margin of a reason for blocks of n × n cells: means of differences are
 // differences of means.
 func Margin(f *weeks.Field, reason crossing.Reason, n int) *grid.Raster[float32] {
 	if n == 1 {
@@ -155,10 +100,11 @@ func ExpectedErrors(f *weeks.Field, n int) *grid.Raster[float32] {
 	return pooledAs(f.Error, n, func(stdErr float32) float32 { return float32(spread.Expected(float64(stdErr))) })
 }
 
-// Fair returns by what areas of a raster are to be multiplied: blocks that take
-// in the coast count whole, so that the ground with a day would seem larger.
-func Fair(r *grid.Raster[float32], d Window) float64 {
-	if r.Grid() == d.Field.Grid() {
+// Fair returns by what areas of a raster are to be multiplied that is the window's
+// field or blocks of its cells: blocks that take in the coast count whole, so that
+// the ground with a day would seem larger.
+func Fair(r *grid.Raster[float32], w Window) float64 {
+	if r.Grid() == w.Field.Grid() {
 		return 1
 	}
 	sum := 0.0
@@ -168,53 +114,5 @@ func Fair(r *grid.Raster[float32], d Window) float64 {
 	if sum == 0 {
 		return 1
 	}
-	return d.Areas[crossing.Dated] / sum
-}
-
-// classed returns the days of a field and the reasons of the cells without, for
-// blocks of n × n cells: each is what most of its cells are, a day before a
-// reason and ground before water.
-func classed(f *weeks.Field, n int) bands.Field {
-	onto, ok := f.Grid().Pooled(n)
-	if n == 1 || !ok {
-		return bands.Field{Day: f.Day, Class: without(f)}
-	}
-	out := bands.Field{Day: Pooled(f.Day, n), Class: grid.NewRaster[uint8](onto)}
-	counts := make([][len(crossing.Reasons)]int, onto.Cols())
-	for row := range f.Grid().Rows() {
-		reasons, has := f.Reason.Row(row)
-		for col, ok := range has {
-			if ok {
-				counts[col/n][reasons[col]]++
-			}
-		}
-		if (row+1)%n != 0 && row+1 != f.Grid().Rows() {
-			continue
-		}
-		_, dated := out.Day.Row(row / n)
-		classes, there := out.Class.Row(row / n)
-		for col, count := range counts {
-			cells, most := 0, crossing.Dated
-			for reason, k := range count {
-				if cells += k; k > count[most] {
-					most = crossing.Reason(reason)
-				}
-			}
-			dated[col] = most == crossing.Dated && 2*cells >= n*n
-			if most != crossing.Dated && 2*cells >= n*n {
-				classes[col], there[col] = uint8(most), true
-			}
-		}
-		clear(counts)
-	}
-	return out
-}
-
-// Lines is how they are drawn on frames: where a cell is no wider than a pixel,
-// bends and zigzags of a fifth of one are not seen.
-func (d Detail) Lines() bands.Options {
-	if d.small {
-		return bands.Options{Simplify: 0.2, Smooth: 4, Outline: 1}
-	}
-	return bands.Options{Outline: 1}
+	return w.Areas[crossing.Dated] / sum
 }

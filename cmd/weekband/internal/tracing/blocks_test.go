@@ -114,32 +114,15 @@ func TestBlocksAreClassed(t *testing.T) {
 // Ground keeps its area, however coarse the blocks.
 func TestBlocksKeepAreas(t *testing.T) {
 	f := patchwork(t)
-	d := Window{Field: f, Areas: f.AreaOf()}
+	w := Window{Field: f, Areas: f.AreaOf()}
 	for n := 1; n <= 4; n++ {
 		r := Pooled(f.Day, n)
 		sum := 0.0
 		for _, km2 := range r.Areas() {
 			sum += km2
 		}
-		if got, want := sum*Fair(r, d), d.Areas[crossing.Dated]; math.Abs(got-want) > 1e-9*want {
+		if got, want := sum*Fair(r, w), w.Areas[crossing.Dated]; math.Abs(got-want) > 1e-9*want {
 			t.Errorf("blocks of %d: %v km² of dated ground, want %v", n, got, want)
 		}
-	}
-}
-
-// A picture has a cell for every pixel, and an inset has its own say.
-func TestDetail(t *testing.T) {
-	g, err := grid.New(grid.Box{West: -125, South: 24, East: -66.5, North: 49.875}, 3105, 7020)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for pixels, want := range map[float64]int{2400: 2, 900: 7, 7020: 1, 9000: 0} {
-		if got := int(cellsPerPixel(g, g.Box(), pixels)); got != want {
-			t.Errorf("%v pixels: %d cells each, want %d", pixels, got, want)
-		}
-	}
-	coarse, fine := Detail{small: false}, Detail{small: true}
-	if a, b := coarse.Lines(), fine.Lines(); a.Simplify != 0 || !(b.Simplify > 0.1) {
-		t.Errorf("lines of coarse cells %+v, of fine ones %+v", a, b)
 	}
 }

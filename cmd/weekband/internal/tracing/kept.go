@@ -15,8 +15,8 @@ import (
 	"weekband/regions/bands"
 )
 
-// CutBands is bands.Trace of a field that reaches some cells past its own, but
-// for fields that were cut before, which it takes from kept work.
+// CutBands is bands.Trace of a field that reaches some cells past its own. What
+// was cut before is taken from kept work; nil keeps none.
 func CutBands(kept *keep.Store, f bands.Field, reach int, breaks []float64, o bands.Options) (bands.Set, error) {
 	trace := func() (bands.Set, error) {
 		if reach > 0 {

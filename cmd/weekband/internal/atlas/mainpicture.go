@@ -1,12 +1,9 @@
 package atlas
 
 import (
-	"bufio"
 	"io"
-	"os"
 
 	"weekband/cmd/weekband/internal/phrase"
-	"weekband/cmd/weekband/internal/publish"
 	"weekband/grid/abreast"
 	"weekband/grid/weeks"
 	"weekband/regions/report"
@@ -34,21 +31,4 @@ func (s *studio) mainPicture(f *weeks.Field, m render.BandMap, rows []report.Row
 		},
 	)
 	return picture, err
-}
-
-// encode writes a picture of the edition.
-func (s *studio) encode(name string, write func(io.Writer) error) error {
-	defer s.in.Say.Did(1)
-	return CreatePicture(s.root, name, write)
-}
-
-// CreatePicture is publish.Create for encoders that make many small writes.
-func CreatePicture(root *os.Root, name string, write func(io.Writer) error) error {
-	return publish.Create(root, name, func(w io.Writer) error {
-		out := bufio.NewWriterSize(w, 1<<16)
-		if err := write(out); err != nil {
-			return err
-		}
-		return out.Flush()
-	})
 }
