@@ -31,9 +31,14 @@ func eventDays(text string) map[string][2]string {
 // Pages offer the files that are there.
 func TestCalendarsAgreeWithTheTable(t *testing.T) {
 	out := demoEdition(t)
+	areas, err := output.PublishedRegions(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	slugs := output.Slugs(areas)
 	wanted, rows, little := map[string]bool{}, 0, 0
 	for _, row := range regionTable(t, out) {
-		name := output.CalendarFile(output.Slug(row["region"]))
+		name := output.CalendarFile(slugs[row["region_id"]])
 		dated := 1.0
 		for _, without := range []string{"never_share", "always_share", "nodata_share", "flat_share"} {
 			dated -= number(t, row[without])
@@ -72,8 +77,8 @@ func TestCalendarsAgreeWithTheTable(t *testing.T) {
 		t.Errorf("%d calendars of %d regions with weeks, %d rows with and %d without, %v", len(made), len(wanted), rows, little, err)
 	}
 	for _, row := range regionTable(t, out) {
-		file := output.CalendarFile(output.Slug(row["region"]))
-		page, err := os.ReadFile(filepath.Join(out, "regions", output.Slug(row["region"])+".html"))
+		file := output.CalendarFile(slugs[row["region_id"]])
+		page, err := os.ReadFile(filepath.Join(out, "regions", slugs[row["region_id"]]+".html"))
 		if offered := strings.Contains(string(page), "../"+file); err != nil || offered != wanted[filepath.Base(file)] {
 			t.Errorf("%s: the page offers a calendar: %v, and there is one: %v (%v)", row["region"], offered, !offered, err)
 		}

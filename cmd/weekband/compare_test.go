@@ -104,7 +104,7 @@ func (v *handMade) write(t *testing.T) string {
 		f := v.field(t, w)
 		fields = append(fields, f)
 		m.Windows = append(m.Windows, output.NewWindowManifest(&f.Window, output.FiguresOf([]*weeks.Field{f})[0]))
-		if err := publish.Create(root, output.GridFile(w.ID), func(out io.Writer) error { return output.WriteDays(out, f) }); err != nil {
+		if err := publish.Create(root, output.GridFile(w.ID), func(out io.Writer) error { return output.WriteGrid(out, f.Day, weeks.DayOfYear, output.DayOptions) }); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -64,22 +64,22 @@ func edition(ctx context.Context, o survey.Order, root *os.Root, spare func(file
 		return err
 	}
 	say.Stage("cutting bands")
-	drawings, err := tracing.Trace(ctx, all.Fields, r.Maps, tracing.DetailOf(r, in), o.Kept)
+	windows, err := tracing.Trace(ctx, all.Fields, r.Maps, tracing.DetailOf(r, in), o.Kept)
 	if err != nil {
 		return err
 	}
-	written := meanwhile(func() (bool, error) { return writeFiles(root, o, in, all, drawings) })
+	written := meanwhile(func() (bool, error) { return writeFiles(root, o, in, all, windows) })
 	say.Stage("drawing")
 	atlas.NoteUndrawn(in, r, all.Fields)
 	say.Notes(in.Notes)
-	pictures, err := atlas.Draw(ctx, root, r, o.Kept, in, drawings, all.Rows)
+	pictures, err := atlas.Draw(ctx, root, r, o.Kept, in, windows, all.Rows)
 	say.Stage("writing tables and data")
 	cells, wrong := written()
 	if err := cmp.Or(err, wrong); err != nil {
 		return err
 	}
 	say.Stage("writing pages")
-	if err := pages.Write(ctx, root, r, in, drawings, all.Rows, pictures, cells); err != nil {
+	if err := pages.Write(ctx, root, r, in, windows, all.Rows, pictures, cells); err != nil {
 		return err
 	}
 	return output.WriteManifest(root, output.NewManifest(r, in, all.Figures))
@@ -117,7 +117,7 @@ func meanwhile[T any](job func() (T, error)) (wait func() (T, error)) {
 // writeFiles writes what is neither picture nor page: tables, data, lookups and
 // calendars, of a sample only what was not written as all cells went by. cells
 // reports whether the table of cells is among them.
-func writeFiles(root *os.Root, o survey.Order, in *inputs.Set, all *survey.Findings, drawings []tracing.Window) (cells bool, err error) {
+func writeFiles(root *os.Root, o survey.Order, in *inputs.Set, all *survey.Findings, windows []tracing.Window) (cells bool, err error) {
 	whole := all.Fields
 	if all.Sampled {
 		whole = nil
@@ -125,7 +125,7 @@ func writeFiles(root *os.Root, o survey.Order, in *inputs.Set, all *survey.Findi
 	if cells, err = output.WriteTables(root, all.Rows, whole, o.AllCells); err != nil {
 		return cells, err
 	}
-	if err := output.WriteData(root, in, drawings, !all.Sampled); err != nil {
+	if err := output.WriteData(root, in, windows, !all.Sampled); err != nil {
 		return cells, err
 	}
 	if !all.Sampled {

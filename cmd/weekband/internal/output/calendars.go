@@ -15,10 +15,8 @@ import (
 	"weekband/render/site"
 )
 
-// CalendarFile names the calendar of a region by its slug.
-func CalendarFile(slug string) string { return "calendars/" + slug + ".ics" }
-
-// WriteCalendars writes a calendar for every region that has weeks.
+// WriteCalendars writes a calendar for every region of which at least half has a
+// week in some window; rows are those of all regions, window by window.
 func WriteCalendars(root *os.Root, r *recipe.Recipe, set regions.Set, rows []report.Row) error {
 	e := calendar.Edition{
 		Title: r.Title, Year: r.Edition, Published: r.Published, Measures: phrase.Measures(r),
@@ -57,5 +55,5 @@ func domain(r *recipe.Recipe) string {
 	if u, err := url.Parse(site.Under(r.Address, "")); err == nil && u.Host != "" {
 		return u.Hostname() + strings.TrimSuffix(u.EscapedPath(), "/")
 	}
-	return strings.TrimPrefix(Slug(r.Title)+".weekband.invalid", ".")
+	return strings.TrimPrefix(slug(r.Title)+".weekband.invalid", ".")
 }

@@ -7,22 +7,19 @@ import (
 	"weekband/cmd/weekband/internal/inputs"
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/tracing"
-	"weekband/grid/crossing"
-	"weekband/regions"
 )
 
-// WriteData writes the grid and its error where it is known, unless they were
-// written before, the bands, the regions and the report of the stations.
-func WriteData(root *os.Root, in *inputs.Set, drawn []tracing.Window, grids bool) error {
-	areas := in.Areas
-	for _, d := range drawn {
-		id := d.Field.Window.ID
+// WriteData writes the bands of windows, the regions where there are any and the
+// report of the stations when normals come from some; with grids also the crossing
+// grid of every window, and that of its errors where they are known.
+func WriteData(root *os.Root, in *inputs.Set, windows []tracing.Window, grids bool) error {
+	for _, win := range windows {
 		if grids {
-			if err := writeGrids(root, d.Field); err != nil {
+			if err := writeGrids(root, win.Field); err != nil {
 				return err
 			}
 		}
-		if err := publish.Create(root, BandsFile(id), func(w io.Writer) error { return writeBands(w, d) }); err != nil {
+		if err := publish.Create(root, BandsFile(win.Field.Window.ID), func(w io.Writer) error { return writeBands(w, win) }); err != nil {
 			return err
 		}
 	}
@@ -31,41 +28,8 @@ func WriteData(root *os.Root, in *inputs.Set, drawn []tracing.Window, grids bool
 			return err
 		}
 	}
-	if len(areas.Regions) == 0 {
+	if len(in.Areas.Regions) == 0 {
 		return nil
 	}
-	return publish.Create(root, RegionsFile, func(w io.Writer) error {
-		out := regions.NewEncoder(w)
-		titles := areas.Titles()
-		for i, r := range areas.Regions {
-			properties := []regions.Property{{Key: "id", Value: r.ID}, {Key: "name", Value: r.Name}, {Key: "title", Value: titles[i]}}
-			if err := out.Write(regions.Feature{ID: r.ID, Properties: properties, Shape: r.Shape}); err != nil {
-				return err
-			}
-		}
-		return out.Close()
-	})
-}
-
-// writeBands writes a window's bands and its ground without a day.
-func writeBands(w io.Writer, d tracing.Window) error {
-	out := regions.NewEncoder(w)
-	for _, b := range d.Bands.Bands {
-		var feature regions.Feature
-		if b.Class != 0 {
-			feature.Properties = []regions.Property{{Key: "reason", Value: crossing.Reason(b.Class).String()}}
-		} else {
-			band := d.Weeks[b.Index]
-			feature.Properties = []regions.Property{
-				{Key: "reason", Value: crossing.Dated.String()}, {Key: "label", Value: band.Label()},
-				{Key: "from", Value: band.From.ISO()}, {Key: "to", Value: band.To.ISO()},
-				{Key: "open_begin", Value: band.OpenBegin}, {Key: "open_end", Value: band.OpenEnd},
-			}
-		}
-		feature.Shape = b.Shape
-		if err := out.Write(feature); err != nil {
-			return err
-		}
-	}
-	return out.Close()
+	return publish.Create(root, RegionsFile, func(w io.Writer) error { return writeRegions(w, in.Areas) })
 }

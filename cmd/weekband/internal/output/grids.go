@@ -14,24 +14,24 @@ import (
 // writeGrids writes the crossing grid of a field, and that of its error where it
 // is known.
 func writeGrids(root *os.Root, f *weeks.Field) error {
-	err := publish.Create(root, GridFile(f.Window.ID), func(w io.Writer) error { return WriteDays(w, f) })
+	err := publish.Create(root, GridFile(f.Window.ID), func(w io.Writer) error { return writeDays(w, f) })
 	if err == nil && f.Error != nil {
 		err = publish.Create(root, ErrorFile(f.Window.ID), func(w io.Writer) error { return writeErrors(w, f) })
 	}
 	return err
 }
 
-// DayOptions are those of a GeoTIFF of crossing days.
+// DayOptions are those of a GeoTIFF of crossing days, in [1, 366).
 var DayOptions = geotiff.WriteOptions{
 	Names: []string{"crossing_day"}, Unit: "day", Description: "typical crossing day, 1.0 = 1 January 0:00",
 }
 
-// WriteDays writes the crossing day, in [1, 366), as GeoTIFF.
-func WriteDays(w io.Writer, f *weeks.Field) error {
+// writeDays writes the crossing day, in [1, 366), as GeoTIFF.
+func writeDays(w io.Writer, f *weeks.Field) error {
 	return WriteGrid(w, f.Day, weeks.DayOfYear, DayOptions)
 }
 
-// ErrorOptions are those of a GeoTIFF of standard errors.
+// ErrorOptions are those of a GeoTIFF of standard errors, in days.
 var ErrorOptions = geotiff.WriteOptions{
 	Names: []string{"standard_error"}, Unit: "day",
 	Description: "standard error of the crossing day that comes from placing stations on the grid",
@@ -46,7 +46,8 @@ func writeErrors(w io.Writer, f *weeks.Field) error {
 // sums, whose last digits hang on the machine.
 func RoundedError(days float32) float32 { return float32(math.Round(float64(days)*1024) / 1024) }
 
-// WriteGrid writes a raster as GeoTIFF, each value through a function.
+// WriteGrid writes a raster as GeoTIFF, each value through a function; cells
+// without a value have none.
 func WriteGrid(w io.Writer, r *grid.Raster[float32], value func(float32) float32, opts geotiff.WriteOptions) error {
 	rows := func(_, first, n int, vals []float32, has []bool) error {
 		cols := r.Grid().Cols()

@@ -11,13 +11,14 @@ import (
 	"weekband/render/lookup"
 )
 
-// WriteLookup writes what lookups need.
+// WriteLookup writes what lookups need: every cell of the fields, of which covers
+// are those of the regions, and the places.
 func WriteLookup(root *os.Root, r *recipe.Recipe, in *inputs.Set, fields []*weeks.Field, covers []zonal.Coverage) error {
 	data := lookup.Data{Fields: fields, Covers: covers, Places: in.Places, Regions: LookupRegions(in)}
 	return lookup.Write(root, LookupIndex(r, in), data)
 }
 
-// LookupIndex returns what lookups tell of an edition.
+// LookupIndex returns what lookups tell of an edition as a whole.
 func LookupIndex(r *recipe.Recipe, in *inputs.Set) lookup.Index {
 	x := lookup.Index{
 		Language: r.Language.Tag, Dates: r.Language.Order,

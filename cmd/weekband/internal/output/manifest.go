@@ -9,11 +9,9 @@ import (
 	"weekband/cmd/weekband/internal/phrase"
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
-	"weekband/grid/classes"
 	"weekband/grid/crossing"
 	"weekband/grid/season"
 	"weekband/grid/status"
-	"weekband/grid/weeks"
 	"weekband/render/tables"
 )
 
@@ -64,8 +62,8 @@ type DayManifest struct {
 	Date string  `json:"date"`
 }
 
-// NewManifest says what an edition is made from; all has the figures of its
-// windows, in their order.
+// NewManifest says what an edition is made from, with the figures of its windows
+// in their order.
 func NewManifest(r *recipe.Recipe, in *inputs.Set, all []Figures) Manifest {
 	m := Manifest{
 		Program: publish.Program, Version: publish.Version, Title: r.Title, Edition: r.Edition, Period: r.Normals.Period,
@@ -85,36 +83,6 @@ func NewManifest(r *recipe.Recipe, in *inputs.Set, all []Figures) Manifest {
 		m.Windows = append(m.Windows, NewWindowManifest(&r.Windows[i], f))
 	}
 	return m
-}
-
-// Figures sum up a window over the whole grid.
-type Figures struct {
-	WeeksKm2  [season.Weeks + 1]float64      // by the week of the crossing
-	OtherKm2  [len(crossing.Reasons)]float64 // by reason
-	Quantiles []float64                      // 10, 50 and 90 % of the ground that crosses, unwrapped; nil without any
-	Expected  float64                        // error of the typical day, days; 0 when not known
-	BeyondKm2 float64                        // beyond the reach of calibration stations
-}
-
-// LandKm2 returns the area of all ground with normals.
-func (f *Figures) LandKm2() (sum float64) {
-	for reason, km2 := range f.OtherKm2 {
-		if crossing.Reason(reason) != crossing.NoData {
-			sum += km2
-		}
-	}
-	return sum
-}
-
-// FiguresOf sums up every field.
-func FiguresOf(fields []*weeks.Field) (all []Figures) {
-	for _, f := range fields {
-		all = append(all, Figures{
-			WeeksKm2: f.Histogram(), OtherKm2: f.AreaOf(), Quantiles: classes.Quantiles(f.Day, 0.1, 0.5, 0.9),
-			Expected: f.Expected(), BeyondKm2: f.Beyond(),
-		})
-	}
-	return all
 }
 
 // NewWindowManifest says what a manifest tells of a window.

@@ -1,12 +1,12 @@
 package output
 
-// Names of files within an edition.
+// Names of files within an edition; that of the manifest is publish.Marker.
 const (
-	RegionsFile = "data/regions.geojson"
-	TableCSV    = "tables/regions.csv"
-	TableXLSX   = "tables/regions.xlsx"
-	WorthFile   = "tables/worth.csv"
-	CellsFile   = "tables/cells.csv.gz"
+	RegionsFile = "data/regions.geojson" // polygons
+	TableCSV    = "tables/regions.csv"   // weeks of regions
+	TableXLSX   = "tables/regions.xlsx"  // the same
+	WorthFile   = "tables/worth.csv"     // what being early or late costs in regions
+	CellsFile   = "tables/cells.csv.gz"  // of all cells, unless they are too many
 )
 
 // GridFile names the grid of crossing days of a window.
@@ -17,3 +17,6 @@ func ErrorFile(window string) string { return "data/" + window + "-error.tif" }
 
 // BandsFile names the bands of a window.
 func BandsFile(window string) string { return "data/bands-" + window + ".geojson" }
+
+// CalendarFile names the calendar of a region by its slug.
+func CalendarFile(slug string) string { return "calendars/" + slug + ".ics" }

@@ -13,24 +13,24 @@ import (
 // longest is how many letters a slug has at most.
 const longest = 60
 
-// Slugs returns a name for files for every region by its id: small letters,
+// Slugs returns names for files, without ending, for all regions by their ids: small letters,
 // digits and dashes of the region's name, or of its title where two names would
 // be the same. No region is called index, which is the name of a page of them
 // all, or by a name that Windows keeps for itself.
 func Slugs(set regions.Set) map[string]string {
 	times := map[string]int{}
 	for _, r := range set.Regions {
-		times[Slug(r.Name)]++
+		times[slug(r.Name)]++
 	}
 	titles := set.Titles()
 	out, used := map[string]string{}, map[string]bool{"index": true}
 	for i, r := range set.Regions {
-		s := Slug(r.Name)
+		s := slug(r.Name)
 		if times[s] > 1 {
-			s = Slug(titles[i])
+			s = slug(titles[i])
 		}
 		if s == "" {
-			s = Slug(r.ID)
+			s = slug(r.ID)
 		}
 		if naming.Device(s) {
 			s = "region-" + s
@@ -44,8 +44,8 @@ func Slugs(set regions.Set) map[string]string {
 	return out
 }
 
-// Slug folds a text to small letters, digits and single dashes.
-func Slug(text string) string {
+// slug folds a text to small letters, digits and single dashes.
+func slug(text string) string {
 	var b strings.Builder
 	for _, r := range places.Fold(text) {
 		switch {

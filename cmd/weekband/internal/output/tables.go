@@ -10,9 +10,10 @@ import (
 	"weekband/render/tables"
 )
 
-// WriteTables writes the region tables and, of fields that hold all cells, the
-// table of cells, unless it is too large and all cells are not asked for; cells
-// reports whether it did. Without fields there is no table of cells.
+// WriteTables writes the tables of regions and, of fields that hold all cells, the
+// table of cells, unless it would have more than tables.MaxCells lines and all
+// cells are not asked for; cells reports whether it did. Without fields there is
+// no table of cells.
 func WriteTables(root *os.Root, rows []report.Row, fields []*weeks.Field, allCells bool) (cells bool, err error) {
 	if err := WriteRegionTables(root, rows); err != nil {
 		return false, err
@@ -30,7 +31,7 @@ func WriteTables(root *os.Root, rows []report.Row, fields []*weeks.Field, allCel
 	return true, publish.Create(root, CellsFile, func(w io.Writer) error { return tables.CellsCSV(w, fields) })
 }
 
-// WriteRegionTables writes the region tables.
+// WriteRegionTables writes the weeks of regions, as CSV and as a spreadsheet.
 func WriteRegionTables(root *os.Root, rows []report.Row) error {
 	if err := publish.Create(root, TableCSV, func(w io.Writer) error { return tables.RegionsCSV(w, rows) }); err != nil {
 		return err

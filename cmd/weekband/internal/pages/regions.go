@@ -28,14 +28,14 @@ func listed(in *inputs.Set, rows []report.Row, slugs map[string]string) []site.R
 }
 
 // writeRegionPages writes the page of every region.
-func writeRegionPages(ctx context.Context, w *site.Writer, e *site.Edition, in *inputs.Set, drawn atlas.Album) error {
+func writeRegionPages(ctx context.Context, w *site.Writer, e *site.Edition, in *inputs.Set, album atlas.Album) error {
 	beside, towns := in.Areas.Neighbours(), placesBy(in)
 	in.Say.Work(len(e.Regions), "pages of regions")
 	return abreast.InTurn(ctx, len(e.Regions), func(i int) error {
 		r := &e.Regions[i]
 		page := site.RegionPage{
-			Region: r, Places: towns[i], Card: drawn.Cards[r.ID],
-			Locator: site.Locator{Width: drawn.Locators.Width, Height: drawn.Locators.Height, Overview: drawn.Locators.Overview(i), Near: drawn.Locators.Near(i)},
+			Region: r, Places: towns[i], Card: album.Cards[r.ID],
+			Locator: site.Locator{Width: album.Locators.Width, Height: album.Locators.Height, Overview: album.Locators.Overview(i), Near: album.Locators.Near(i)},
 		}
 		if r.Dated() {
 			page.Calendar = output.CalendarFile(r.Slug)
@@ -44,7 +44,7 @@ func writeRegionPages(ctx context.Context, w *site.Writer, e *site.Edition, in *
 			page.Neighbours = append(page.Neighbours, site.Neighbour{Region: &e.Regions[n.Region], Apart: n.Border == 0})
 		}
 		for k := range e.Windows {
-			page.Seasons = append(page.Seasons, seasonOf(e, &e.Windows[k], r.Rows[k], drawn.Windows[k].Handouts[r.ID]))
+			page.Seasons = append(page.Seasons, seasonOf(e, &e.Windows[k], r.Rows[k], album.Windows[k].Handouts[r.ID]))
 		}
 		defer in.Say.Did(1)
 		return w.Region(&page)
