@@ -5,30 +5,27 @@ import (
 	"io"
 	"os"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"weekband/cmd/weekband/internal/output"
-	"weekband/grid/crossing"
-	"weekband/grid/spread"
 	"weekband/render/lookup"
 	"weekband/render/wording"
 )
 
-// Reply is an answer as it is printed.
+// Reply is an answer for programs; Write prints it for people.
 type Reply struct {
-	Place    string          `json:"place,omitempty"`
-	Lat      float64         `json:"lat"`
-	Lon      float64         `json:"lon"`
-	Region   string          `json:"region,omitempty"`
-	Note     string          `json:"note,omitempty"`
-	Edition  int             `json:"edition"`
-	Measures string          `json:"measures"`
-	Windows  []WindowReply   `json:"windows"`
-	Sure     string          `json:"sure"`
-	Cautions []string        `json:"cautions"`
-	answers  []lookup.Answer // what Windows was made from
-	lang     *wording.Language
+	Place    string        `json:"place,omitempty"`
+	Lat      float64       `json:"lat"` // degrees, north positive
+	Lon      float64       `json:"lon"` // degrees, east positive
+	Region   string        `json:"region,omitempty"`
+	Note     string        `json:"note,omitempty"` // how the point was found, when that needs saying
+	Edition  int           `json:"edition"`        // the year
+	Measures string        `json:"measures"`
+	Windows  []WindowReply `json:"windows"`
+	Sure     string        `json:"sure"`
+	Cautions []string      `json:"cautions"`
+
+	answers []lookup.Answer // what Windows was made from
+	lang    *wording.Language
 }
 
 // WindowReply is what one window gives. Days count from 1.0 = 1 January 0:00,
@@ -39,8 +36,8 @@ type WindowReply struct {
 	Reason string   `json:"reason"`
 	Dates  *Dates   `json:"dates,omitempty"`
 	Day    *float64 `json:"crossing_day,omitempty"`
-	Sigma  *float64 `json:"spread_days,omitempty"`
-	Error  *float64 `json:"error_days,omitempty"` // standard error of the crossing day
+	Sigma  *float64 `json:"spread_days,omitempty"` // standard deviation from year to year
+	Error  *float64 `json:"error_days,omitempty"`  // standard error of the crossing day
 	Far    bool     `json:"far_from_soil_thermometers,omitempty"`
 
 	Worth   *WorthReply   `json:"worth,omitempty"`
@@ -60,8 +57,11 @@ type Dates struct {
 	CatchupTo  string `json:"catchup_to"`
 }
 
-// For answers for what the user typed, a place, a region or a position, from
-// the edition in a folder, with what readings make of this year.
+// For answers for what the user typed, a place, a region or a position, from the
+// edition in a folder, with what readings make of this year. A name that is not
+// known is an error with names that are near it; a position that is none, and
+// readings that cannot be meant, are a *usage.Error. A position off the land is
+// answered: that there are no data.
 func For(dir, typed string, readings []Reading) (Reply, error) {
 	edition, err := lookup.Open(os.DirFS(dir))
 	if err != nil {
@@ -147,56 +147,4 @@ func (r Reply) Write(w io.Writer) error {
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
-}
-
-// WriteAnswer tells people when, on lines of their own.
-func WriteAnswer(b *strings.Builder, l *wording.Language, measures string, a lookup.Answer) {
-	if !a.Reason.HasDay() {
-		fmt.Fprintf(b, "  %s\n", undatedSentence(measures, &a))
-		return
-	}
-	c := a.Calendar
-	fmt.Fprintf(b, "  %s\n", typicalSentence(l, measures, &a))
-	fmt.Fprintf(b, "  ahead of time  %s\n", l.Span(c.AheadFrom, c.OntimeFrom))
-	fmt.Fprintf(b, "  on time        %s\n", l.Span(c.OntimeFrom, c.OntimeTo))
-	fmt.Fprintf(b, "  catching up    %s\n", l.Span(c.OntimeTo, c.CatchupTo))
-	if a.Error > 0 {
-		fmt.Fprintf(b, "  The typical week is expected to be off by about %s.\n", RoughDays(spread.Expected(a.Error)))
-	}
-	if a.Beyond {
-		fmt.Fprintf(b, "  No station with soil thermometers is near: soil here is air and a general offset.\n")
-	}
-}
-
-// typicalSentence says when the soil passes the threshold.
-func typicalSentence(l *wording.Language, measures string, a *lookup.Answer) string {
-	verb := "reaches"
-	if a.Window.Trigger.Direction == crossing.Cooling {
-		verb = "falls to"
-	}
-	return fmt.Sprintf("%s %s %s in the week of %s in a typical year; in one year of ten before %s, in one of ten after %s.",
-		capital(measures), verb, a.Window.Trigger.Level.Both(), l.Week(a.Day.Week()), l.Date(a.Early), l.Date(a.Late))
-}
-
-// undatedSentence says why there is no day.
-func undatedSentence(measures string, a *lookup.Answer) string {
-	level, what := a.Window.Trigger.Level.Both(), capital(measures)
-	switch a.Reason {
-	case crossing.Never:
-		if a.Window.Trigger.Direction == crossing.Cooling {
-			return fmt.Sprintf("%s is never as warm as %s in a typical year here.", what, level)
-		}
-		return fmt.Sprintf("%s never reaches %s in a typical year here.", what, level)
-	case crossing.Always:
-		return fmt.Sprintf("%s stays above %s all through a typical year here: no week stands out.", what, level)
-	case crossing.Flat:
-		return fmt.Sprintf("%s hovers near %s for weeks in a typical year here, so no week can be told; go by a thermometer and local advice.", what, level)
-	}
-	return "No data here: the point lies off the land the normals cover."
-}
-
-// capital begins a sentence with what is measured.
-func capital(text string) string {
-	r, n := utf8.DecodeRuneInString(text)
-	return string(unicode.ToUpper(r)) + text[n:]
 }

@@ -14,8 +14,9 @@ import (
 	"weekband/render/wording"
 )
 
-// WorthReply is what applications come to at a place. Shares are of the
-// season's germination, dates ISO 8601 month and day.
+// WorthReply is what applications come to at a place, on the days that they are
+// named for. Shares are of the season's germination, 0 to 1, dates ISO 8601 month
+// and day.
 type WorthReply struct {
 	AheadFrom    float64 `json:"ahead_from"`
 	OntimeFrom   float64 `json:"ontime_from"`
@@ -43,8 +44,9 @@ func (r *WindowReply) addYear(a *lookup.Answer, readings []Reading) error {
 	return r.Reckon(&year, a, readings)
 }
 
-// Reckon adds what the typical year of soil tells, which crosses on the day of
-// the answer.
+// Reckon adds what the typical year of soil tells, which crosses on the day of the
+// answer, and what readings make of this year. Readings that cannot be meant are
+// a *usage.Error.
 func (r *WindowReply) Reckon(year *curve.Year, a *lookup.Answer, readings []Reading) (err error) {
 	var work worth.Season
 	r.Worth = newWorthReply(a.Window.Value(year, a.Calendar, spread.Together(a.Spread, a.Error), &work))

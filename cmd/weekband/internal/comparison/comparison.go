@@ -13,10 +13,11 @@ import (
 
 // Comparison is what moved between two editions, or two windows of one.
 type Comparison struct {
-	older, newer *builtEdition
+	Notes []string // what the user should know
+
+	older, newer *edition // the same for two windows of one
 	windows      []comparedWindow
 	causes       []cause.Cause
-	Notes        []string
 }
 
 // comparedWindow is what moved in one window.
@@ -27,18 +28,20 @@ type comparedWindow struct {
 	rows  []shifts.Row
 }
 
-// Between opens the editions in two folders, the older first, and compares
-// them: the windows with two ids, one of each edition, or without ids each with
-// its own. Without a newer one it compares two windows of the older.
+// Between opens the editions in two folders, the older first, and compares them:
+// the windows with two ids, one of each edition, or without ids each with its own.
+// Without a newer one it compares two windows of the older. An id that an edition
+// does not have, and windows of two seasons, are a *usage.Error. It is an error too when
+// no two windows are alike, or files are missing or do not belong together.
 func Between(ctx context.Context, olderDir, newerDir string, ids []string) (*Comparison, error) {
 	one := newerDir == ""
-	older, err := openBuilt(olderDir, one)
+	older, err := openEdition(olderDir, one)
 	if err != nil {
 		return nil, err
 	}
 	newer := older
 	if !one {
-		if newer, err = openBuilt(newerDir, true); err != nil {
+		if newer, err = openEdition(newerDir, true); err != nil {
 			return nil, err
 		}
 	}
@@ -50,7 +53,7 @@ func Between(ctx context.Context, olderDir, newerDir string, ids []string) (*Com
 }
 
 // newComparison compares all pairs.
-func newComparison(ctx context.Context, older, newer *builtEdition, pairs []windowPair, notes []string) (*Comparison, error) {
+func newComparison(ctx context.Context, older, newer *edition, pairs []windowPair, notes []string) (*Comparison, error) {
 	c := &Comparison{older: older, newer: newer}
 	c.Notes = append(append(c.Notes, older.notes...), notes...)
 	var ids [][2]string

@@ -21,8 +21,8 @@ import (
 	"weekband/render/tables"
 )
 
-// builtEdition is a built edition that is read back to be compared.
-type builtEdition struct {
+// edition is one that stands, read back to be compared.
+type edition struct {
 	dir     string
 	made    cause.Manifest
 	lookup  *lookup.Edition // nil for an edition whose lookups have another format
@@ -32,45 +32,45 @@ type builtEdition struct {
 	notes   []string
 }
 
-// openBuilt opens an edition's folder. One that lends its words and outlines
+// openEdition opens an edition's folder. One that lends its words and outlines
 // must be readable whole; of another one, which an earlier weekband may have
 // written, lookups of another format are only noted.
-func openBuilt(dir string, lends bool) (*builtEdition, error) {
-	p := &builtEdition{dir: dir}
-	if err := p.read(lends); err != nil {
+func openEdition(dir string, lends bool) (*edition, error) {
+	e := &edition{dir: dir}
+	if err := e.read(lends); err != nil {
 		return nil, fmt.Errorf("%s: %w", dir, err)
 	}
-	return p, nil
+	return e, nil
 }
 
-func (p *builtEdition) read(lends bool) (err error) {
-	if _, err := os.Stat(filepath.Join(p.dir, comparisonFile)); err == nil {
+func (e *edition) read(lends bool) (err error) {
+	if _, err := os.Stat(filepath.Join(e.dir, comparisonFile)); err == nil {
 		return errors.New("this is a comparison of two editions; want the folder of an edition")
 	}
-	fsys := os.DirFS(p.dir)
-	if p.made, err = cause.Read(fsys); err != nil {
+	fsys := os.DirFS(e.dir)
+	if e.made, err = cause.Read(fsys); err != nil {
 		return err
 	}
-	if p.lookup, err = lookup.Open(fsys); err != nil && lends {
+	if e.lookup, err = lookup.Open(fsys); err != nil && lends {
 		return err
 	}
 	if err != nil {
-		p.notes = append(p.notes, fmt.Sprintf("the older edition: %v; it is compared without them: why some of its ground has no week is not known", err))
-	} else if p.reasons, err = p.lookup.Reasons(); err != nil {
+		e.notes = append(e.notes, fmt.Sprintf("the older edition: %v; it is compared without them: why some of its ground has no week is not known", err))
+	} else if e.reasons, err = e.lookup.Reasons(); err != nil {
 		return err
 	}
 	if lends {
-		if p.areas, err = output.PublishedRegions(p.dir); err != nil {
+		if e.areas, err = output.PublishedRegions(e.dir); err != nil {
 			return err
 		}
 	}
-	p.lines, err = p.table()
+	e.lines, err = e.table()
 	return err
 }
 
 // table reads the table of regions.
-func (p *builtEdition) table() ([]shifts.Line, error) {
-	f, err := os.Open(filepath.Join(p.dir, output.TableCSV))
+func (e *edition) table() ([]shifts.Line, error) {
+	f, err := os.Open(filepath.Join(e.dir, output.TableCSV))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("%s is missing; build the edition again", output.TableCSV)
 	}
@@ -82,8 +82,8 @@ func (p *builtEdition) table() ([]shifts.Line, error) {
 }
 
 // linesOf returns the lines of a window.
-func (p *builtEdition) linesOf(window string) (out []shifts.Line) {
-	for _, l := range p.lines {
+func (e *edition) linesOf(window string) (out []shifts.Line) {
+	for _, l := range e.lines {
 		if l.Window == window {
 			out = append(out, l)
 		}
@@ -92,25 +92,25 @@ func (p *builtEdition) linesOf(window string) (out []shifts.Line) {
 }
 
 // layer reads the days of a window, and the reasons for having none.
-func (p *builtEdition) layer(window string) (shift.Layer, error) {
-	days, err := readDays(filepath.Join(p.dir, output.GridFile(window)))
+func (e *edition) layer(window string) (shift.Layer, error) {
+	days, err := readDays(filepath.Join(e.dir, output.GridFile(window)))
 	if errors.Is(err, fs.ErrNotExist) {
-		return shift.Layer{}, fmt.Errorf("%s: %s is missing, though the manifest tells of that window; build the edition again", p.dir, output.GridFile(window))
+		return shift.Layer{}, fmt.Errorf("%s: %s is missing, though the manifest tells of that window; build the edition again", e.dir, output.GridFile(window))
 	}
 	if err != nil {
 		return shift.Layer{}, err
 	}
 	l := shift.Layer{Day: days}
-	if p.lookup == nil {
+	if e.lookup == nil {
 		return l, nil
 	}
-	for i, w := range p.lookup.Windows {
+	for i, w := range e.lookup.Windows {
 		if w.ID == window {
-			l.Reason = p.reasons[i]
+			l.Reason = e.reasons[i]
 		}
 	}
 	if l.Reason == nil || !l.Reason.Grid().Matches(days.Grid()) {
-		return l, fmt.Errorf("%s: %s and %s tell of different windows or grids; build the edition again", p.dir, output.GridFile(window), lookup.IndexFile)
+		return l, fmt.Errorf("%s: %s and %s tell of different windows or grids; build the edition again", e.dir, output.GridFile(window), lookup.IndexFile)
 	}
 	return l, nil
 }

@@ -21,7 +21,10 @@ const (
 	shiftsFile     = "regions.csv"
 )
 
-// Publish writes the folder of a comparison.
+// Publish writes the folder of a comparison: the reply, the texts, the table of
+// regions, the shift of every cell and, where anything moved, maps. It puts the
+// folder in the place of an earlier comparison; a folder that is none, or one of
+// the editions, is refused.
 func (c *Comparison) Publish(ctx context.Context, dir string) (err error) {
 	staging, err := publish.BeginMarked(dir, comparisonFile)
 	if err != nil {

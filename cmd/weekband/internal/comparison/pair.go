@@ -18,7 +18,7 @@ const sameThreshold = 0.05
 // paired returns the windows to compare: the two that are asked for, or those
 // with one id, then those that have another id and agree in direction and
 // threshold with exactly one. notes tell what was paired so and what is left.
-func paired(older, newer *builtEdition, asked []string) (pairs []windowPair, notes []string, err error) {
+func paired(older, newer *edition, asked []string) (pairs []windowPair, notes []string, err error) {
 	if len(asked) == 2 {
 		p, err := askedPair(older, newer, asked)
 		return []windowPair{p}, nil, err
@@ -71,9 +71,9 @@ func alike(list []cause.Window, used map[string]bool, w cause.Window) (found cau
 }
 
 // askedPair returns the two windows that the command line names.
-func askedPair(older, newer *builtEdition, asked []string) (p windowPair, err error) {
+func askedPair(older, newer *edition, asked []string) (p windowPair, err error) {
 	for i, side := range []struct {
-		from *builtEdition
+		from *edition
 		to   *cause.Window
 	}{{older, &p.before}, {newer, &p.after}} {
 		w, ok := side.from.made.WindowByID(asked[i])
@@ -88,9 +88,9 @@ func askedPair(older, newer *builtEdition, asked []string) (p windowPair, err er
 	return p, nil
 }
 
-func windowNames(p *builtEdition) string {
+func windowNames(e *edition) string {
 	var ids []string
-	for _, w := range p.made.Windows {
+	for _, w := range e.made.Windows {
 		ids = append(ids, w.ID)
 	}
 	return strings.Join(ids, ", ")

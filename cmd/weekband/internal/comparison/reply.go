@@ -11,8 +11,8 @@ import (
 	"weekband/render/tables"
 )
 
-// Reply is a comparison for programs. Days and weeks count how much
-// later the newer is; negative is earlier.
+// Reply is a comparison for programs. Days and weeks count how much later the
+// newer is; negative is earlier. Areas are in km².
 type Reply struct {
 	Older     editionReply  `json:"older"`
 	Newer     editionReply  `json:"newer"`
@@ -35,24 +35,24 @@ type editionReply struct {
 
 // WindowReply is what moved in one window.
 type WindowReply struct {
-	Before  windowReplyID      `json:"before"`
-	After   windowReplyID      `json:"after"`
-	Km2     float64            `json:"area_km2"` // with normals in either
-	FateKm2 map[string]float64 `json:"fate_km2"`
+	Before  windowID           `json:"before"`
+	After   windowID           `json:"after"`
+	Km2     float64            `json:"area_km2"`                  // with normals in either
+	FateKm2 map[string]float64 `json:"fate_km2"`                  // by what became of its day
 	Days    *DaysReply         `json:"days_later,omitempty"`      // of the ground with a day in both
 	Weeks   map[string]float64 `json:"weeks_later_km2,omitempty"` // of that ground, by weeks later
 	Count   map[string]int     `json:"regions,omitempty"`         // by what became of their week
-	Moved   []regionShiftReply `json:"regions_moved,omitempty"`   // those whose week is not the same
+	Moved   []regionReply      `json:"regions_moved,omitempty"`   // those whose week is not the same
 }
 
-type windowReplyID struct {
+type windowID struct {
 	ID        string        `json:"id"`
 	Title     string        `json:"title"`
 	Direction string        `json:"direction"`
 	Threshold units.Celsius `json:"threshold_c"`
 }
 
-// DaysReply is how many days later the ground crosses, by area.
+// DaysReply is how many days later the ground crosses: quantiles of its area.
 type DaysReply struct {
 	Least  float64 `json:"least"`
 	P10    float64 `json:"p10"`
@@ -61,7 +61,7 @@ type DaysReply struct {
 	Most   float64 `json:"most"`
 }
 
-type regionShiftReply struct {
+type regionReply struct {
 	ID     string      `json:"id"`
 	Name   string      `json:"name"`
 	Change string      `json:"change"`
@@ -85,7 +85,7 @@ func (c *Comparison) Reply() Reply {
 		Paragraph: c.paragraph(), Cautions: c.words().Sentences.Cautions,
 	}
 	for i := range c.windows {
-		r.Windows = append(r.Windows, newWindowShiftReply(&c.windows[i]))
+		r.Windows = append(r.Windows, newWindowReply(&c.windows[i]))
 	}
 	return r
 }
@@ -94,10 +94,10 @@ func newEditionReply(m *cause.Manifest) editionReply {
 	return editionReply{Title: m.Title, Edition: m.Edition, Period: m.Period, Version: m.Version, Measures: m.Soil, Calibration: m.Calibration}
 }
 
-func newWindowShiftReply(w *comparedWindow) WindowReply {
+func newWindowReply(w *comparedWindow) WindowReply {
 	s := &w.sum
-	id := func(w cause.Window) windowReplyID {
-		return windowReplyID{ID: w.ID, Title: w.Title, Direction: w.Direction.String(), Threshold: w.Threshold}
+	id := func(w cause.Window) windowID {
+		return windowID{ID: w.ID, Title: w.Title, Direction: w.Direction.String(), Threshold: w.Threshold}
 	}
 	r := WindowReply{Before: id(w.before), After: id(w.after), Km2: tables.Round(s.Km2, 1), FateKm2: map[string]float64{}}
 	for fate, km2 := range s.FateKm2 {
@@ -120,14 +120,14 @@ func newWindowShiftReply(w *comparedWindow) WindowReply {
 	for i := range w.rows {
 		r.Count[w.rows[i].Change().String()]++
 		if c := w.rows[i].Change(); c != shifts.Same && c != shifts.None {
-			r.Moved = append(r.Moved, newRegionShiftReply(&w.rows[i]))
+			r.Moved = append(r.Moved, newRegionReply(&w.rows[i]))
 		}
 	}
 	return r
 }
 
-func newRegionShiftReply(row *shifts.Row) regionShiftReply {
-	r := regionShiftReply{ID: row.ID, Name: row.Name, Change: row.Change().String(), Weeks: row.Weeks(), Days: tables.Round(row.Median, 1)}
+func newRegionReply(row *shifts.Row) regionReply {
+	r := regionReply{ID: row.ID, Name: row.Name, Change: row.Change().String(), Weeks: row.Weeks(), Days: tables.Round(row.Median, 1)}
 	if row.Before.HasWeek() {
 		r.Before = row.Before.Week
 	}

@@ -27,7 +27,8 @@ func Measures(r *recipe.Recipe) string {
 	}
 }
 
-// Sure says how sure the days are, in a sentence or two.
+// Sure says how sure the days of an edition are, in a sentence or two: where the
+// soil, the normals and the spread from year to year come from.
 func Sure(r *recipe.Recipe, in *inputs.Set) string {
 	words := &r.Language.Sentences.Sure
 	var said []string
@@ -55,14 +56,14 @@ func Sure(r *recipe.Recipe, in *inputs.Set) string {
 	return strings.Join(said, " ")
 }
 
-// Lead says what the map of a window shows, of what is measured: "Typical week in which soil at 4 in
-// (10 cm) warms to 55 °F (12.8 °C)".
+// Lead says what the map of a window shows, of what is measured: "Typical week in
+// which soil at 4 in (10 cm) warms to 55 °F (12.8 °C)".
 func Lead(l *wording.Language, w status.Window, what string) string {
 	return l.Sentences.Window.Lead(Passing(l, w, what))
 }
 
-// Passing says what happens on the day of a window: "soil at 4 in (10 cm) warms to 55 °F
-// (12.8 °C)".
+// Passing says what happens on the day of a window, of what is measured: "soil at
+// 4 in (10 cm) warms to 55 °F (12.8 °C)".
 func Passing(l *wording.Language, w status.Window, what string) string {
 	return l.Together(l.Sentences.Window.Passing(what, w.Trigger))
 }
@@ -83,8 +84,8 @@ func HowSure(l *wording.Language, f *weeks.Field) string {
 	return l.Sentences.Sure.Expected(days)
 }
 
-// Shown says what a window's map shows: its range and main pattern, over the
-// regions of which at least half has a week.
+// Shown says what a window's map shows, of what is measured: its range and main
+// pattern, over the rows of regions of which at least half has a week.
 func Shown(l *wording.Language, f *weeks.Field, what string, rows []report.Row) string {
 	var first, last *report.Row
 	left := 0

@@ -13,30 +13,30 @@ import (
 	"weekband/render/lookup"
 )
 
-// verdictWidth is the width of a picture of a verdict, in px before
-// MapScale.
-const verdictWidth = 1200
+// pictureWidth is the width of a picture in layout pixels, tracing.MapScale image
+// pixels each.
+const pictureWidth = 1200
 
-// Draw draws how thermometers agree with the map of the first window into a
-// file. It returns an error when no place has a year to compare.
-func (a *Verdicts) Draw(file string) error {
-	e, v := a.edition, &a.list[0]
+// Draw draws how thermometers agree with the map of the first window into a file,
+// as PNG. It returns an error when no place has a year to compare.
+func (v *Verdicts) Draw(file string) error {
+	e, first := v.edition, &v.list[0]
 	words := &e.Words.Sentences
 	chart := render.Agreement{Language: e.Words, Caption: render.Caption{
 		Title:    words.Verdict.Title,
-		Subtitle: fmt.Sprintf("%s. %s.", e.Title, phrase.Lead(e.Words, v.maps[0].Window, e.Measures)),
+		Subtitle: fmt.Sprintf("%s. %s.", e.Title, phrase.Lead(e.Words, first.maps[0].Window, e.Measures)),
 		Source:   words.Edition(e.Index.Edition, e.Period) + " " + words.Verdict.Method,
 		Cautions: []string{words.Caution},
 	}}
-	for i := range v.places {
-		if p := &v.places[i]; len(p.Years) > 0 {
-			chart.Points = append(chart.Points, point(p, &v.maps[i]))
+	for i := range first.places {
+		if p := &first.places[i]; len(p.Years) > 0 {
+			chart.Points = append(chart.Points, point(p, &first.maps[i]))
 		}
 	}
 	if len(chart.Points) == 0 {
-		return fmt.Errorf("%s: no thermometer tells the day of a year for %s, so there is nothing to draw; readings are needed on both sides of the threshold", file, v.window.Title)
+		return fmt.Errorf("%s: no thermometer tells the day of a year for %s, so there is nothing to draw; readings are needed on both sides of the threshold", file, first.window.Title)
 	}
-	page, err := chart.Page(verdictWidth)
+	page, err := chart.Page(pictureWidth)
 	if err != nil {
 		return fmt.Errorf("%s: %w", file, err)
 	}

@@ -5,8 +5,8 @@ import (
 	"weekband/render/caution"
 )
 
-// Reply is a comparison for programs. Departures are thermometer less
-// map: warmer and later are positive.
+// Reply is what verdicts say for programs. Departures are thermometer less map:
+// warmer and later are positive.
 type Reply struct {
 	Title    string         `json:"title"`
 	Edition  int            `json:"edition"`
@@ -55,19 +55,19 @@ type yearReply struct {
 	Inside bool   `json:"inside"`
 }
 
-// Reply returns the comparison for programs.
-func (a *Verdicts) Reply() Reply {
-	e, all := a.edition, a.list
+// Reply returns the verdicts for programs.
+func (v *Verdicts) Reply() Reply {
+	e := v.edition
 	r := Reply{Title: e.Title, Edition: e.Index.Edition, Measures: e.Measures, Cautions: caution.All[:]}
-	for i := range all {
-		v := &all[i]
-		t := agreement.Sum(v.places)
-		w := verdictReply{Window: v.window.ID, OffMap: v.off, Places: []placeReply{}, Total: totalReply{
+	for i := range v.list {
+		one := &v.list[i]
+		t := agreement.Sum(one.places)
+		w := verdictReply{Window: one.window.ID, OffMap: one.off, Places: []placeReply{}, Total: totalReply{
 			Places: t.Places, Readings: t.Readings, Departure: float64(t.Departure), Size: float64(t.Size),
 			Dated: t.Dated, Years: t.Years, Off: t.Off, OffError: t.OffError, OffSize: t.OffSize, Inside: t.Inside,
 		}}
-		for k := range v.places {
-			w.Places = append(w.Places, newPlaceReply(&v.places[k]))
+		for k := range one.places {
+			w.Places = append(w.Places, newPlaceReply(&one.places[k]))
 		}
 		r.Windows = append(r.Windows, w)
 	}

@@ -17,12 +17,14 @@ import (
 // Verdicts are how soil thermometers agree with an edition, window by window.
 type Verdicts struct {
 	edition *lookup.Edition
-	list    []verdict
+	list    []verdict // at least one
 }
 
-// Judge compares the edition in a folder with a table of readings, gzipped or
-// not: the window with an id, or all without one. What was repaired in the table
-// goes to note before anything is compared.
+// Judge compares the edition in a folder with a table of readings, gzipped or not:
+// the window with an id, or all without one. What was repaired in the table goes
+// to note before anything is compared. An edition that maps no soil, a table that
+// cannot be read, and thermometers of which none lies on the map are errors, an id
+// that the edition does not have is a *usage.Error.
 func Judge(ctx context.Context, dir, readings, id string, note func([]string)) (*Verdicts, error) {
 	edition, err := lookup.Open(os.DirFS(dir))
 	if err != nil {
@@ -91,13 +93,13 @@ func wantedWindows(dir string, e *lookup.Edition, id string) (wanted []int, err 
 }
 
 // Write tells people how thermometers agree with the edition.
-func (a *Verdicts) Write(w io.Writer) error {
-	e := a.edition
+func (v *Verdicts) Write(w io.Writer) error {
+	e := v.edition
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s, edition %d: %s\n", e.Title, e.Index.Edition, e.Measures)
-	for i := range a.list {
+	for i := range v.list {
 		b.WriteString("\n")
-		a.list[i].write(&b, e.Words, e.Period)
+		v.list[i].write(&b, e.Words, e.Period)
 	}
 	fmt.Fprintf(&b, "\n%s\n", e.Words.Sentences.Caution)
 	_, err := io.WriteString(w, b.String())
