@@ -16,9 +16,10 @@ import (
 // features one after the other.
 var jsonEndings = []string{".geojson", ".json", ".topojson", ".geojsons", ".geojsonl", ".ndjson"}
 
-// Files tells what a data set holds: one file, or the twelve of a year.
-// variable names one of a NetCDF file, object one of a TopoJSON file; either may
-// be empty.
+// Files tells what a data set holds: one file, or the twelve of a year. variable
+// names one of a NetCDF file, object one of a TopoJSON file; either may be empty.
+// A file that cannot be read is an error; files that do not go together are a
+// *usage.Error.
 func Files(ctx context.Context, files []string, variable, object string) (*Finding, error) {
 	in := inputs.Begin(ctx, "")
 	defer in.Close()

@@ -11,14 +11,14 @@ import (
 	"weekband/render/tables"
 )
 
-// Finding is what inspect tells of a data set.
+// Finding is what a data set holds, for programs; Text writes it for people.
 type Finding struct {
 	Files      []string        `json:"files"`
 	Kind       string          `json:"kind"` // grid, polygons or places
 	Facts      []Fact          `json:"facts"`
-	Layers     []profile.Layer `json:"layers,omitempty"`
+	Layers     []profile.Layer `json:"layers,omitempty"` // of a grid, in the order of the year
 	Notes      []string        `json:"notes"`
-	Suspicions []string        `json:"suspicions"`
+	Suspicions []string        `json:"suspicions"` // what looks wrong
 }
 
 func newFinding(kind string, files ...string) *Finding {

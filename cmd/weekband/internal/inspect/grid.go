@@ -24,18 +24,33 @@ func inspectGrid(in *inputs.Set, files []string, variable string) (*Finding, err
 	}
 	var parts []profile.Profile
 	layers := 0
-	for i, path := range paths {
+	for _, path := range paths {
 		p, err := profiled(path, variable)
 		if err != nil {
 			return nil, err
 		}
-		if i > 0 && !p.Grid.Matches(parts[0].Grid) {
-			f.suspect("%s lies on another grid: %v", path, p.Grid)
-		}
 		layers += len(p.Layers)
 		parts = append(parts, p)
 	}
+	p := f.merge(parts, layers)
+	f.describe(p)
+	f.asNormals(normals, why, layers)
+	f.Layers = p.Layers
+	f.note(p.Notes...)
+	f.Suspicions = append(f.Suspicions, p.Suspicions...)
+	f.restore(&in.Convert)
+	return f, nil
+}
+
+// merge returns the profile of a year in twelve files of one layer as one, of other
+// files that of the first, and suspects what does not go together.
+func (f *Finding) merge(parts []profile.Profile, layers int) profile.Profile {
 	p := parts[0]
+	for _, other := range parts[1:] {
+		if !other.Grid.Matches(p.Grid) {
+			f.suspect("%s lies on another grid: %v", other.Name, other.Grid)
+		}
+	}
 	switch {
 	case len(parts) == 12 && layers == 12:
 		p = profile.Merge(parts)
@@ -47,13 +62,7 @@ func inspectGrid(in *inputs.Set, files []string, variable string) (*Finding, err
 	case len(parts) > 1:
 		f.suspect("%d files with %d layers; normals are one file of 12 or 365 layers, or twelve files of one. Only the first is described", len(parts), layers)
 	}
-	f.describe(p)
-	f.asNormals(normals, why, layers)
-	f.Layers = p.Layers
-	f.note(p.Notes...)
-	f.Suspicions = append(f.Suspicions, p.Suspicions...)
-	f.restore(&in.Convert)
-	return f, nil
+	return p
 }
 
 // profiled reads a file once.

@@ -26,6 +26,13 @@ func inspectPlaces(path string) (*Finding, error) {
 		f.suspect("the list is empty")
 		return f, nil
 	}
+	f.describePlaces(list)
+	return f, nil
+}
+
+// describePlaces tells where places lie, and of names and positions that look
+// wrong.
+func (f *Finding) describePlaces(list []places.Place) {
 	box := grid.Box{West: 180, East: -180, South: 90, North: -90}
 	seen := map[string]int{}
 	nowhere := 0
@@ -50,5 +57,4 @@ func inspectPlaces(path string) (*Finding, error) {
 	if nowhere > 0 {
 		f.suspect("%d of the places lie at 0° N 0° E exactly: is their position missing?", nowhere)
 	}
-	return f, nil
 }

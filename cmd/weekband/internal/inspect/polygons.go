@@ -43,6 +43,12 @@ func inspectPolygons(in *inputs.Set, path, object string) (*Finding, error) {
 	if described.counted {
 		f.note("the features have no ids of their own and are counted from 1; a recipe may name a property instead, as id: …")
 	}
+	f.describePolygons(set, described)
+	return f, nil
+}
+
+// describePolygons lists what regions hold, and the properties of their features.
+func (f *Finding) describePolygons(set regions.Set, told described) {
 	area := 0.0
 	for _, r := range set.Regions {
 		area += regions.Area(r.Shape)
@@ -53,8 +59,7 @@ func inspectPolygons(in *inputs.Set, path, object string) (*Finding, error) {
 	for _, r := range set.Regions[:min(3, len(set.Regions))] {
 		f.fact("such as", "id %s, name %s", r.ID, r.Name)
 	}
-	for _, p := range described.properties {
-		f.fact("property "+p.key, "%s", p.words(described.features))
+	for _, p := range told.properties {
+		f.fact("property "+p.key, "%s", p.words(told.features))
 	}
-	return f, nil
 }
