@@ -38,7 +38,7 @@ var layers = [][]string{
 	{"cmd/weekband/internal/phrase", "cmd/weekband/internal/tracing", "cmd/weekband/internal/inspect"},
 	{"cmd/weekband/internal/output"},
 	{"cmd/weekband/internal/survey", "cmd/weekband/internal/atlas", "cmd/weekband/internal/answer"},
-	{"cmd/weekband/internal/pages", "cmd/weekband/internal/comparison", "cmd/weekband/internal/verdict"},
+	{"cmd/weekband/internal/pages", "cmd/weekband/internal/comparison", "cmd/weekband/internal/verdict", "cmd/weekband/internal/skerry"},
 	{"cmd/weekband", "cmd/territory"},
 }
 
