@@ -35,7 +35,7 @@ func expect(year *curve.Year, a *lookup.Answer, readings []Reading) (*OutlookRep
 	place := outlook.Place{Normal: year, Trigger: a.Window.Trigger, Spread: a.Spread, Error: a.Error}
 	var list []outlook.Reading
 	for _, r := range readings {
-		list = append(list, outlook.Reading{Day: DayOf(r.Date), Soil: r.Soil})
+		list = append(list, outlook.Reading{Day: dayOf(r.Date), Soil: r.Soil})
 	}
 	o, err := place.Expect(list)
 	if err != nil {
@@ -54,8 +54,8 @@ func expect(year *curve.Year, a *lookup.Answer, readings []Reading) (*OutlookRep
 // far from the season to tell anything.
 const farFrom = 0.99
 
-// Write tells people what the readings mean.
-func (r *OutlookReply) Write(w io.Writer, l *wording.Language, trigger crossing.Trigger) {
+// write tells people what the readings mean.
+func (r *OutlookReply) write(w io.Writer, l *wording.Language, trigger crossing.Trigger) {
 	fmt.Fprintf(w, "  %s\n", r.sentence(l, trigger.Level.Both()))
 }
 
@@ -96,7 +96,7 @@ func offTypical(days float64) string {
 	case math.Abs(days) < 1:
 		return "as in a typical year"
 	case days < 0:
-		return RoughDays(-days) + " earlier than in a typical year"
+		return roughDays(-days) + " earlier than in a typical year"
 	}
-	return RoughDays(days) + " later than in a typical year"
+	return roughDays(days) + " later than in a typical year"
 }

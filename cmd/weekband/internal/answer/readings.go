@@ -34,5 +34,5 @@ func ParseReading(text string) (Reading, error) {
 	return Reading{Date: date, Soil: soil}, nil
 }
 
-// DayOf returns noon of a date in the typical year; 29 February is the 28th.
-func DayOf(date time.Time) season.Day { return season.OfDate(date.Month(), date.Day()) + 0.5 }
+// dayOf returns noon of a date in the typical year; 29 February is the 28th.
+func dayOf(date time.Time) season.Day { return season.OfDate(date.Month(), date.Day()) + 0.5 }

@@ -94,13 +94,13 @@ func newReply(e *lookup.Edition, s spot, answers []lookup.Answer) Reply {
 		Measures: e.Measures, Sure: e.Sure, Cautions: e.Cautions, answers: answers, lang: e.Words,
 	}
 	for i := range answers {
-		r.Windows = append(r.Windows, NewWindowReply(&answers[i]))
+		r.Windows = append(r.Windows, newWindowReply(&answers[i]))
 	}
 	return r
 }
 
-// NewWindowReply returns what an answer tells, without what a year adds.
-func NewWindowReply(a *lookup.Answer) WindowReply {
+// newWindowReply returns what an answer tells, without what a year adds.
+func newWindowReply(a *lookup.Answer) WindowReply {
 	w := WindowReply{Window: a.Window.ID, Title: a.Window.Title, Reason: a.Reason.String(), Far: a.Beyond}
 	if !a.Reason.HasDay() {
 		return w
@@ -133,12 +133,12 @@ func (r Reply) Write(w io.Writer) error {
 	}
 	for i, a := range r.answers {
 		fmt.Fprintf(&b, "\n%s\n", a.Window.Title)
-		WriteAnswer(&b, r.lang, r.Measures, a)
+		writeWhen(&b, r.lang, r.Measures, a)
 		if v := r.Windows[i].Worth; v != nil {
-			v.Write(&b, r.lang, &a.Window, a.Calendar)
+			v.write(&b, r.lang, &a.Window, a.Calendar)
 		}
 		if o := r.Windows[i].Outlook; o != nil {
-			o.Write(&b, r.lang, a.Window.Trigger)
+			o.write(&b, r.lang, a.Window.Trigger)
 		}
 	}
 	fmt.Fprintf(&b, "\nHow sure: %s\n\n", r.Sure)

@@ -17,9 +17,9 @@ var roughShares = [...]struct {
 	{0.6, "three fifths"}, {2.0 / 3, "two thirds"}, {0.75, "three quarters"}, {0.8, "four fifths"}, {0.9, "nine tenths"},
 }
 
-// RoughShare writes a share of something, 0 to 1, in words: "about a fifth of
+// roughShare writes a share of something, 0 to 1, in words: "about a fifth of
 // the weeds", "about half the weeds", "nearly all the weeds".
-func RoughShare(share float64, whole string) string {
+func roughShare(share float64, whole string) string {
 	switch {
 	case share < hardlyAny:
 		return "hardly any of " + whole
@@ -38,8 +38,8 @@ func RoughShare(share float64, whole string) string {
 	return "about " + nearest.words + " of " + whole
 }
 
-// RoughDays writes a number of days, at least one.
-func RoughDays(days float64) string {
+// roughDays writes a number of days, at least one.
+func roughDays(days float64) string {
 	if n := max(math.Round(days), 1); n > 1 {
 		return fmt.Sprintf("%.0f days", n)
 	}

@@ -12,8 +12,8 @@ import (
 	"weekband/render/wording"
 )
 
-// WriteAnswer tells people when, on lines of their own.
-func WriteAnswer(b *strings.Builder, l *wording.Language, measures string, a lookup.Answer) {
+// writeWhen tells people when, on lines of their own.
+func writeWhen(b *strings.Builder, l *wording.Language, measures string, a lookup.Answer) {
 	if !a.Reason.HasDay() {
 		fmt.Fprintf(b, "  %s\n", undatedSentence(measures, &a))
 		return
@@ -24,7 +24,7 @@ func WriteAnswer(b *strings.Builder, l *wording.Language, measures string, a loo
 	fmt.Fprintf(b, "  on time        %s\n", l.Span(c.OntimeFrom, c.OntimeTo))
 	fmt.Fprintf(b, "  catching up    %s\n", l.Span(c.OntimeTo, c.CatchupTo))
 	if a.Error > 0 {
-		fmt.Fprintf(b, "  The typical week is expected to be off by about %s.\n", RoughDays(spread.Expected(a.Error)))
+		fmt.Fprintf(b, "  The typical week is expected to be off by about %s.\n", roughDays(spread.Expected(a.Error)))
 	}
 	if a.Beyond {
 		fmt.Fprintf(b, "  No station with soil thermometers is near: soil here is air and a general offset.\n")

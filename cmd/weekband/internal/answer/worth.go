@@ -41,13 +41,13 @@ func (r *WindowReply) addYear(a *lookup.Answer, readings []Reading) error {
 	if !a.Year(&year) {
 		return nil
 	}
-	return r.Reckon(&year, a, readings)
+	return r.reckon(&year, a, readings)
 }
 
-// Reckon adds what the typical year of soil tells, which crosses on the day of the
+// reckon adds what the typical year of soil tells, which crosses on the day of the
 // answer, and what readings make of this year. Readings that cannot be meant are
 // a *usage.Error.
-func (r *WindowReply) Reckon(year *curve.Year, a *lookup.Answer, readings []Reading) (err error) {
+func (r *WindowReply) reckon(year *curve.Year, a *lookup.Answer, readings []Reading) (err error) {
 	var work worth.Season
 	r.Worth = newWorthReply(a.Window.Value(year, a.Calendar, spread.Together(a.Spread, a.Error), &work))
 	if len(readings) == 0 {
@@ -72,8 +72,8 @@ func newWorthReply(v status.Value) *WorthReply {
 	return r
 }
 
-// Write tells people what applications come to.
-func (r *WorthReply) Write(w io.Writer, l *wording.Language, window *status.Window, cal status.Calendar) {
+// write tells people what applications come to.
+func (r *WorthReply) write(w io.Writer, l *wording.Language, window *status.Window, cal status.Calendar) {
 	c := &r.value.Costs
 	if c.Best.Worth > 0 {
 		fmt.Fprintf(w, "  %s; %s.\n", earlySentence(l, c), lateSentence(l, c))
@@ -87,7 +87,7 @@ func (r *WorthReply) Write(w io.Writer, l *wording.Language, window *status.Wind
 			below = worth.DefaultBelow
 		}
 		fmt.Fprintf(w, "  After an application in the middle of on time a second is due about %s, when %s is left.\n",
-			l.Week(r.value.Second.Week()), RoughShare(below, "its strength"))
+			l.Week(r.value.Second.Week()), roughShare(below, "its strength"))
 	}
 	if k := r.value.Seeding; k != nil {
 		fmt.Fprintf(w, "  %s\n", seedingSentence(l, window, cal, k))
@@ -102,9 +102,9 @@ func earlySentence(l *wording.Language, c *worth.Costs) string {
 	case cost < hardlyAny:
 		return fmt.Sprintf("Ahead of time is fine from %s and costs next to nothing", from)
 	case cost < 0.5:
-		return fmt.Sprintf("Ahead of time is fine from %s and costs %s", from, RoughShare(cost, "the strength"))
+		return fmt.Sprintf("Ahead of time is fine from %s and costs %s", from, roughShare(cost, "the strength"))
 	}
-	return fmt.Sprintf("Ahead of time begins on %s but costs %s", from, RoughShare(cost, "the strength"))
+	return fmt.Sprintf("Ahead of time begins on %s but costs %s", from, roughShare(cost, "the strength"))
 }
 
 // lateCost picks the day of catching up that tells most: when half of the
@@ -130,11 +130,11 @@ func lateSentence(l *wording.Language, c *worth.Costs) string {
 	rest, left := "the rest", late.Worth/(1-late.Emerged)
 	switch {
 	case left < 0.6:
-		rest = RoughShare(left, "the rest")
+		rest = roughShare(left, "the rest")
 	case left < nearlyAll:
 		rest = "most of the rest"
 	}
-	return fmt.Sprintf("after %s %s are up, and treating still stops %s", l.Date(late.Day), RoughShare(late.Emerged, "the weeds"), rest)
+	return fmt.Sprintf("after %s %s are up, and treating still stops %s", l.Date(late.Day), roughShare(late.Emerged, "the weeds"), rest)
 }
 
 // seedingSentence says what seeding grass leaves of on time.

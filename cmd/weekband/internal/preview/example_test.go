@@ -10,8 +10,8 @@ import (
 	"weekband/cmd/weekband/internal/skerry"
 )
 
-// A browser of this machine asks for the first page of an edition. Under any other
-// name than this machine's own nothing is answered.
+// A browser of this machine asks for the first page of an edition. Under another
+// name than this machine's own it is refused.
 func ExampleNewHandler() {
 	edition, _, remove := skerry.Edition()
 	defer remove()

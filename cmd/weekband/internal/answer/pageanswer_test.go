@@ -1,4 +1,4 @@
-package main
+package answer
 
 import (
 	"encoding/json"
@@ -14,7 +14,7 @@ import (
 // The page answers what `lookup --json` answers.
 func TestPageAnswersAsTheCommand(t *testing.T) {
 	t.Run("invented years", func(t *testing.T) { compareAnswers(t, inventedCases(t, 600), true) })
-	t.Run("demo", func(t *testing.T) { compareAnswers(t, demoCases(t, 300), false) })
+	t.Run("an edition", func(t *testing.T) { compareAnswers(t, builtCases(t, 300), false) })
 }
 
 func compareAnswers(t *testing.T, cases []pageCase, all bool) {

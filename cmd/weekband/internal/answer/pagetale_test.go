@@ -1,4 +1,4 @@
-package main
+package answer
 
 import (
 	"encoding/json"
@@ -7,7 +7,6 @@ import (
 	"strings"
 	"testing"
 
-	"weekband/cmd/weekband/internal/answer"
 	"weekband/grid/curve"
 	"weekband/grid/oracle"
 	"weekband/grid/season"
@@ -65,12 +64,12 @@ func TestPageTellsAsTheCommand(t *testing.T) {
 		for i, tale := range talesOf(t, l, cases, asCommand) {
 			c := &cases[i]
 			var b strings.Builder
-			answer.WriteAnswer(&b, l, "soil at 4 in", c.answer)
+			writeWhen(&b, l, "soil at 4 in", c.answer)
 			if c.reply.Worth != nil {
-				c.reply.Worth.Write(&b, l, &c.answer.Window, c.answer.Calendar)
+				c.reply.Worth.write(&b, l, &c.answer.Window, c.answer.Calendar)
 			}
 			if c.reply.Outlook != nil {
-				c.reply.Outlook.Write(&b, l, c.answer.Window.Trigger)
+				c.reply.Outlook.write(&b, l, c.answer.Window.Trigger)
 			}
 			for _, part := range tale {
 				text, ok := sharedWords(c, l, part)
@@ -196,27 +195,6 @@ func TestTaleOfReadings(t *testing.T) {
 	}
 }
 
-// The page and the command round shares to the same words.
-func TestRoughShares(t *testing.T) {
-	for share, want := range map[float64]string{
-		0: "hardly any of it", 0.024: "hardly any of it", 0.03: "about a twentieth of it", 0.08: "about a tenth of it", 0.17: "about a fifth of it",
-		0.24: "about a quarter of it", 0.3: "about a third of it", 0.46: "about half it", 0.53: "about half it", 0.64: "about two thirds of it",
-		0.7: "about two thirds of it", 0.72: "about three quarters of it", 0.79: "about four fifths of it", 0.94: "about nine tenths of it", 0.95: "nearly all it", 1: "nearly all it",
-	} {
-		if got := answer.RoughShare(share, "it"); got != want {
-			t.Errorf("%v is %q, want %q", share, got, want)
-		}
-	}
-	var want strings.Builder
-	for i := range 1001 {
-		fmt.Fprintln(&want, answer.RoughShare(float64(i)/1000, "it"), answer.RoughDays(float64(i)/40))
-	}
-	const driver = `for (let i = 0; i <= 1000; i++) console.log(roughShare(i / 1000, "it"), roughDays(i / 40));`
-	if got := string(oracle.Node(t, nil, driver, pageScripts("roughly")...)); got != want.String() {
-		t.Error("the page rounds shares otherwise")
-	}
-}
-
 // What someone enters as a reading is checked before it is kept.
 func TestPageChecksEnteredReadings(t *testing.T) {
 	const driver = `
@@ -254,7 +232,7 @@ func inventedCase(t *testing.T, today int) pageCase {
 	year := *c.Year
 	c.answer = judged(windowOf(c.Window), &year, inventedDoubt{10, 5}, true)
 	c.fill()
-	if err := c.reply.Reckon(&year, &c.answer, nil); err != nil {
+	if err := c.reply.reckon(&year, &c.answer, nil); err != nil {
 		t.Fatal(err)
 	}
 	return c
