@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"weekband/cmd/weekband/internal/skerry"
 )
 
 // entriesOf returns the files of a folder of kept work.
@@ -21,14 +23,7 @@ func entriesOf(t *testing.T, cache string) []string {
 // rewrite replaces text in a file; the text must be there.
 func rewrite(t *testing.T, path, from, to string) {
 	t.Helper()
-	text, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Contains(text, []byte(from)) {
-		t.Fatalf("%s does not hold %q", path, from)
-	}
-	if err := os.WriteFile(path, bytes.Replace(text, []byte(from), []byte(to), 1), 0o644); err != nil {
+	if err := skerry.Change(path, from, to); err != nil {
 		t.Fatal(err)
 	}
 }

@@ -1,10 +1,9 @@
 package comparison_test
 
 import (
-	"bytes"
 	"context"
+	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 
 	"weekband/cmd/weekband/internal/comparison"
@@ -17,14 +16,7 @@ func ExampleBetween() {
 	older, recipe, remove := skerry.Edition()
 	defer remove()
 	ctx := context.Background()
-	text, err := os.ReadFile(recipe)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	text = bytes.Replace(text, []byte("edition: 2027"), []byte("edition: 2028"), 1)
-	text = bytes.Replace(text, []byte("threshold: 55 °F"), []byte("threshold: 57 °F"), 1)
-	if err := os.WriteFile(recipe, text, 0o644); err != nil {
+	if err := errors.Join(skerry.Change(recipe, "edition: 2027", "edition: 2028"), skerry.Change(recipe, "threshold: 55 °F", "threshold: 57 °F")); err != nil {
 		fmt.Println(err)
 		return
 	}

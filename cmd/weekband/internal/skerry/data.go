@@ -57,3 +57,16 @@ func normals(month int) string {
 	}
 	return "ncols 12\nnrows 2\nxllcorner -47.6\nyllcorner 38\ncellsize 0.1\nNODATA_value -9999\n" + rows.String()
 }
+
+// Change replaces a text in a file of the island, once; it is an error when the file
+// does not hold it.
+func Change(path, from, to string) error {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	if !strings.Contains(string(text), from) {
+		return fmt.Errorf("%s does not hold %q", path, from)
+	}
+	return os.WriteFile(path, []byte(strings.Replace(string(text), from, to, 1)), 0o644)
+}
