@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -9,8 +10,6 @@ import (
 	"weekband/cmd/weekband/internal/skerry"
 	"weekband/cmd/weekband/internal/usage"
 	"weekband/grid/crossing"
-
-	"errors"
 )
 
 // edition builds the island with a list of places.
