@@ -46,7 +46,14 @@ func (s *studio) window(ctx context.Context, win tracing.Window, rows []report.R
 	if err != nil {
 		return out, err
 	}
-	err = abreast.AtOnce(
+	err = s.sheets(f, &out)
+	out.Weeks.maps = nil // their shapes take much memory, and are drawn
+	return out, err
+}
+
+// sheets draws the week maps of a window side by side, large and for phones.
+func (s *studio) sheets(f *weeks.Field, out *Pictures) error {
+	return abreast.AtOnce(
 		func() (err error) {
 			out.Sheet, err = s.sheet(s.large, f, out.Weeks, sheetFile(f.Window.ID))
 			return err
@@ -56,8 +63,6 @@ func (s *studio) window(ctx context.Context, win tracing.Window, rows []report.R
 			return err
 		},
 	)
-	out.Weeks.maps = nil // their shapes take much memory, and are drawn
-	return out, err
 }
 
 // caption holds the words around a window's pictures.

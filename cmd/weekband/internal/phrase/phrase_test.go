@@ -8,7 +8,6 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/grid/weeks"
-	"weekband/grid/worth"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
 	"weekband/render/wording"
@@ -22,9 +21,7 @@ var autumn = status.Window{ID: "late", Title: "Late", Trigger: crossing.Trigger{
 func ground(name string, median season.Day, share float64) report.Row {
 	return report.Row{
 		Window: &autumn, ID: name, Name: name, Dated: share > 0, Median: median,
-		Shares:   zonal.Summary{DatedShare: share, NeverShare: 1 - share},
-		Calendar: status.Calendar{AheadFrom: median - 60, OntimeFrom: median - 39, OntimeTo: median, CatchupTo: median + 40},
-		Value:    &status.Value{Seeding: &worth.Kept{ClosedFrom: 181, ClosedTo: 318, OntimeLost: 30}},
+		Shares: zonal.Summary{DatedShare: share, NeverShare: 1 - share},
 	}
 }
 

@@ -51,7 +51,8 @@ func normals(month int) string {
 	var rows strings.Builder
 	for row := range 2 {
 		for col := range 12 {
-			fmt.Fprintf(&rows, "%.2f ", 10+0.5*float64(row)-0.1*float64(col)-14*math.Cos(2*math.Pi*(float64(month)-0.3)/12))
+			warmer, colder, season := float64(0.5*float64(row)), float64(0.1*float64(col)), float64(14*math.Cos(2*math.Pi*(float64(month)-0.3)/12))
+			fmt.Fprintf(&rows, "%.2f ", 10+warmer-colder-season)
 		}
 		rows.WriteString("\n")
 	}
