@@ -72,14 +72,14 @@ func edition(ctx context.Context, o survey.Order, root *os.Root, spare func(file
 	say.Stage("drawing")
 	atlas.NoteUndrawn(in, r, all.Fields)
 	say.Notes(in.Notes)
-	pictures, err := atlas.Draw(ctx, root, r, o.Kept, in, windows, all.Rows)
+	album, err := atlas.Draw(ctx, root, r, o.Kept, in, windows, all.Rows)
 	say.Stage("writing tables and data")
 	cells, wrong := written()
 	if err := cmp.Or(err, wrong); err != nil {
 		return err
 	}
 	say.Stage("writing pages")
-	if err := pages.Write(ctx, root, r, in, windows, all.Rows, pictures, cells); err != nil {
+	if err := pages.Write(ctx, root, r, in, windows, all.Rows, album, cells); err != nil {
 		return err
 	}
 	return output.WriteManifest(root, output.NewManifest(r, in, all.Figures))
