@@ -30,7 +30,7 @@ var layers = [][]string{
 	{"regions/shifts"},
 	{"render/tables", "render/calendar", "render/chart"},
 	{"render/site"},
-	{"cmd/weekband/internal/flock", "cmd/weekband/internal/usage", "cmd/weekband/internal/progress"},
+	{"cmd/weekband/internal/flock", "cmd/weekband/internal/usage", "cmd/weekband/internal/progress", "cmd/weekband/internal/licences"},
 	{"cmd/weekband/internal/scratch"},
 	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/convert", "cmd/weekband/internal/demo", "cmd/weekband/internal/keep"},
 	{"cmd/weekband/internal/preview", "cmd/weekband/internal/cause", "cmd/weekband/internal/sidebyside"},
