@@ -29,16 +29,6 @@ func ExampleGrid_Center() {
 	// Output: {-84.5 39.25}
 }
 
-func TestFromCentersAddsHalfACell(t *testing.T) {
-	g, err := grid.FromCenters(grid.LonLat{Lon: -90.5, Lat: 39.25}, 1, 0.5, 5, 7)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !g.Matches(lopsided(t)) {
-		t.Errorf("got %v, want %v", g, lopsided(t))
-	}
-}
-
 func TestLocate(t *testing.T) {
 	g := lopsided(t)
 	cases := []struct {

@@ -95,7 +95,7 @@ func TestFrozenDaysCountLittle(t *testing.T) {
 	for i := range ground {
 		ground[i] = max(ground[i], 0) // snow holds it at the freezing point
 	}
-	o, _ := OffsetOf(&air, &ground)
+	o, _ := offsetOf(&air, &ground)
 	c := coefficientsOf(o)
 	if got := c.at(150); math.Abs(got-1.5) > 0.15 { // end of May
 		t.Errorf("offset at the end of May is %.2f K, want 1.5: winter bends it", got)

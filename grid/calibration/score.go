@@ -75,9 +75,9 @@ func Judge(m *Model, learned []Truth, depths []units.Metres, triggers []crossing
 	return out
 }
 
-func (m *Model) byID(km float64) map[string]Left {
-	out := map[string]Left{}
-	for _, l := range m.LeaveOut(km) {
+func (m *Model) byID(km float64) map[string]left {
+	out := map[string]left{}
+	for _, l := range m.leaveOut(km) {
 		out[l.ID] = l
 	}
 	return out
@@ -86,7 +86,7 @@ func (m *Model) byID(km float64) map[string]Left {
 type judge struct {
 	model     *Model
 	depths    []units.Metres
-	left, far map[string]Left
+	left, far map[string]left
 }
 
 // foretell writes the year a method gives at a station and depth; trust is that
@@ -106,7 +106,7 @@ func (j *judge) foretell(t *Truth, k int, method Method, year *curve.Year) (trus
 		if !ok {
 			return trust, false
 		}
-		m.Offset, trust = l.Predicted, l.Trust
+		m.Offset, trust = l.predicted, l.trust
 	case OwnOffset:
 		m.Offset = t.Offset
 	}

@@ -61,11 +61,11 @@ const (
 	frozenWeight = 0.2
 )
 
-// OffsetOf returns the offset that makes soil.Default, with it in place of its
+// offsetOf returns the offset that makes soil.Default, with it in place of its
 // own, come nearest to the soil year for the air year, by least squares over
 // the days, and the root mean square of what is left, in K. Days with soil
 // below 2 °C count a fifth.
-func OffsetOf(air, ground *curve.Year) (o soil.Offset, residual float64) {
+func offsetOf(air, ground *curve.Year) (o soil.Offset, residual float64) {
 	var lagged curve.Year
 	soil.Model{Lag: soil.DefaultLag, Frozen: soil.DefaultFrozen}.Apply(air, &lagged)
 	var left, weight [season.YearDays]float64

@@ -34,18 +34,6 @@ func (c *Curve) At(d season.Day) units.Celsius {
 	return units.Celsius(t)
 }
 
-// Slope returns the rate of change at a moment in kelvins per day.
-func (c *Curve) Slope(d season.Day) float64 {
-	x := angle(float64(d) - 1)
-	v := 0.0
-	for k := range Order {
-		n := float64(k + 1)
-		s, o := math.Sincos(n * x)
-		v += float64(n * (float64(c.Sin[k]*o) - float64(c.Cos[k]*s)))
-	}
-	return v * angle(1)
-}
-
 // waves returns the sums of the even waves at a moment, the mean with the
 // cosines, and of the odd ones, the sines.
 func (c *Curve) waves(t *turn) (even, odd float64) {

@@ -133,14 +133,6 @@ func values(st *Station, q Quantity) (v [months]float64) {
 	return v
 }
 
-// Covariance returns the covariance of a month, 0 for January.
-func (m *Model) Covariance(month int) Covariance {
-	c := m.cov
-	c.Sill = m.sill[month]
-	c.Nugget *= c.Sill
-	return c
-}
-
 // Slope is how much a month's values change with the cover on average, over
 // differences between neighbouring stations.
 type Slope struct {

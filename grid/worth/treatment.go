@@ -87,20 +87,6 @@ func (t Treatment) HalfLifeAt(soil units.Celsius) float64 {
 	return t.HalfLife * math.Pow(t.Q10, float64(t.Reference-soil)/10)
 }
 
-// Remaining returns the share of its strength, 0 to 1, that an application at
-// one moment still has the given number of days later, in a soil year in °C.
-// It is 1 for no days; days must not be negative, and may be more than a year.
-func (t Treatment) Remaining(year *curve.Year, applied season.Day, days float64) float64 {
-	from := float64(applied.In() - 1)
-	lives := 0.0
-	for to := from; to < from+days; {
-		start := to
-		to = min(math.Floor(start)+1, from+days)
-		lives += t.lives(year, start, to)
-	}
-	return math.Exp2(-lives)
-}
-
 // Lasts returns the days until an application at a moment has the given share
 // of its strength left, more than 0 and at most 1, in a soil year in °C; ok is
 // false when that takes more than limit days.

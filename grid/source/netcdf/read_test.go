@@ -44,7 +44,7 @@ func open(b []byte, variable string) (*File, error) {
 // values reads all rows of a layer; missing cells are NaN.
 func values(t testing.TB, f *File, layer int) []float64 {
 	t.Helper()
-	rows, cols := len(f.Lats()), len(f.Lons())
+	rows, cols := len(f.lat.values), len(f.lon.values)
 	vals, has := make([]float32, rows*cols), make([]bool, rows*cols)
 	for first := 0; first < rows; first += 3 {
 		n := min(3, rows-first)
