@@ -27,12 +27,12 @@ type Normals struct {
 }
 
 // Onto returns the normals of src on another grid. Where cells grow (see
-// grows), a cell is the mean of the cells
-// whose centres it holds. Otherwise it is interpolated bilinearly, over those
-// of the four cells around that have normals. With a terrain (m, any grid),
-// temperatures are first carried from the mean height of each source cell to
-// that of the new cell at the local lapse rate of the month, and cells whose
-// terrain has no value, the sea, have no normals.
+// grows), a cell is the mean of the cells whose centres it holds. Otherwise it
+// is interpolated bilinearly, over those of the four cells around that have
+// normals. With a terrain (m, any grid), temperatures are first carried from
+// the mean height of each source cell to that of the new cell at the local
+// lapse rate of the month, and cells whose terrain has no value, the sea, have
+// no normals.
 //
 // It returns an error when the two grids do not overlap.
 func Onto(src Source, onto grid.Grid, terrain *grid.Raster[float32]) (*Normals, error) {

@@ -32,8 +32,9 @@ const (
 // Of a medium half-life it changes the early side only. Sixty days before 55 °F
 // worth is 48 instead of 30 % in the Piedmont of Georgia, 52 instead of 32 % in
 // Kansas and 54 instead of 32 % in Minnesota; on the day itself 68 instead of
-// 60 %, 70 instead of 64 % and 71 instead of 65 %; the end of catching up stays within half a
-// day (soil years of the U.S. Climate Reference Network, spread 11 days).
+// 60 %, 70 instead of 64 % and 71 instead of 65 %; the end of catching up stays
+// within half a day (soil years of the U.S. Climate Reference Network, spread
+// 11 days).
 const DefaultQ10 = 2.0
 
 // DefaultReference is the soil temperature half-lives hold at. Laboratories

@@ -16,8 +16,8 @@ type Options struct {
 	Variable string // "" takes the only variable on latitudes and longitudes, or 12 (365) alike for layers
 }
 
-// File is one variable of an open NetCDF file, or a stack of variables. Its methods may be called from
-// several goroutines.
+// File is one variable of an open NetCDF file, or a stack of variables. Its
+// methods may be called from several goroutines.
 type File struct {
 	r        io.ReaderAt
 	size     int64
