@@ -17,57 +17,68 @@ func misfit(raw json.RawMessage, name string, depth int) string {
 	}
 	dec := json.NewDecoder(bytes.NewReader(raw))
 	dec.UseNumber()
-	var path []int // the ordinal reached in each open list
-	where := func() string {
-		var b strings.Builder
-		b.WriteString(name)
-		for _, i := range path {
-			fmt.Fprintf(&b, "[%d]", i)
-		}
-		return b.String()
-	}
+	var at path
 	for {
 		token, err := dec.Token()
 		if err != nil {
 			return ""
 		}
-		switch t := token.(type) {
-		case json.Delim:
-			switch {
-			case t == ']':
-				path = path[:len(path)-1]
-			case t == '[' && len(path) < depth:
-				path = append(path, 0)
-				continue
-			case t == '[':
-				return where() + " is a list; want a number: the lists lie too deep"
-			default:
-				return where() + " is an object; want " + wanted(len(path), depth)
-			}
-		case json.Number:
-			if len(path) < depth {
-				return fmt.Sprintf("%s is %s; want a list: the lists lie not deep enough", where(), excerpt([]byte(t)))
-			}
-			if _, err := strconv.ParseFloat(string(t), 64); err != nil {
-				return fmt.Sprintf("%s is %s; want degrees", where(), excerpt([]byte(t)))
-			}
-		default:
-			text, err := json.Marshal(t)
-			if err != nil {
-				return where() + " is no number"
-			}
-			return fmt.Sprintf("%s is %s; want %s", where(), excerpt(text), wanted(len(path), depth))
+		if words := at.misfit(token, depth); words != "" {
+			return name + at.String() + " is " + words
 		}
-		if len(path) == 0 {
+		switch token {
+		case json.Delim('['):
+			at = append(at, 0)
+			continue
+		case json.Delim(']'):
+			at = at[:len(at)-1]
+		}
+		if len(at) == 0 {
 			return ""
 		}
-		path[len(path)-1]++
+		at[len(at)-1]++
 	}
 }
 
-func wanted(at, depth int) string {
-	if at < depth {
-		return "a list"
+// path is a place in nested lists: the ordinal reached in each that is open.
+type path []int
+
+// String writes the place, "[0][3][1]".
+func (p path) String() string {
+	var b strings.Builder
+	for _, i := range p {
+		fmt.Fprintf(&b, "[%d]", i)
 	}
-	return "a number"
+	return b.String()
+}
+
+// misfit says what a token at the place is where it should be another.
+func (p path) misfit(token json.Token, depth int) string {
+	want := "a number"
+	if len(p) < depth {
+		want = "a list"
+	}
+	switch t := token.(type) {
+	case json.Delim:
+		switch {
+		case t == '[' && len(p) == depth:
+			return "a list; want a number: the lists lie too deep"
+		case t == '{':
+			return "an object; want " + want
+		}
+		return ""
+	case json.Number:
+		if len(p) < depth {
+			return excerpt([]byte(t)) + "; want a list: the lists lie not deep enough"
+		}
+		if _, err := strconv.ParseFloat(string(t), 64); err != nil {
+			return excerpt([]byte(t)) + "; want degrees"
+		}
+		return ""
+	}
+	text, err := json.Marshal(token)
+	if err != nil { // a text, true, false or null
+		panic("regions: " + err.Error())
+	}
+	return excerpt(text) + "; want " + want
 }
