@@ -155,7 +155,7 @@ func (m *Model) At(at grid.LonLat, elevation float64) (est, stdErr [12]float64) 
 	s.buildAt(&m.net, at, -1, m.cov)
 	c := m.net.coverAt(at, elevation)
 	est, unit := s.predict(&m.net, &s.frame.at, &c)
-	scale := m.scale(&s.system)
+	scale := m.scale(&s.misfit, s.trust)
 	for i := range stdErr {
 		stdErr[i] = stdError(scale[i], unit)
 	}
