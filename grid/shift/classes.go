@@ -11,8 +11,8 @@ import (
 type Unit uint8
 
 const (
-	Days Unit = iota
-	Weeks
+	Days  Unit = iota // round numbers of days
+	Weeks             // steps of weeks, see Scale
 )
 
 // within is the least middle class of a map in days, either way: nobody can act

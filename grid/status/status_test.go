@@ -136,17 +136,3 @@ func TestNoCrossingNoCalendar(t *testing.T) {
 		}
 	}
 }
-
-func TestStatusText(t *testing.T) {
-	for _, v := range status.All {
-		text, _ := v.MarshalText()
-		var back status.Status
-		if err := back.UnmarshalText(text); err != nil || back != v {
-			t.Errorf("%s read as %v, %v", text, back, err)
-		}
-	}
-	var s status.Status
-	if s.UnmarshalText([]byte("soon")) == nil {
-		t.Error("soon is no status, yet it was read")
-	}
-}
