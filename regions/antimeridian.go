@@ -188,7 +188,7 @@ func (s splitter) close() []orb.Ring {
 			continue
 		}
 		ring = slices.Compact(append(ring, ring[0]))
-		if len(ring) >= 4 && signedArea(ring) != 0 {
+		if len(ring) >= 4 && arcs.SignedArea(ring) != 0 {
 			rings = append(rings, ring)
 		}
 	}

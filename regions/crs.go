@@ -21,7 +21,6 @@ var nearWGS84 = map[string]bool{
 // took it away). One that is not WGS 84, nor close to it, is an error.
 func checkCRS(raw json.RawMessage, name string, found *findings) error {
 	var crs *struct {
-		Type       string
 		Properties struct{ Name string }
 	}
 	if len(raw) == 0 {

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"sort"
 )
 
 // Options say how to read a file of regions. The zero value suits most.
@@ -82,20 +81,4 @@ func read(data []byte, name, object string, found *findings) ([]feature, error) 
 		return nil, fmt.Errorf("%s: no member \"type\"; want GeoJSON or TopoJSON", name)
 	}
 	return nil, fmt.Errorf("%s: type %q; want a GeoJSON FeatureCollection or polygon, or a TopoJSON Topology", name, head.Type)
-}
-
-// propertyKeys lists the property keys of all features, sorted.
-func propertyKeys(features []feature) []string {
-	seen := map[string]bool{}
-	for _, f := range features {
-		for key := range f.properties {
-			seen[key] = true
-		}
-	}
-	keys := make([]string, 0, len(seen))
-	for key := range seen {
-		keys = append(keys, key)
-	}
-	sort.Strings(keys)
-	return keys
 }

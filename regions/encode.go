@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strconv"
 
+	"weekband/regions/arcs"
+
 	"github.com/paulmach/orb"
 )
 
@@ -147,7 +149,7 @@ func rounded(shape orb.MultiPolygon) orb.MultiPolygon {
 				turned[j] = orb.Point{sixDecimals(p[0]), sixDecimals(p[1])}
 			}
 			turned = slices.Compact(turned)
-			area := signedArea(turned)
+			area := arcs.SignedArea(turned)
 			if area == 0 && i == 0 {
 				break
 			}

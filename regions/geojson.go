@@ -6,17 +6,7 @@ import (
 	"fmt"
 
 	"github.com/paulmach/orb"
-
-	"weekband/regions/naming"
 )
-
-// feature is a polygon with its description, before it has an identity.
-type feature struct {
-	where      string // for messages: "feature 3"
-	id         string // the feature's own id, "" for none
-	properties map[string]json.RawMessage
-	shape      orb.MultiPolygon
-}
 
 // geometry is any GeoJSON object but a FeatureCollection's own members.
 type geometry struct {
@@ -72,14 +62,6 @@ func readGeoJSON(data []byte, name string, found *findings) ([]feature, error) {
 		features = append(features, out)
 	}
 	return features, nil
-}
-
-// place names a feature for messages: "feature 3 (id 17001)".
-func place(kind string, ordinal int, id string) string {
-	if id = naming.Plain(id); id == "" { // it goes to terminals
-		return fmt.Sprintf("%s %d", kind, ordinal)
-	}
-	return fmt.Sprintf("%s %d (id %s)", kind, ordinal, id)
 }
 
 // polygonsOf appends the polygons of a geometry to shape.

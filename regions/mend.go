@@ -18,8 +18,6 @@ type mender struct {
 	anyWinding  bool // the format leaves the winding open, so turning is no finding
 }
 
-func signedArea(ring orb.Ring) float64 { return arcs.SignedArea(ring) }
-
 // mend appends a polygon to shape: closed, inside the world, of sound ground,
 // wound as RFC 7946 3.1.6 says and cut at the antimeridian. A polygon whose
 // outer ring goes takes its holes along.
@@ -162,7 +160,7 @@ func (m mender) closed(ring orb.Ring) orb.Ring {
 // clockwise. quiet says that this is no finding.
 func (m mender) wound(polygon orb.Polygon, quiet bool) orb.Polygon {
 	for i, ring := range polygon {
-		if (signedArea(ring) > 0) != (i == 0) {
+		if (arcs.SignedArea(ring) > 0) != (i == 0) {
 			slices.Reverse(ring)
 			if !m.anyWinding && !quiet {
 				m.found.add(m.where, "rings ran the wrong way round (RFC 7946 3.1.6) and were turned")

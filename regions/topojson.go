@@ -4,8 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"slices"
-	"sort"
 
 	"github.com/paulmach/orb"
 )
@@ -50,11 +50,7 @@ func readTopology(data []byte, name, object string, found *findings) ([]feature,
 
 // pick returns the object asked for.
 func (doc *topology) pick(name, object string) (topoObject, error) {
-	keys := make([]string, 0, len(doc.Objects))
-	for key := range doc.Objects {
-		keys = append(keys, key)
-	}
-	sort.Strings(keys)
+	keys := slices.Sorted(maps.Keys(doc.Objects))
 	list := listed(keys)
 	if object == "" && len(keys) == 1 {
 		object = keys[0]
