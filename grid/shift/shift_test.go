@@ -325,3 +325,26 @@ func TestDaysTurn(t *testing.T) {
 		}
 	}
 }
+
+// Some ground has another week although most moved by a day or two, or by
+// nothing.
+func TestTurnedByDays(t *testing.T) {
+	g := mustGrid(box, 1, 3)
+	for name, c := range map[string]struct {
+		after string
+		want  bool
+	}{
+		"all stay":        {"86 87 88", false},
+		"one day, a week": {"86 87 92", true}, // 2 April begins week 14
+		"all by a week":   {"93 94 95", false},
+	} {
+		f, err := shift.Between(layer(g, "86 87 88"), layer(g, c.after))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := f.Sum()
+		if earlier, same, later := s.Turned(); s.TurnedByDays() != c.want || earlier != 0 || math.Abs(same+later-s.Km2) > 1e-6 {
+			t.Errorf("%s: %v, of %v km² turned %v, %v, %v", name, s.TurnedByDays(), s.Km2, earlier, same, later)
+		}
+	}
+}
