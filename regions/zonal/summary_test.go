@@ -177,3 +177,29 @@ func TestSummarizeNothing(t *testing.T) {
 func byReason(s zonal.Summary) [len(crossing.Reasons)]float64 {
 	return [...]float64{crossing.NoData: s.NoDataShare, crossing.Dated: s.DatedShare, crossing.Flat: s.FlatShare, crossing.Never: s.NeverShare, crossing.Always: s.AlwaysShare}
 }
+
+// Nearest by hand: of two cells as near, the one further north-west; cells
+// without a value or outside do not count.
+func TestNearest(t *testing.T) {
+	g := mustGrid(t, grid.Box{West: 0, South: 0, East: 4, North: 2}, 2, 4)
+	r := grid.NewRaster[float32](g)
+	for i, v := range []float32{100, 40, 44, 50, 42, 46} {
+		r.Set(grid.Cell{Row: i / 4, Col: i % 4}, v)
+	}
+	east := zonal.Cover(orb.MultiPolygon{{rectangle(1, 0, 4, 2)}}, g) // not 100, nor 42
+	for v, want := range map[float64]grid.Cell{42: {Col: 1}, 43: {Col: 2}, 45: {Col: 2}, 99: {Col: 3}, -5: {Col: 1}, 47: {Row: 1, Col: 1}} {
+		if got, ok := zonal.Nearest(east, r, v); !ok || got != want {
+			t.Errorf("nearest to %v is %v, want %v", v, got, want)
+		}
+	}
+	empty := zonal.Cover(orb.MultiPolygon{{rectangle(2, 0, 4, 1)}}, g)
+	if cell, ok := zonal.Nearest(empty, r, 42); ok {
+		t.Errorf("%v has no value", cell)
+	}
+	defer func() {
+		if recover() == nil {
+			t.Error("a raster on another grid was taken")
+		}
+	}()
+	zonal.Nearest(east, grid.NewRaster[float32](lopsided(t)), 42)
+}
