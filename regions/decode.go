@@ -47,7 +47,7 @@ func Decode(r io.Reader, name string, o Options) (Set, error) {
 	if set.Regions, err = identify(features, name, o, found); err != nil {
 		return Set{}, err
 	}
-	if err := set.unite(name, found); err != nil {
+	if err := unite(&set, name, found); err != nil {
 		return Set{}, err
 	}
 	set.Warnings = found.lines()

@@ -89,7 +89,7 @@ func (m mender) tell(f ground.Faults) {
 }
 
 // unite makes one ground of the polygons of each region.
-func (s *Set) unite(file string, found *findings) error {
+func unite(s *Set, file string, found *findings) error {
 	for i := range s.Regions {
 		r := &s.Regions[i]
 		if len(r.Shape) < 2 {
