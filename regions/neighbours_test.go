@@ -12,6 +12,7 @@ import (
 	"weekband/grid"
 	"weekband/grid/oracle"
 	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 func squareAt(name string, x, y, side float64) string {
@@ -23,7 +24,7 @@ func squareAt(name string, x, y, side float64) string {
 func squares(t *testing.T, features ...string) regions.Set {
 	t.Helper()
 	text := `{"type":"FeatureCollection","features":[` + strings.Join(features, ",") + `]}`
-	set, err := regions.Decode(strings.NewReader(text), "squares.geojson", regions.Options{})
+	set, err := polygons.Decode(strings.NewReader(text), "squares.geojson", polygons.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,7 +39,7 @@ func country(t *testing.T, file, object string) regions.Set {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	set, err := regions.Decode(f, file, regions.Options{Object: object, Name: "name"})
+	set, err := polygons.Decode(f, file, polygons.Options{Object: object, Name: "name"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +51,7 @@ func ExampleSet_Neighbours() {
 {"type":"Feature","properties":{"name":"West"},"geometry":{"type":"Polygon","coordinates":[[[0,0],[1,0],[1,1],[0,1],[0,0]]]}},
 {"type":"Feature","properties":{"name":"East"},"geometry":{"type":"Polygon","coordinates":[[[1,0],[2,0],[2,1],[1,1],[1,0]]]}},
 {"type":"Feature","properties":{"name":"Isle"},"geometry":{"type":"Polygon","coordinates":[[[3,0],[4,0],[4,1],[3,1],[3,0]]]}}]}`
-	set, err := regions.Decode(strings.NewReader(text), "vale.geojson", regions.Options{})
+	set, err := polygons.Decode(strings.NewReader(text), "vale.geojson", polygons.Options{})
 	if err != nil {
 		fmt.Println(err)
 		return

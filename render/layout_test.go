@@ -12,6 +12,7 @@ import (
 	"weekband/grid"
 	"weekband/grid/oracle"
 	"weekband/regions"
+	"weekband/regions/polygons"
 	"weekband/render"
 )
 
@@ -134,7 +135,7 @@ func stateSet(t testing.TB) regions.Set {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	set := must(regions.Decode(f, "states-10m.json", regions.Options{Object: "states"}))
+	set := must(polygons.Decode(f, "states-10m.json", polygons.Options{Object: "states"}))
 	kept := set.Regions[:0:0]
 	for _, r := range set.Regions {
 		if r.ID != "02" && r.ID != "15" && r.ID < "57" { // neither Alaska, Hawaii nor the islands

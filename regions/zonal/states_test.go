@@ -14,6 +14,7 @@ import (
 	"weekband/grid/crossing"
 	"weekband/grid/oracle"
 	"weekband/regions"
+	"weekband/regions/polygons"
 	"weekband/regions/zonal"
 )
 
@@ -24,7 +25,7 @@ func us(t testing.TB, file, object string) regions.Set {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	set, err := regions.Decode(f, file, regions.Options{Object: object})
+	set, err := polygons.Decode(f, file, polygons.Options{Object: object})
 	if err != nil {
 		t.Fatal(err)
 	}

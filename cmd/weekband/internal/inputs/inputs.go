@@ -19,6 +19,7 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions"
 	"weekband/regions/places"
+	"weekband/regions/polygons"
 )
 
 // Set is what a recipe names, opened and checked.
@@ -100,7 +101,7 @@ func (in *Set) readRegions(file recipe.Regions) error {
 		return err
 	}
 	defer f.Close()
-	set, err := regions.Decode(f, path, regions.Options{Object: file.Object, ID: file.ID, Name: file.Name, Within: file.Within})
+	set, err := polygons.Decode(f, path, polygons.Options{Object: file.Object, ID: file.ID, Name: file.Name, Within: file.Within})
 	if err != nil {
 		return err
 	}

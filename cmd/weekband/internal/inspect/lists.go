@@ -9,6 +9,7 @@ import (
 	"weekband/grid"
 	"weekband/regions"
 	"weekband/regions/places"
+	"weekband/regions/polygons"
 )
 
 // inspectPolygons tells of regions, or of the objects of a TopoJSON file when
@@ -23,7 +24,7 @@ func inspectPolygons(in *inputs.Set, path, object string) (*Finding, error) {
 		return nil, err
 	}
 	defer file.Close()
-	data, notes, err := regions.Text(file, path)
+	data, notes, err := polygons.Text(file, path)
 	if err != nil {
 		return nil, err
 	}
@@ -37,7 +38,7 @@ func inspectPolygons(in *inputs.Set, path, object string) (*Finding, error) {
 		f.note("the file holds several objects: name one with --object here, and as object: … in a recipe")
 		return f, nil
 	}
-	set, err := regions.Decode(bytes.NewReader(data), path, regions.Options{Object: object})
+	set, err := polygons.Decode(bytes.NewReader(data), path, polygons.Options{Object: object})
 	if err != nil {
 		return nil, err
 	}

@@ -8,7 +8,7 @@ import (
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/tracing"
 	"weekband/grid/crossing"
-	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 // WriteData writes the grid and its error where it is known, unless they were
@@ -35,11 +35,11 @@ func WriteData(root *os.Root, in *inputs.Set, drawn []tracing.Window, grids bool
 		return nil
 	}
 	return publish.Create(root, RegionsFile, func(w io.Writer) error {
-		out := regions.NewEncoder(w)
+		out := polygons.NewEncoder(w)
 		titles := areas.Titles()
 		for i, r := range areas.Regions {
-			properties := []regions.Property{{Key: "id", Value: r.ID}, {Key: "name", Value: r.Name}, {Key: "title", Value: titles[i]}}
-			if err := out.Write(regions.Feature{ID: r.ID, Properties: properties, Shape: r.Shape}); err != nil {
+			properties := []polygons.Property{{Key: "id", Value: r.ID}, {Key: "name", Value: r.Name}, {Key: "title", Value: titles[i]}}
+			if err := out.Write(polygons.Feature{ID: r.ID, Properties: properties, Shape: r.Shape}); err != nil {
 				return err
 			}
 		}
@@ -49,14 +49,14 @@ func WriteData(root *os.Root, in *inputs.Set, drawn []tracing.Window, grids bool
 
 // writeBands writes a window's bands and its ground without a day.
 func writeBands(w io.Writer, d tracing.Window) error {
-	out := regions.NewEncoder(w)
+	out := polygons.NewEncoder(w)
 	for _, b := range d.Bands.Bands {
-		var feature regions.Feature
+		var feature polygons.Feature
 		if b.Class != 0 {
-			feature.Properties = []regions.Property{{Key: "reason", Value: crossing.Reason(b.Class).String()}}
+			feature.Properties = []polygons.Property{{Key: "reason", Value: crossing.Reason(b.Class).String()}}
 		} else {
 			band := d.Weeks[b.Index]
-			feature.Properties = []regions.Property{
+			feature.Properties = []polygons.Property{
 				{Key: "reason", Value: crossing.Dated.String()}, {Key: "label", Value: band.Label()},
 				{Key: "from", Value: band.From.ISO()}, {Key: "to", Value: band.To.ISO()},
 				{Key: "open_begin", Value: band.OpenBegin}, {Key: "open_end", Value: band.OpenEnd},

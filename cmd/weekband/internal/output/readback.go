@@ -4,6 +4,7 @@ import (
 	"os"
 
 	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 // PublishedRegions reads the edition's region polygons, called by their titles;
@@ -22,5 +23,5 @@ func PublishedRegions(out string) (regions.Set, error) {
 		return regions.Set{}, err
 	}
 	defer f.Close()
-	return regions.Decode(f, RegionsFile, regions.Options{ID: "id", Name: "title"})
+	return polygons.Decode(f, RegionsFile, polygons.Options{ID: "id", Name: "title"})
 }

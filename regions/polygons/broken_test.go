@@ -1,4 +1,4 @@
-package regions_test
+package polygons_test
 
 import (
 	"bytes"
@@ -11,12 +11,13 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/paulmach/orb"
+
 	"weekband/grid/oracle"
 	"weekband/regions"
 	"weekband/regions/arcs"
 	"weekband/regions/internal/planar"
-
-	"github.com/paulmach/orb"
+	"weekband/regions/polygons"
 )
 
 // Every broken file gets the words it deserves, or is repaired, to the area
@@ -56,11 +57,11 @@ func decodeBroken(t *testing.T, file string) (regions.Set, error) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o := regions.Options{}
+	o := polygons.Options{}
 	if strings.HasPrefix(file, "id-") || strings.HasPrefix(file, "key-") {
 		o.ID = "code"
 	}
-	return regions.Decode(bytes.NewReader(data), file, o)
+	return polygons.Decode(bytes.NewReader(data), file, o)
 }
 
 func (c broken) check(t *testing.T, set regions.Set) {
@@ -134,7 +135,7 @@ func TestMendedGroundAsGDAL(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := oracle.Run(t, nil, "ogr2ogr", "-f", "GeoJSON", "-makevalid", "-lco", "COORDINATE_PRECISION=15", "/vsistdout/", filepath.Join("testdata/broken", c.file))
-		theirs, err := regions.Decode(bytes.NewReader(text), "ogr2ogr", regions.Options{})
+		theirs, err := polygons.Decode(bytes.NewReader(text), "ogr2ogr", polygons.Options{})
 		if err != nil {
 			t.Fatalf("%s: %v", c.file, err)
 		}
@@ -152,7 +153,7 @@ func TestDeepNesting(t *testing.T) {
 		`{"type":"Polygon","coordinates":` + strings.Repeat("[", 20_000) + strings.Repeat("]", 20_000) + "}",
 		strings.Repeat(`{"type":"GeometryCollection","geometries":[`, 20_000) + strings.Repeat("]}", 20_000),
 	} {
-		_, err := regions.Decode(strings.NewReader(deep), "deep.geojson", regions.Options{})
+		_, err := polygons.Decode(strings.NewReader(deep), "deep.geojson", polygons.Options{})
 		if err == nil || !strings.Contains(err.Error(), "ten thousand deep") {
 			t.Errorf("got %v", err)
 		}
@@ -175,7 +176,7 @@ func TestPackedTrap(t *testing.T) {
 	}
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
-	_, err := regions.Decode(&packed, "trap.geojson.gz", regions.Options{})
+	_, err := polygons.Decode(&packed, "trap.geojson.gz", polygons.Options{})
 	runtime.ReadMemStats(&after)
 	if err == nil || !strings.Contains(err.Error(), "KB of gzip unpack to 16 MB, more than 200 times as much") {
 		t.Errorf("got %v", err)
@@ -194,7 +195,7 @@ func TestWarningsAreCounted(t *testing.T) {
 		features = append(features, polygon(fmt.Sprintf(`{"name":"Plot %d"}`, i+1),
 			fmt.Sprintf(`[[[%g,%g],[%g,%g],[%g,%g],[%g,%g]]]`, west, south, west, south+0.1, west+0.1, south+0.1, west+0.1, south)))
 	}
-	set := decode(t, collection(features...), regions.Options{})
+	set := decode(t, collection(features...), polygons.Options{})
 	if len(set.Regions) != 10_000 || len(set.Warnings) != 2 || !strings.Contains(set.Warnings[0], "10000 × rings were not closed") || !strings.Contains(set.Warnings[1], "10000 × rings ran the wrong way round") {
 		t.Errorf("%d regions, warnings %q", len(set.Regions), set.Warnings)
 	}

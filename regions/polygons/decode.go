@@ -1,10 +1,12 @@
-package regions
+package polygons
 
 import (
 	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
+
+	"weekband/regions"
 )
 
 // Options say how to read a file of regions. The zero value suits most.
@@ -32,27 +34,27 @@ type Options struct {
 // ground.Mend says, with a warning. The same id under two names is an error, as
 // are coordinates that are no degrees, a reference system other than WGS 84 and
 // a property that no feature has.
-func Decode(r io.Reader, name string, o Options) (Set, error) {
+func Decode(r io.Reader, name string, o Options) (regions.Set, error) {
 	data, notes, err := Text(r, name)
 	if err != nil {
-		return Set{}, err
+		return regions.Set{}, err
 	}
 	found := newFindings(name)
 	found.notes = notes
 	features, err := read(data, name, o.Object, found)
 	if err != nil {
-		return Set{}, err
+		return regions.Set{}, err
 	}
-	set := Set{}
+	set := regions.Set{}
 	if set.Regions, err = identify(features, name, o, found); err != nil {
-		return Set{}, err
+		return regions.Set{}, err
 	}
 	if err := unite(&set, name, found); err != nil {
-		return Set{}, err
+		return regions.Set{}, err
 	}
 	set.Warnings = found.lines()
 	if len(set.Regions) == 0 {
-		return Set{}, fmt.Errorf("%s: no feature holds a polygon with any area%s", name, found.instead())
+		return regions.Set{}, fmt.Errorf("%s: no feature holds a polygon with any area%s", name, found.instead())
 	}
 	return set, nil
 }

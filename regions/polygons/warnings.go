@@ -1,4 +1,4 @@
-package regions
+package polygons
 
 import (
 	"fmt"

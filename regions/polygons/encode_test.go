@@ -1,4 +1,4 @@
-package regions_test
+package polygons_test
 
 import (
 	"bytes"
@@ -10,12 +10,13 @@ import (
 
 	"weekband/grid"
 	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
-func encode(t *testing.T, features ...regions.Feature) string {
+func encode(t *testing.T, features ...polygons.Feature) string {
 	t.Helper()
 	var out bytes.Buffer
-	e := regions.NewEncoder(&out)
+	e := polygons.NewEncoder(&out)
 	for _, f := range features {
 		if err := e.Write(f); err != nil {
 			t.Fatal(err)
@@ -29,17 +30,17 @@ func encode(t *testing.T, features ...regions.Feature) string {
 
 func TestEncode(t *testing.T) {
 	got := encode(t,
-		regions.Feature{
+		polygons.Feature{
 			ID:         "a<b",
-			Properties: []regions.Property{{"zeta", 1}, {"alpha", "x\"y"}, {"day", 98.5}},
+			Properties: []polygons.Property{{"zeta", 1}, {"alpha", "x\"y"}, {"day", 98.5}},
 			// Clockwise, with digits past the sixth and a negative zero.
 			Shape: orb.MultiPolygon{{{{math.Copysign(1e-9, -1), 0}, {0, 1}, {1.0000004, 1}, {1.0000004, 0}, {math.Copysign(1e-9, -1), 0}}}},
 		},
-		regions.Feature{Shape: orb.MultiPolygon{
+		polygons.Feature{Shape: orb.MultiPolygon{
 			{{{0, 0}, {2, 0}, {2, 2}, {0, 0}}, {{1e-8, 0}, {2e-8, 0}, {2e-8, 1e-8}, {1e-8, 0}}},
 			{{{5, 5}, {6, 5}, {6, 6}, {5, 5}}},
 		}},
-		regions.Feature{ID: "empty"},
+		polygons.Feature{ID: "empty"},
 	)
 	want := `{"type":"FeatureCollection","features":[
 {"type":"Feature","id":"a\u003cb","properties":{"zeta":1,"alpha":"x\"y","day":98.5},"geometry":{"type":"Polygon","coordinates":[[[0,0],[1,0],[1,1],[0,1],[0,0]]]}},
@@ -56,20 +57,20 @@ func TestEncode(t *testing.T) {
 }
 
 func TestEncodeRefusesNumbersThatJSONLacks(t *testing.T) {
-	e := regions.NewEncoder(&bytes.Buffer{})
-	err := e.Write(regions.Feature{ID: "7", Properties: []regions.Property{{"day", math.NaN()}}})
+	e := polygons.NewEncoder(&bytes.Buffer{})
+	err := e.Write(polygons.Feature{ID: "7", Properties: []polygons.Property{{"day", math.NaN()}}})
 	if err == nil || !strings.Contains(err.Error(), "property day of feature 7") {
 		t.Errorf("got %v", err)
 	}
 }
 
 func TestEncodedRegionsReadBack(t *testing.T) {
-	set := shared(t, "states-10m.json", regions.Options{Object: "states"})
-	var features []regions.Feature
+	set := shared(t, "states-10m.json", polygons.Options{Object: "states"})
+	var features []polygons.Feature
 	for _, r := range set.Regions {
-		features = append(features, regions.Feature{ID: r.ID, Properties: []regions.Property{{"name", r.Name}}, Shape: r.Shape})
+		features = append(features, polygons.Feature{ID: r.ID, Properties: []polygons.Property{{"name", r.Name}}, Shape: r.Shape})
 	}
-	back := decode(t, encode(t, features...), regions.Options{})
+	back := decode(t, encode(t, features...), polygons.Options{})
 	if len(back.Warnings) != 0 {
 		t.Errorf("warnings %q", back.Warnings)
 	}

@@ -1,4 +1,4 @@
-package regions_test
+package polygons_test
 
 import (
 	"os"
@@ -8,7 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 func FuzzDecode(f *testing.F) {
@@ -44,7 +44,7 @@ func addFiles(f *testing.F, pattern string) {
 // checkDecoded holds what Decode promises of any text: an error, or regions
 // with closed rings that run the right way inside the world.
 func checkDecoded(t *testing.T, text string) {
-	set, err := regions.Decode(strings.NewReader(text), "fuzz", regions.Options{})
+	set, err := polygons.Decode(strings.NewReader(text), "fuzz", polygons.Options{})
 	if err != nil {
 		if !strings.HasPrefix(err.Error(), "fuzz:") {
 			t.Errorf("the error does not begin with the file: %v", err)

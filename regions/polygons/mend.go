@@ -1,4 +1,4 @@
-package regions
+package polygons
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"weekband/regions"
 	"weekband/regions/arcs"
 	"weekband/regions/ground"
 )
@@ -89,7 +90,7 @@ func (m mender) tell(f ground.Faults) {
 }
 
 // unite makes one ground of the polygons of each region.
-func unite(s *Set, file string, found *findings) error {
+func unite(s *regions.Set, file string, found *findings) error {
 	for i := range s.Regions {
 		r := &s.Regions[i]
 		if len(r.Shape) < 2 {
@@ -101,7 +102,7 @@ func unite(s *Set, file string, found *findings) error {
 			return fmt.Errorf("%s: %s: %w; draw it anew or simplify it", m.file, m.where, err)
 		}
 		m.tell(faults)
-		r.Shape, r.Bounds = mended, BoundsOf(mended)
+		r.Shape, r.Bounds = mended, regions.BoundsOf(mended)
 	}
 	return nil
 }

@@ -1,4 +1,4 @@
-package regions
+package polygons
 
 import (
 	"bufio"
@@ -8,9 +8,9 @@ import (
 	"slices"
 	"strconv"
 
-	"weekband/regions/arcs"
-
 	"github.com/paulmach/orb"
+
+	"weekband/regions/arcs"
 )
 
 // Feature is one feature to write.

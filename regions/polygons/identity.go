@@ -1,4 +1,4 @@
-package regions
+package polygons
 
 import (
 	"cmp"
@@ -9,13 +9,14 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"weekband/regions"
 	"weekband/regions/naming"
 )
 
 // identify gives features their ids and names and merges those that are one
 // region.
-func identify(features []feature, file string, o Options, found *findings) ([]Region, error) {
-	var out []Region
+func identify(features []feature, file string, o Options, found *findings) ([]regions.Region, error) {
+	var out []regions.Region
 	at, alike := map[string]int{}, map[string]bool{}
 	for i, f := range features {
 		r, err := described(features, i, file, o, found)
@@ -31,12 +32,12 @@ func identify(features []feature, file string, o Options, found *findings) ([]Re
 				found.add(f.where, "ids differ from an earlier one in capitals or blanks only, and are regions of their own")
 			}
 			alike[like] = true
-			r.Shape, r.Bounds = f.shape, BoundsOf(f.shape)
+			r.Shape, r.Bounds = f.shape, regions.BoundsOf(f.shape)
 			out = append(out, r)
 		case out[j].Name == r.Name:
 			found.add(f.where, "features repeated the id and name of an earlier one and were joined to it")
 			out[j].Shape = append(out[j].Shape, f.shape...)
-			out[j].Bounds = BoundsOf(out[j].Shape)
+			out[j].Bounds = regions.BoundsOf(out[j].Shape)
 		default:
 			return nil, fmt.Errorf("%s: %s: id %q is both %q and %q; choose a property whose values differ (id: …); there are %s",
 				file, f.where, r.ID, out[j].Name, r.Name, listed(propertyKeys(features)))
@@ -47,7 +48,7 @@ func identify(features []feature, file string, o Options, found *findings) ([]Re
 
 // described returns feature i as a region without a shape: what it is called,
 // in one line each.
-func described(features []feature, i int, file string, o Options, found *findings) (r Region, err error) {
+func described(features []feature, i int, file string, o Options, found *findings) (r regions.Region, err error) {
 	where := features[i].where
 	if r.ID, err = idOf(features, i, file, o); err != nil {
 		return r, err

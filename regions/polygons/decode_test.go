@@ -1,4 +1,4 @@
-package regions_test
+package polygons_test
 
 import (
 	"fmt"
@@ -12,6 +12,7 @@ import (
 	"weekband/grid/oracle"
 	"weekband/regions"
 	"weekband/regions/internal/planar"
+	"weekband/regions/polygons"
 )
 
 // unit is a square of one degree, counter-clockwise.
@@ -25,9 +26,9 @@ func polygon(properties, coordinates string) string {
 	return fmt.Sprintf(`{"type":"Feature","properties":%s,"geometry":{"type":"Polygon","coordinates":%s}}`, properties, coordinates)
 }
 
-func decode(t *testing.T, text string, o regions.Options) regions.Set {
+func decode(t *testing.T, text string, o polygons.Options) regions.Set {
 	t.Helper()
-	set, err := regions.Decode(strings.NewReader(text), "fields.geojson", o)
+	set, err := polygons.Decode(strings.NewReader(text), "fields.geojson", o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +46,7 @@ func TestDecodeGeoJSONForms(t *testing.T) {
 		"heights":    `{"type":"Polygon","coordinates":[[[10,50,7],[11,50,7],[11,51,7],[10,51,7],[10,50,7]]]}`,
 		"with BOM":   "\ufeff" + bare,
 	} {
-		set := decode(t, text, regions.Options{})
+		set := decode(t, text, polygons.Options{})
 		if len(set.Regions) != 1 || len(set.Warnings) != 0 {
 			t.Errorf("%s: %+v", name, set)
 			continue
@@ -63,12 +64,12 @@ func TestDecodeIdentity(t *testing.T) {
 		`{"type":"Feature","id":"x","properties":{"code":12,"label":"Birk","name":"Bir"},"geometry":{"type":"Polygon","coordinates":`+unit+`}}`,
 	)
 	for _, c := range []struct {
-		options regions.Options
+		options polygons.Options
 		want    string
 	}{
-		{regions.Options{}, "7=Ash x=Bir"},
-		{regions.Options{ID: "id", Name: "label"}, "7=Ashby x=Birk"},
-		{regions.Options{ID: "code", Name: "code"}, "A1=A1 12=12"},
+		{polygons.Options{}, "7=Ash x=Bir"},
+		{polygons.Options{ID: "id", Name: "label"}, "7=Ashby x=Birk"},
+		{polygons.Options{ID: "code", Name: "code"}, "A1=A1 12=12"},
 	} {
 		var got []string
 		for _, r := range decode(t, text, c.options).Regions {
@@ -83,7 +84,7 @@ func TestDecodeIdentity(t *testing.T) {
 func TestDecodeJoinsPartsOfOneRegion(t *testing.T) {
 	other := strings.ReplaceAll(unit, "[1", "[-1")
 	set := decode(t, collection(polygon(`{"k":"a","name":"Ash"}`, unit), polygon(`{"k":"b"}`, unit), polygon(`{"k":"a","name":"Ash"}`, other)),
-		regions.Options{ID: "k"})
+		polygons.Options{ID: "k"})
 	if len(set.Regions) != 2 || len(set.Regions[0].Shape) != 2 || set.Regions[0].Bounds.West != -11 || len(set.Warnings) != 2 {
 		t.Errorf("got %+v", set)
 	}
@@ -96,7 +97,7 @@ func TestDecodeMends(t *testing.T) {
 		"repeated": {`[[[10,50],[11,50],[11,50],[11,51],[10,51],[10,50]]]`, "repeated"},
 		"flat":     {`[[[10,50],[11,50],[11,51],[10,51],[10,50]],[[10.2,50.2],[10.4,50.4],[10.2,50.2]]]`, "fewer than four"},
 	} {
-		set := decode(t, collection(polygon(`{}`, c.rings)), regions.Options{})
+		set := decode(t, collection(polygon(`{}`, c.rings)), polygons.Options{})
 		want := orb.Ring{{10, 50}, {11, 50}, {11, 51}, {10, 51}, {10, 50}}
 		if got := set.Regions[0].Shape; len(got) != 1 || len(got[0]) != 1 || !orb.Equal(got[0][0], want) {
 			t.Errorf("%s: got %v", name, got)
@@ -105,7 +106,7 @@ func TestDecodeMends(t *testing.T) {
 			t.Errorf("%s: warnings %q, want one with %q", name, set.Warnings, c.warning)
 		}
 	}
-	holes := decode(t, collection(polygon(`{}`, `[[[10,50],[11,50],[11,51],[10,51],[10,50]],[[10.2,50.2],[10.4,50.2],[10.4,50.4],[10.2,50.2]]]`)), regions.Options{})
+	holes := decode(t, collection(polygon(`{}`, `[[[10,50],[11,50],[11,51],[10,51],[10,50]],[[10.2,50.2],[10.4,50.2],[10.4,50.4],[10.2,50.2]]]`)), polygons.Options{})
 	if hole := holes.Regions[0].Shape[0][1]; hole.Orientation() != orb.CW || len(holes.Warnings) != 1 {
 		t.Errorf("hole %v, warnings %q; want it turned", hole, holes.Warnings)
 	}
@@ -115,23 +116,23 @@ func TestDecodeRefuses(t *testing.T) {
 	one := polygon(`{"code":"A","name":"Ash"}`, unit)
 	for name, c := range map[string]struct {
 		text    string
-		options regions.Options
+		options polygons.Options
 		want    string
 	}{
-		"metres":      {collection(polygon(`{}`, `[[[445000,5540000],[446000,5540000],[446000,5541000],[445000,5540000]]]`)), regions.Options{}, "projected metres"},
-		"swapped":     {collection(polygon(`{}`, `[[[42,-91],[43,-91],[43,-90],[42,-91]]]`)), regions.Options{}, "swapped"},
-		"unknown id":  {collection(one), regions.Options{ID: "GEOID"}, `fields.geojson: no feature has a property "GEOID"; there are code, name`},
-		"some lack":   {collection(one, polygon(`{"name":"B"}`, unit)), regions.Options{ID: "code"}, `feature 2 has no value for property "code"`},
-		"two names":   {collection(one, polygon(`{"code":"A","name":"Birk"}`, unit)), regions.Options{ID: "code"}, `id "A" is both "Ash" and "Birk"`},
-		"not JSON":    {"{\n\"type\": Polygon}", regions.Options{}, "fields.geojson:2:9: "},
-		"not GeoJSON": {`{"rows":[]}`, regions.Options{}, `no member "type"`},
-		"other type":  {`{"type":"Sphere"}`, regions.Options{}, `type "Sphere"`},
-		"only points": {collection(`{"type":"Feature","geometry":{"type":"Point","coordinates":[1,2]}}`), regions.Options{}, "no feature holds a polygon"},
-		"short":       {collection(polygon(`{}`, `[[[1],[2],[3],[1]]]`)), regions.Options{}, "a position of 1 numbers"},
-		"wrong depth": {collection(polygon(`{}`, `[[1,2],[3,4]]`)), regions.Options{}, "coordinates[0][0] is 1; want a list"},
-		"the pole":    {collection(polygon(`{}`, `[[[-90,80],[0,80],[90,80],[179,80],[-90,80]]]`)), regions.Options{}, "goes round the pole"},
+		"metres":      {collection(polygon(`{}`, `[[[445000,5540000],[446000,5540000],[446000,5541000],[445000,5540000]]]`)), polygons.Options{}, "projected metres"},
+		"swapped":     {collection(polygon(`{}`, `[[[42,-91],[43,-91],[43,-90],[42,-91]]]`)), polygons.Options{}, "swapped"},
+		"unknown id":  {collection(one), polygons.Options{ID: "GEOID"}, `fields.geojson: no feature has a property "GEOID"; there are code, name`},
+		"some lack":   {collection(one, polygon(`{"name":"B"}`, unit)), polygons.Options{ID: "code"}, `feature 2 has no value for property "code"`},
+		"two names":   {collection(one, polygon(`{"code":"A","name":"Birk"}`, unit)), polygons.Options{ID: "code"}, `id "A" is both "Ash" and "Birk"`},
+		"not JSON":    {"{\n\"type\": Polygon}", polygons.Options{}, "fields.geojson:2:9: "},
+		"not GeoJSON": {`{"rows":[]}`, polygons.Options{}, `no member "type"`},
+		"other type":  {`{"type":"Sphere"}`, polygons.Options{}, `type "Sphere"`},
+		"only points": {collection(`{"type":"Feature","geometry":{"type":"Point","coordinates":[1,2]}}`), polygons.Options{}, "no feature holds a polygon"},
+		"short":       {collection(polygon(`{}`, `[[[1],[2],[3],[1]]]`)), polygons.Options{}, "a position of 1 numbers"},
+		"wrong depth": {collection(polygon(`{}`, `[[1,2],[3,4]]`)), polygons.Options{}, "coordinates[0][0] is 1; want a list"},
+		"the pole":    {collection(polygon(`{}`, `[[[-90,80],[0,80],[90,80],[179,80],[-90,80]]]`)), polygons.Options{}, "goes round the pole"},
 	} {
-		_, err := regions.Decode(strings.NewReader(c.text), "fields.geojson", c.options)
+		_, err := polygons.Decode(strings.NewReader(c.text), "fields.geojson", c.options)
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: got %v, want %q", name, err, c.want)
 		}
@@ -139,7 +140,7 @@ func TestDecodeRefuses(t *testing.T) {
 }
 
 func TestDecodeLeavesOutPointsWithAWarning(t *testing.T) {
-	set := decode(t, collection(`{"type":"Feature","geometry":null}`, polygon(`{}`, unit)), regions.Options{})
+	set := decode(t, collection(`{"type":"Feature","geometry":null}`, polygon(`{}`, unit)), polygons.Options{})
 	if len(set.Regions) != 1 || len(set.Warnings) != 1 || !strings.Contains(set.Warnings[0], "first in feature 1") {
 		t.Errorf("got %+v", set)
 	}
@@ -152,7 +153,7 @@ func TestDecodeCutsAtTheAntimeridian(t *testing.T) {
 		"from the east": `[[[170,-10],[-170,-10],[-170,10],[170,10],[170,-10]],[[179,-1],[179,1],[-179,1],[-179,-1],[179,-1]]]`,
 		"from the west": `[[[-170,10],[170,10],[170,-10],[-170,-10],[-170,10]],[[-179,1],[-179,-1],[179,-1],[179,1],[-179,1]]]`,
 	} {
-		set := decode(t, collection(polygon(`{}`, rings)), regions.Options{})
+		set := decode(t, collection(polygon(`{}`, rings)), polygons.Options{})
 		r := set.Regions[0]
 		area := 0.0
 		var lines []orb.LineString
@@ -176,7 +177,7 @@ func TestDecodeCutsAtTheAntimeridian(t *testing.T) {
 			t.Errorf("%s: warnings %q", name, set.Warnings)
 		}
 	}
-	whole := decode(t, collection(polygon(`{}`, `[[[-180,-90],[180,-90],[180,90],[-180,90],[-180,-90]]]`)), regions.Options{})
+	whole := decode(t, collection(polygon(`{}`, `[[[-180,-90],[180,-90],[180,90],[-180,90],[-180,-90]]]`)), polygons.Options{})
 	if len(whole.Warnings) != 0 || math.Abs(regions.Area(whole.Regions[0].Shape)-510065621.724089) > 1e-3 {
 		t.Errorf("the whole world has %.6f km², want 510065621.724089 (WGS 84)", regions.Area(whole.Regions[0].Shape))
 	}
@@ -201,7 +202,7 @@ func TestDecodeTopoJSON(t *testing.T) {
 		{"type":"Polygon","properties":{"prop0":"value0"},"arcs":[[1]]}]}},
 		"arcs":[[[4000,0],[1999,9999]],[[0,0],[0,9999],[2000,0],[0,-9999],[-2000,0]]]}`
 	for name, text := range map[string]string{"plain": plain, "quantized": quantized} {
-		set := decode(t, text, regions.Options{ID: "prop0"})
+		set := decode(t, text, polygons.Options{ID: "prop0"})
 		b := set.Regions[0].Bounds
 		for _, d := range []float64{b.West - 100, b.East - 101, b.South, b.North - 1} {
 			if math.Abs(d) > 2e-4 {
@@ -222,31 +223,31 @@ func TestDecodeTopoJSONObjects(t *testing.T) {
 			{"type":"GeometryCollection","id":"all","geometries":[{"type":"Polygon","arcs":[[0,1]]},{"type":"MultiPolygon","arcs":[[[2,-1]]]}]},
 			{"type":null,"id":"none"}]}},
 		"arcs":[[[1,0],[1,1]],[[1,1],[2,1],[2,0],[1,0]],[[1,0],[0,0],[0,1],[1,1]]]}`
-	set := decode(t, text, regions.Options{Object: "both"})
+	set := decode(t, text, polygons.Options{Object: "both"})
 	if len(set.Regions) != 2 || set.Regions[0].ID != "w" || set.Regions[1].ID != "all" || len(set.Regions[1].Shape) != 2 {
 		t.Errorf("got %+v", set)
 	}
 	for object, want := range map[string]string{
 		"": "several objects; say which of both, east", "north": `no object "north"; it holds both, east`,
 	} {
-		if _, err := regions.Decode(strings.NewReader(text), "a.json", regions.Options{Object: object}); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := polygons.Decode(strings.NewReader(text), "a.json", polygons.Options{Object: object}); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("object %q: %v, want %q", object, err, want)
 		}
 	}
 	broken := strings.Replace(text, "[[0,1]]", "[[0,9]]", 1)
-	if _, err := regions.Decode(strings.NewReader(broken), "a.json", regions.Options{Object: "east"}); err == nil || !strings.Contains(err.Error(), "arc 9, and the topology has 3") {
+	if _, err := polygons.Decode(strings.NewReader(broken), "a.json", polygons.Options{Object: "east"}); err == nil || !strings.Contains(err.Error(), "arc 9, and the topology has 3") {
 		t.Errorf("got %v", err)
 	}
 }
 
-func shared(t testing.TB, file string, o regions.Options) regions.Set {
+func shared(t testing.TB, file string, o polygons.Options) regions.Set {
 	t.Helper()
 	f, err := os.Open(oracle.Data(t, "us/"+file))
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	set, err := regions.Decode(f, file, o)
+	set, err := polygons.Decode(f, file, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -256,15 +257,15 @@ func shared(t testing.TB, file string, o regions.Options) regions.Set {
 func TestDecodeRealFiles(t *testing.T) {
 	for _, c := range []struct {
 		file    string
-		options regions.Options
+		options polygons.Options
 		regions int // with a polygon of some area at the file's resolution
 		id      string
 		name    string
 		inner   int // at least
 	}{
-		{"states-10m.json", regions.Options{Object: "states"}, 56, "19", "Iowa", 100},
-		{"counties-10m.json", regions.Options{Object: "counties"}, 3230, "19153", "Polk", 8900},
-		{"climate-divisions.geojson", regions.Options{ID: "id", Name: "id"}, 345, "AL_CD1", "AL_CD1", 800},
+		{"states-10m.json", polygons.Options{Object: "states"}, 56, "19", "Iowa", 100},
+		{"counties-10m.json", polygons.Options{Object: "counties"}, 3230, "19153", "Polk", 8900},
+		{"climate-divisions.geojson", polygons.Options{ID: "id", Name: "id"}, 345, "AL_CD1", "AL_CD1", 800},
 	} {
 		set := shared(t, c.file, c.options)
 		r, ok := set.ByID(c.id)

@@ -1,4 +1,4 @@
-package regions_test
+package polygons_test
 
 // broken is a file of testdata/broken and what becomes of it. The words of an
 // error, or those of one warning after the other; without any the file is

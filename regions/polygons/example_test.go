@@ -1,16 +1,17 @@
-package regions_test
+package polygons_test
 
 import (
 	"fmt"
 	"strings"
 
 	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 func ExampleDecode() {
 	text := `{"type": "Feature", "properties": {"code": "MV-1", "name": "Upper Merrow"},
 		"geometry": {"type": "Polygon", "coordinates": [[[10, 0], [11, 0], [11, 1], [10, 1]]]}}`
-	set, err := regions.Decode(strings.NewReader(text), "vale.geojson", regions.Options{ID: "code"})
+	set, err := polygons.Decode(strings.NewReader(text), "vale.geojson", polygons.Options{ID: "code"})
 	if err != nil {
 		fmt.Println(err)
 		return
