@@ -137,7 +137,7 @@ func (a *Atlas) fit(frame Rect, margin float64) view {
 	inner := frame.Grow(-margin)
 	return view{
 		projection: a.Projection,
-		screen:     carto.Fit(a.bounds, corner(inner), carto.Pixel{X: inner.Right, Y: inner.Bottom}),
+		screen:     carto.Fit(a.bounds, inner.corner(), carto.Pixel{X: inner.Right, Y: inner.Bottom}),
 	}
 }
 

@@ -158,7 +158,7 @@ func (p *Page) cardTitle(c Card, size float64, room Rect) {
 	title := room
 	title.Bottom -= 10 + float64(float64(len(second))*under.Line())
 	font, first := fittingLines(c.Title, Heading, size, 34, title)
-	y := p.lines(TitleText, first, Text{At: corner(room), Font: font, Color: textColor})
+	y := p.lines(TitleText, first, Text{At: room.corner(), Font: font, Color: textColor})
 	p.lines(TitleText, second, Text{At: carto.Pixel{X: room.Left, Y: y + 10}, Font: under, Color: lessColor})
 }
 

@@ -113,7 +113,7 @@ func (l legend) short(p *Page, room Rect) float64 {
 	y := room.Top
 	font := Font{Face: Regular, Size: 19}
 	if n := len(l.entries); n > 0 {
-		y = p.lines(LegendText, []string{l.heading}, Text{At: corner(room), Font: Font{Face: Bold, Size: font.Size}, Color: textColor}) + 4
+		y = p.lines(LegendText, []string{l.heading}, Text{At: room.corner(), Font: Font{Face: Bold, Size: font.Size}, Color: textColor}) + 4
 		wide := room.Width() / float64(n)
 		for i, e := range l.entries {
 			left := room.Left + float64(float64(i)*wide)

@@ -95,7 +95,7 @@ func (p *Page) cardMonths(axis yearAxis, top float64) {
 // none.
 func (p *Page) cardWords(w CardWindow, font Font, room Rect) {
 	head, title := fittingLines(w.Title, Bold, 25, 18, Rect{Right: room.Width(), Bottom: titleHigh})
-	y := p.lines(LegendText, title, Text{At: corner(room), Font: head, Color: lessColor})
+	y := p.lines(LegendText, title, Text{At: room.corner(), Font: head, Color: lessColor})
 	if w.Calendar == (status.Calendar{}) {
 		words, why := fittingLines(w.Words, Italic, 28, 18, Rect{Right: room.Width(), Bottom: room.Bottom - y})
 		p.lines(LegendText, why, Text{At: carto.Pixel{X: room.Left, Y: y + 4}, Font: words, Color: textColor})

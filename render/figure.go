@@ -116,12 +116,6 @@ func (p *Page) credits(c Caption, u float64, room Rect) float64 {
 	return p.paragraph(FooterText, c.Source, Text{At: carto.Pixel{X: room.Left, Y: y + float64(0.15*u)}, Font: Font{Face: Regular, Size: small(u)}, Color: lessColor}, room.Width())
 }
 
-func rule(left, right, y float64) *Path {
-	var p Path
-	p.Add(carto.Pixel{X: left, Y: y}, carto.Pixel{X: right, Y: y})
-	return &p
-}
-
 // paint draws the map into its frame, its insets there or below, and returns
 // the y under them.
 func (a *Atlas) paint(p *Page, f figure, frame Rect) float64 {

@@ -80,10 +80,3 @@ func (b *bitmap) bend(from, over, to carto.Pixel) {
 func sixtyFourths(p carto.Pixel) carto.Pixel {
 	return carto.Pixel{X: float64(math.Trunc(p.X*64) / 64), Y: float64(math.Trunc(p.Y*64) / 64)}
 }
-
-// distance returns the distance of two places. It is math.Hypot for places on a
-// page, the same on every machine.
-func distance(a, b carto.Pixel) float64 {
-	dx, dy := a.X-b.X, a.Y-b.Y
-	return math.Sqrt(float64(dx*dx) + float64(dy*dy))
-}

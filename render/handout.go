@@ -127,7 +127,7 @@ func (h Handout) words(p *Page, u float64, room Rect, c *code) float64 {
 
 // titled writes sentences under a title and returns the y under them.
 func (p *Page) titled(title string, sentences []string, u float64, room Rect) float64 {
-	y := p.paragraph(FooterText, title, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width())
+	y := p.paragraph(FooterText, title, Text{At: room.corner(), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width())
 	for _, s := range sentences {
 		y = p.paragraph(FooterText, s, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Regular, Size: small(u)}, Color: textColor}, room.Width())
 	}
@@ -183,7 +183,7 @@ func (b rowBlock) draw(p *Page, room Rect) float64 {
 	if b.all > len(b.rows) {
 		title = p.lang.Handout.SomeRegions(len(b.rows), b.all)
 	}
-	y := p.paragraph(LegendText, title, Text{At: corner(room), Font: Font{Face: Bold, Size: small(b.u)}, Color: textColor}, room.Width())
+	y := p.paragraph(LegendText, title, Text{At: room.corner(), Font: Font{Face: Bold, Size: small(b.u)}, Color: textColor}, room.Width())
 	statusKey(p, b.u, room, room.Top)
 	gap := float64(1.6 * b.u)
 	width := (room.Width() - float64(gap*float64(b.columns-1))) / float64(b.columns)

@@ -129,18 +129,6 @@ func far(box Rect, p carto.Pixel) float64 {
 	return float64((c.X-p.X)*(c.X-p.X)) + float64((c.Y-p.Y)*(c.Y-p.Y))
 }
 
-// touches reports whether a corner of the path lies in a box.
-func (p *Path) touches(box Rect) bool {
-	for _, l := range p.lines {
-		for _, q := range l.points {
-			if box.Contains(q) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // along returns boxes of a size along the edges of the frame, a unit apart.
 func (p *placer) along(size carto.Pixel) []Rect {
 	f := p.frame.Grow(-p.unit * 0.6)

@@ -135,9 +135,9 @@ func (p *placer) regions(names []string, shapes []*Path) {
 		if name == "" {
 			continue
 		}
-		outline := thinned(shapes[i])
+		outline := shapes[i].thinned()
 		if target, _, ok := widest(outline); ok {
-			realms = append(realms, realm{name: name, ground: newCover(outline, 2), target: target, area: areaOf(outline)})
+			realms = append(realms, realm{name: name, ground: newCover(outline, 2), target: target, area: outline.area()})
 		}
 	}
 	slices.SortStableFunc(realms, func(a, b realm) int { return cmp.Compare(b.area, a.area) })
@@ -168,15 +168,6 @@ func (p *placer) regions(names []string, shapes []*Path) {
 		}
 	}
 	*p = *best
-}
-
-// areaOf returns the area of a path in square pixels.
-func areaOf(p *Path) float64 {
-	sum := 0.0
-	for _, l := range p.lines {
-		sum += turning(l.points)
-	}
-	return math.Abs(sum) / 2
 }
 
 // within places a name inside its region, near the widest place. A name that

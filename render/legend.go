@@ -75,7 +75,7 @@ func (l legend) strip(p *Page, u float64, room Rect) float64 {
 	}
 	top := room.Top
 	if words := l.words(); words != "" {
-		top = p.paragraph(LegendText, words, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.2*u)
+		top = p.paragraph(LegendText, words, Text{At: room.corner(), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.2*u)
 	}
 	bars, side := room, room
 	bars.Top, side.Top = top, top
@@ -201,7 +201,7 @@ const barRoom = 6.5
 
 // column lays the legend out beside the map and returns the y under it.
 func (l legend) column(p *Page, u float64, room Rect) float64 {
-	y := p.paragraph(LegendText, l.words(), Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.4*u)
+	y := p.paragraph(LegendText, l.words(), Text{At: room.corner(), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.4*u)
 	y = l.rows(p, u, Rect{Left: room.Left, Top: y, Right: room.Right})
 	bottom := l.list(p, u, Rect{Left: room.Left, Top: y + float64(0.7*u), Right: room.Right})
 	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}

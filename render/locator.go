@@ -64,23 +64,12 @@ func (a *Atlas) NewLocators(regions []Region, width int) (*Locators, error) {
 	for i, r := range regions {
 		outlines[i] = s.outlineIn(r.Shape)
 	}
-	m := newMeshWithin(outlines, locatorSlack)
+	m := newMesh(outlines, locatorSlack)
 	for _, p := range m.paths() {
-		l.paths = append(l.paths, pathData(p))
+		l.paths = append(l.paths, p.svg())
 	}
-	l.land = pathData(m.union().without(crumb))
+	l.land = m.union().without(crumb).svg()
 	return l, nil
-}
-
-// without returns a path without closed lines under an area in square pixels.
-func (p *Path) without(area float64) *Path {
-	var out Path
-	for _, l := range p.lines {
-		if math.Abs(turning(l.points)) >= 2*area {
-			out.lines = append(out.lines, l)
-		}
-	}
-	return &out
 }
 
 // Land returns the outline of all regions on the overview as path data.
@@ -96,7 +85,7 @@ func (l *Locators) LandSVG() []byte {
 	const ink = "#7d8891" // 3:1 on white and on near black, WCAG 2.2 SC 1.4.11
 	fmt.Fprintf(&b, `<g fill="%s" fill-opacity=".3" stroke="%[1]s" stroke-width=".8" stroke-linejoin="round"><path d="%s"/></g>`, ink, l.land)
 	for _, r := range l.Boxes {
-		fmt.Fprintf(&b, `<path fill="none" stroke="%s" stroke-width=".8" d="%s"/>`, ink, pathData(rectPath(r)))
+		fmt.Fprintf(&b, `<path fill="none" stroke="%s" stroke-width=".8" d="%s"/>`, ink, rectPath(r).svg())
 	}
 	b.WriteString("</svg>\n")
 	return []byte(b.String())
@@ -120,7 +109,7 @@ func (s *scene) small(shape orb.MultiPolygon) (Rect, bool) {
 	outline := s.outlineIn(shape)
 	if !outline.Empty() {
 		b := outline.largest()
-		return b, b.Width() < eyeful && b.Height() < eyeful && areaOf(outline) < eyeful*eyeful/2
+		return b, b.Width() < eyeful && b.Height() < eyeful && outline.area() < eyeful*eyeful/2
 	}
 	for _, polygon := range shape {
 		c := polygon.Bound().Center()
@@ -135,19 +124,6 @@ func (s *scene) small(shape orb.MultiPolygon) (Rect, bool) {
 		}
 	}
 	return Rect{}, false
-}
-
-// largest returns the bounds of the largest closed line of a path, zero when
-// there is none.
-func (p *Path) largest() Rect {
-	var best Path
-	most := -1.0
-	for _, l := range p.lines {
-		if area := math.Abs(turning(l.points)); area > most {
-			most, best.lines = area, []line{l}
-		}
-	}
-	return best.Bounds()
 }
 
 func inTenth(v float64) float64 { return math.Round(v*10) / 10 }

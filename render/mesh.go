@@ -5,10 +5,6 @@ import (
 	"slices"
 )
 
-// slack is how far, in tenths of a pixel, a thinned line may be from what it
-// was.
-const slack = 1.5
-
 // mesh is a set of shapes cut into arcs where their outlines meet, so that
 // shapes that share a border share it when it is thinned.
 type mesh struct {
@@ -26,11 +22,9 @@ type arcUse struct {
 }
 
 // newMesh cuts the closed lines of shapes, rounded to tenths of a pixel, into
-// arcs and thins these. Arcs end where more than two lines meet.
-func newMesh(paths []*Path) *mesh { return newMeshWithin(paths, slack) }
-
-// newMeshWithin is newMesh with another slack in tenths of a pixel.
-func newMeshWithin(paths []*Path, slack float64) *mesh {
+// arcs and thins these, so that no place is farther than slack tenths of a
+// pixel from where it was. Arcs end where more than two lines meet.
+func newMesh(paths []*Path, slack float64) *mesh {
 	m := &mesh{shapes: make([][]loop, len(paths))}
 	rings := make([][][]tenths, len(paths))
 	corners := map[tenths]joint{}
@@ -203,23 +197,4 @@ func (m *mesh) walk(from map[tenths][]arcUse, start tenths) []tenths {
 		}
 	}
 	return places
-}
-
-// meshed returns the shapes of pieces thinned together, so that neighbours
-// keep the edges they share.
-func meshed(pieces []Piece) []*Path {
-	paths := make([]*Path, len(pieces))
-	for i, p := range pieces {
-		paths[i] = p.Shape
-	}
-	return newMesh(paths).paths()
-}
-
-// outlineOf returns the thinned outline of what a clip shows; a rectangle
-// stays as it is.
-func outlineOf(inside *Path) *Path {
-	if _, ok := inside.rect(); ok {
-		return inside
-	}
-	return newMesh([]*Path{inside}).union()
 }

@@ -44,15 +44,15 @@ func strata(layers int, r *rand.Rand) []*Path {
 func TestMeshKeepsBordersShared(t *testing.T) {
 	for seed := range uint64(20) {
 		paths := strata(5, rand.New(rand.NewPCG(seed, 1)))
-		m := newMesh(paths)
+		m := newMesh(paths, slack)
 		thinner, whole := m.paths(), m.union()
 		sum, before, after := 0.0, 0, 0
 		for i, p := range thinner {
-			sum += areaOf(p)
+			sum += p.area()
 			before += len(paths[i].lines[0].points)
 			after += len(p.lines[0].points)
 		}
-		if got := areaOf(whole); math.Abs(got-sum) > 1e-6 || len(whole.lines) != 1 {
+		if got := whole.area(); math.Abs(got-sum) > 1e-6 || len(whole.lines) != 1 {
 			t.Errorf("seed %d: layers of %.4f px² make a whole of %.4f px² in %d rings", seed, sum, got, len(whole.lines))
 		}
 		if after > before*3/4 || after < 50 {
@@ -98,15 +98,15 @@ func TestMeshIslands(t *testing.T) {
 		sea.AddRing(hole...)
 		var land Path
 		land.AddRing(island...)
-		m := newMesh([]*Path{sea, &land})
+		m := newMesh([]*Path{sea, &land}, slack)
 		got := m.paths()
 		if len(got[0].lines) != 1+c.rings || len(got[1].lines) != c.rings {
 			t.Errorf("radius %g: %d and %d rings, want %d and %d", c.radius, len(got[0].lines), len(got[1].lines), 1+c.rings, c.rings)
 		}
-		if sum := areaOf(got[0]) + areaOf(got[1]); c.rings > 0 && math.Abs(sum-1600) > 1e-9 {
+		if sum := got[0].area() + got[1].area(); c.rings > 0 && math.Abs(sum-1600) > 1e-9 {
 			t.Errorf("radius %g: %.6f px² in all, want 1600", c.radius, sum)
 		}
-		if whole := m.union(); len(whole.lines) != 1 || math.Abs(areaOf(whole)-1600) > 1e-9 {
+		if whole := m.union(); len(whole.lines) != 1 || math.Abs(whole.area()-1600) > 1e-9 {
 			t.Errorf("radius %g: the whole has %d rings", c.radius, len(whole.lines))
 		}
 	}
@@ -123,10 +123,10 @@ func TestPathData(t *testing.T) {
 	p.AddRing(carto.Pixel{X: 10, Y: 10}, carto.Pixel{X: 12.54, Y: 9.96}, carto.Pixel{X: 12.53, Y: 9.55}, carto.Pixel{X: -0.04, Y: 0})
 	p.AddRing(carto.Pixel{X: 1, Y: 1}, carto.Pixel{X: 1.01, Y: 1}, carto.Pixel{X: 1, Y: 1.02})
 	const want = "m0 5h0m1 0h0m1.1 0h0m7.9 5 2.5 0 0-.4-12.5-9.6z"
-	if got := pathData(&p); got != want {
+	if got := p.svg(); got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
-	if got, want := pathOperators(&p), "0 5 m\n0 5 l\n1 5 m\n1 5 l\n2.1 5 m\n2.1 5 l\n10 10 m\n12.5 10 l\n12.5 9.6 l\n0 0 l\nh\n"; got != want {
+	if got, want := p.pdf(), "0 5 m\n0 5 l\n1 5 m\n1 5 l\n2.1 5 m\n2.1 5 l\n10 10 m\n12.5 10 l\n12.5 9.6 l\n0 0 l\nh\n"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }

@@ -51,7 +51,7 @@ func (l *Locators) Near(i int) Near {
 	for k := range shapes {
 		paths[k] = v.shape(shapes[k]).within(frame.Grow(nearBeyond))
 	}
-	paths = newMeshWithin(paths, nearSlack).paths()
+	paths = newMesh(paths, nearSlack).paths()
 	var n Near
 	var self NearRegion
 	var outlines []*Path
@@ -60,7 +60,7 @@ func (l *Locators) Near(i int) Near {
 		if paths[k].Empty() {
 			continue
 		}
-		r := NearRegion{Region: region, Path: pathData(paths[k])}
+		r := NearRegion{Region: region, Path: paths[k].svg()}
 		if region == i {
 			self = r
 		} else {
@@ -92,7 +92,7 @@ func nearView(shape orb.MultiPolygon, frame Rect) view {
 	}
 	x, y := max(nearMargin*b.Width(), nearLeast/2), max(nearMargin*b.Height(), nearLeast/2)
 	b = b.With(carto.Point{X: b.Min.X - x, Y: b.Min.Y - y}).With(carto.Point{X: b.Max.X + x, Y: b.Max.Y + y})
-	v.screen = carto.Fit(b, corner(frame), carto.Pixel{X: frame.Right, Y: frame.Bottom})
+	v.screen = carto.Fit(b, frame.corner(), carto.Pixel{X: frame.Right, Y: frame.Bottom})
 	return v
 }
 

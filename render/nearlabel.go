@@ -33,7 +33,7 @@ const (
 func (l *Locators) label(own int, which []int, outlines []*Path, frame Rect) []NearLabel {
 	areas := make([]float64, len(which))
 	for k, p := range outlines {
-		areas[k] = areaOf(p)
+		areas[k] = p.area()
 	}
 	p := &placer{frame: frame, unit: nearSize} // names stand on their own ground, whatever land is around
 	var out []NearLabel

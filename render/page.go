@@ -111,6 +111,3 @@ func unitOf(width float64) float64 {
 
 // small is the size of the least text on the page.
 func small(unit float64) float64 { return max(minText, unit*0.85) }
-
-// corner is the top left corner of a rectangle.
-func corner(r Rect) carto.Pixel { return carto.Pixel{X: r.Left, Y: r.Top} }

@@ -1,9 +1,7 @@
 package render
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"weekband/render/carto"
 )
@@ -89,100 +87,4 @@ func (t texture) dotsOn(shape *Path) []carto.Pixel {
 		}
 	})
 	return out
-}
-
-// sincos returns sine and cosine to 2⁻⁴⁰. Their last bits are not the same on
-// every machine, and lines at round angles run through corners of what they
-// fill.
-func sincos(angle float64) (sin, cos float64) {
-	const steps = 1 << 40
-	sin, cos = math.Sincos(angle)
-	return float64(math.RoundToEven(sin*steps) / steps), float64(math.RoundToEven(cos*steps) / steps)
-}
-
-// circle returns a regular polygon of n corners.
-func circle(c carto.Pixel, radius float64, n int) []carto.Pixel {
-	ring := make([]carto.Pixel, n)
-	for i := range ring {
-		sin, cos := sincos(2 * math.Pi * float64(i) / float64(n))
-		ring[i] = carto.Pixel{X: c.X + float64(radius*cos), Y: c.Y + float64(radius*sin)}
-	}
-	return ring
-}
-
-// span is a stretch of a scan line inside a shape.
-type span struct{ from, to float64 }
-
-// row is the inside of a shape along one scan line, y = (index+½)·step.
-type row struct {
-	index int
-	spans []span
-}
-
-// hit is a place where an edge meets a scan line, +1 when the edge runs down.
-type hit struct {
-	x    float64
-	wind int
-}
-
-// scanlines returns the inside of a path along equidistant lines, after the
-// points were passed through turned. Inside is where the rings wind around a
-// place.
-func scanlines(shape *Path, step float64, turned func(carto.Pixel) carto.Pixel) []row {
-	var rings [][]carto.Pixel
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, l := range shape.lines {
-		if !l.closed {
-			continue
-		}
-		ring := make([]carto.Pixel, len(l.points))
-		for i, q := range l.points {
-			ring[i] = turned(q)
-			low, high = min(low, ring[i].Y), max(high, ring[i].Y)
-		}
-		rings = append(rings, ring)
-	}
-	if len(rings) == 0 {
-		return nil
-	}
-	first := int(math.Floor(low / step))
-	hits := make([][]hit, int(math.Floor(high/step))-first+1)
-	for _, ring := range rings {
-		cross(ring, step, first, hits)
-	}
-	rows := make([]row, len(hits))
-	for i, h := range hits {
-		rows[i] = row{index: first + i, spans: inside(h)}
-	}
-	return rows
-}
-
-// cross adds the hits of a ring; hits[0] belongs to scan line first.
-func cross(ring []carto.Pixel, step float64, first int, hits [][]hit) {
-	a := ring[len(ring)-1]
-	for _, b := range ring {
-		lo, hi, wind := a, b, 1
-		if lo.Y > hi.Y {
-			lo, hi, wind = b, a, -1
-		}
-		for k := int(math.Ceil(lo.Y/step - 0.5)); (float64(k)+0.5)*step < hi.Y; k++ {
-			f := (float64((float64(k)+0.5)*step) - lo.Y) / (hi.Y - lo.Y)
-			hits[k-first] = append(hits[k-first], hit{x: lo.X + float64(f*(hi.X-lo.X)), wind: wind})
-		}
-		a = b
-	}
-}
-
-// inside joins the hits of one scan line to spans.
-func inside(hits []hit) []span {
-	slices.SortFunc(hits, func(a, b hit) int { return cmp.Compare(a.x, b.x) })
-	var spans []span
-	wind := 0
-	for i, h := range hits {
-		if wind != 0 && h.x > hits[i-1].x {
-			spans = append(spans, span{from: hits[i-1].x, to: h.x})
-		}
-		wind += h.wind
-	}
-	return spans
 }

@@ -95,7 +95,7 @@ func (d *document) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
 
 // paint writes a path between a state and the operator that uses it.
 func (d *document) paint(p *Path, state, operator string) {
-	if path := pathOperators(p); path != "" {
+	if path := p.pdf(); path != "" {
 		d.put(state + path + operator)
 	}
 }
@@ -116,7 +116,7 @@ func (d *document) Clip(inside *Path, draw func(Canvas)) {
 	inside = outlineOf(inside)
 	alpha := d.alpha
 	d.put("q")
-	if path := pathOperators(inside); path != "" {
+	if path := inside.pdf(); path != "" {
 		d.put(path + "W n")
 	} else {
 		d.put("0 0 0 0 re W n") // nothing is inside

@@ -2,9 +2,9 @@ package render
 
 import "strconv"
 
-// pathOperators returns a path as operators of a PDF content stream, places
+// pdf returns the path as operators of a PDF content stream, places
 // rounded to tenths of a pixel; empty when nothing is left of it.
-func pathOperators(p *Path) string {
+func (p *Path) pdf() string {
 	var out []byte
 	for _, l := range p.lines {
 		places := rounded(l)

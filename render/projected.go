@@ -121,31 +121,3 @@ func (v view) lines(lines []orb.LineString) *Path {
 	}
 	return &p
 }
-
-// turning is twice the signed area of a ring, positive when it runs clockwise
-// on the page.
-func turning(ring []carto.Pixel) float64 {
-	sum := 0.0
-	a := ring[len(ring)-1]
-	for _, b := range ring {
-		sum += float64(a.X*b.Y) - float64(b.X*a.Y)
-		a = b
-	}
-	return sum
-}
-
-// thinned returns the outlines of a path with fewer points, for strokes.
-func thinned(p *Path) *Path {
-	const least = 0.8
-	var out Path
-	for _, l := range p.lines {
-		kept := l.points[:1:1]
-		for _, q := range l.points[1:] {
-			if last := kept[len(kept)-1]; distance(q, last) >= least {
-				kept = append(kept, q)
-			}
-		}
-		out.AddRing(kept...)
-	}
-	return &out
-}

@@ -16,6 +16,9 @@ func (r Rect) Center() carto.Pixel {
 	return carto.Pixel{X: (r.Left + r.Right) / 2, Y: (r.Top + r.Bottom) / 2}
 }
 
+// corner returns the top left corner.
+func (r Rect) corner() carto.Pixel { return carto.Pixel{X: r.Left, Y: r.Top} }
+
 // Overlaps reports whether the rectangles share some area.
 func (r Rect) Overlaps(o Rect) bool {
 	return r.Left < o.Right && o.Left < r.Right && r.Top < o.Bottom && o.Top < r.Bottom

@@ -66,7 +66,7 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	bottom := max(a.locate(p, s, left), facts(p, s.Facts, u, right))
 
 	chart := Rect{Left: room.Left, Right: room.Right, Top: bottom + float64(1.2*u), Bottom: room.Bottom - foot - height - float64(2.2*u)}
-	chart.Top = p.paragraph(LegendText, s.Chart, Text{At: corner(chart), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, chart.Width())
+	chart.Top = p.paragraph(LegendText, s.Chart, Text{At: chart.corner(), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, chart.Width())
 	statusKey(p, u, chart, chart.Top-Font{Size: small(u)}.Line())
 	chart.Bottom = min(chart.Bottom, chart.Top+float64(0.66*chart.Width()))
 	if chart.Height() < 0.2*chart.Width() {

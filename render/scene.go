@@ -83,9 +83,9 @@ func bareScene(t *Atlas, frame Rect, unit, margin float64) (*scene, []*Path) {
 	s.land.masks = &masks{room: frame}
 	s.borders, s.coast = s.lines(t.Borders), s.lines(t.Coast)
 	if t.Borders == nil && t.Coast == nil {
-		s.borders = thinned(s.land)
+		s.borders = s.land.thinned()
 	}
-	s.fine = areaOf(s.land) < float64(len(regions))*9*unit*unit
+	s.fine = s.land.area() < float64(len(regions))*9*unit*unit
 	s.below, s.above = newLayer(frame, s.under), newLayer(frame, s.over)
 	return s, regions
 }

@@ -63,7 +63,7 @@ const long = 80
 func (s *sketch) add(markup string) { s.elements = append(s.elements, element{markup: markup}) }
 
 // draw adds an outline.
-func (s *sketch) draw(p *Path, attributes string) { s.trace(pathData(p), attributes) }
+func (s *sketch) draw(p *Path, attributes string) { s.trace(p.svg(), attributes) }
 
 func (s *sketch) trace(data, attributes string) {
 	if data == "" {

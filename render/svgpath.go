@@ -1,10 +1,10 @@
 package render
 
-// pathData returns a path as SVG path data: places rounded to tenths of a
+// svg returns the path as SVG path data: places rounded to tenths of a
 // pixel, steps between them relative, repeats left out. Rounding places, not
 // steps, keeps shared edges shared. Lines that shrink to one place are left
 // out when closed and become dots of the pen when open.
-func pathData(p *Path) string {
+func (p *Path) svg() string {
 	var out pathWriter
 	for _, l := range p.lines {
 		out.line(l)
