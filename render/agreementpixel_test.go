@@ -50,7 +50,7 @@ func TestAgreementContrast(t *testing.T) {
 
 // pixelAt returns the colour painted at a place of the layout.
 func pixelAt(b *bitmap, at carto.Pixel) color.NRGBA {
-	return color.NRGBAModel.Convert(b.image().At(int(at.X*b.scale), int(at.Y*b.scale))).(color.NRGBA)
+	return color.NRGBAModel.Convert(b.painted().At(int(at.X*b.scale), int(at.Y*b.scale))).(color.NRGBA)
 }
 
 func alike(a, b color.NRGBA) bool {
@@ -141,8 +141,8 @@ func TestAgreementGrey(t *testing.T) {
 	}
 	b := newBitmap(p.Layout.Width, p.Layout.Height, 2)
 	p.Draw(b)
-	for i := 0; i < len(b.image().Pix); i += 4 {
-		if q := b.image().Pix[i : i+3]; q[0] != q[1] || q[1] != q[2] {
+	for i := 0; i < len(b.painted().Pix); i += 4 {
+		if q := b.painted().Pix[i : i+3]; q[0] != q[1] || q[1] != q[2] {
 			t.Fatalf("pixel %d is %v", i/4, q)
 		}
 	}

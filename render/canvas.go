@@ -21,8 +21,8 @@ type Canvas interface {
 	// Mosaic paints pieces that share edges so that nothing shines through
 	// between them. Pieces must not overlap.
 	Mosaic([]Piece)
-	// Clip runs draw; what it paints shows only inside the path.
-	Clip(inside *Path, draw func(Canvas))
+	// Clip runs draw; what it paints shows only through the stencil.
+	Clip(inside Stencil, draw func(Canvas))
 	// Image lays a picture over a rectangle, stretched to fill it and smooth
 	// between its pixels; opacity shows what is below. It must not change.
 	Image(*image.NRGBA, Rect)

@@ -21,7 +21,7 @@ func (s *scene) quietly(c Canvas) {
 	}
 	for _, i := range s.insets {
 		c.Fill(rectPath(i.box), paper)
-		c.Clip(rectPath(i.scene.frame), i.scene.quietly)
+		c.Clip(Through(rectPath(i.scene.frame)), i.scene.quietly)
 		c.Stroke(rectPath(i.box), Pen{Color: gridColor, Width: 1.5})
 	}
 }
@@ -97,7 +97,7 @@ func (p *Page) shade(s *scene, f figure) {
 	paths := s.shapes(shapes)
 	p.do(func(c Canvas) {
 		s.framed(c, func(c Canvas) {
-			c.Clip(s.land, func(c Canvas) { paintAreas(c, f, paths, cardUnit) })
+			c.Clip(s.firm, func(c Canvas) { paintAreas(c, f, paths, cardUnit) })
 			if !s.fine {
 				c.Stroke(s.borders, Pen{Color: borderInk, Width: 0.9})
 			}

@@ -176,9 +176,9 @@ func (p *Page) ground(s *scene, f figure) {
 	if f.week == "" { // else one of many frames, whose paths are made when it is painted, lest all be there at a time
 		paths = sync.OnceValue(paths)
 	}
-	land := s.land
-	if len(land.lines) == 0 {
-		land = rectPath(s.frame)
+	firm := s.firm
+	if s.land.Empty() {
+		firm = Through(rectPath(s.frame))
 	}
 	var veil *image.NRGBA
 	if f.relief {
@@ -187,7 +187,7 @@ func (p *Page) ground(s *scene, f figure) {
 	p.do(func(c Canvas) {
 		s.framed(c, func(c Canvas) {
 			c.Layer(s.below)
-			c.Clip(land, func(c Canvas) {
+			c.Clip(firm, func(c Canvas) {
 				c.Fill(rectPath(s.frame), landColor)
 				paintAreas(c, f, paths(), s.grain)
 				if veil != nil {

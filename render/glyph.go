@@ -80,3 +80,35 @@ func (b *bitmap) bend(from, over, to carto.Pixel) {
 func sixtyFourths(p carto.Pixel) carto.Pixel {
 	return carto.Pixel{X: float64(math.Trunc(p.X*64) / 64), Y: float64(math.Trunc(p.Y*64) / 64)}
 }
+
+// letters calls letter for each letter of a line as it is drawn, from left to
+// right, with its place from the start of the line in pixels, kerned.
+func (f Font) letters(s string, letter func(r rune, x float64)) {
+	drawn := []rune(f.drawn(s))
+	i := 0
+	f.run(s, func(x float64, _ sfnt.GlyphIndex, _ *sfnt.Buffer) {
+		letter(drawn[i], x)
+		i++
+	})
+}
+
+// outline calls segment for each segment of the outlines of a line's glyphs,
+// in layout pixels. What it is given are the end of a move or a line, or the
+// control place and the end of a quadratic curve; our fonts have no others.
+func (t Text) outline(segment func(op sfnt.SegmentOp, at [3]carto.Pixel)) {
+	left := t.Bounds().Left
+	t.Font.run(t.String, func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer) {
+		segments, err := typefaces[t.Font.Face]().LoadGlyph(buf, index, fullSize, nil)
+		if err != nil {
+			panic("render: reading a font of our own: " + err.Error())
+		}
+		k := t.Font.Size / unitSize / 64
+		for _, s := range segments {
+			var p [3]carto.Pixel
+			for i, q := range s.Args {
+				p[i] = carto.Pixel{X: left + x + float64(k*float64(q.X)), Y: t.At.Y + float64(k*float64(q.Y))}
+			}
+			segment(s.Op, p)
+		}
+	})
+}

@@ -7,6 +7,10 @@ import (
 	"weekband/render/carto"
 )
 
+// inGrey returns a canvas on which all that is drawn comes out on another in
+// greys as light to the eye as the colours.
+func inGrey(c Canvas) Canvas { return greyed{to: c} }
+
 // greyed is a Canvas that passes everything on in greys as light to the eye
 // as the colours.
 type greyed struct{ to Canvas }
@@ -30,7 +34,7 @@ func (g greyed) Mosaic(pieces []Piece) {
 	g.to.Mosaic(grey)
 }
 
-func (g greyed) Clip(inside *Path, draw func(Canvas)) {
+func (g greyed) Clip(inside Stencil, draw func(Canvas)) {
 	g.to.Clip(inside, func(c Canvas) { draw(greyed{to: c}) })
 }
 

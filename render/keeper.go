@@ -142,9 +142,9 @@ func (d *digest) Mosaic(pieces []Piece) {
 	}
 }
 
-func (d *digest) Clip(inside *Path, draw func(Canvas)) {
+func (d *digest) Clip(inside Stencil, draw func(Canvas)) {
 	d.mark('c')
-	d.path(inside)
+	d.path(inside.Path())
 	draw(d)
 	d.mark('e')
 }
@@ -169,7 +169,8 @@ func (d *digest) Text(t Text) {
 // bounds that count too.
 func (d *digest) Layer(l *Layer) {
 	d.mark('l')
-	d.numbers(l.bounds.Left, l.bounds.Top, l.bounds.Right, l.bounds.Bottom)
+	b := l.bounds()
+	d.numbers(b.Left, b.Top, b.Right, b.Bottom)
 	l.draw(d)
 	d.mark('e')
 }

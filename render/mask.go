@@ -43,15 +43,17 @@ type masks struct {
 	known map[float64]*image.Alpha
 }
 
-// clip is mask, worked out once where a path keeps it.
-func (b *bitmap) clip(p *Path) *image.Alpha {
-	if p.masks == nil || p.Empty() {
+// clip returns how much of each pixel shows through a stencil, worked out once
+// where that keeps it.
+func (b *bitmap) clip(s Stencil) *image.Alpha {
+	p := s.Path()
+	if s.masks == nil || p.Empty() {
 		return b.mask(p)
 	}
-	whole := p.masks.at(p, b.scale)
+	whole := s.masks.at(p, b.scale)
 	part := *whole
 	part.Rect = part.Rect.Sub(b.origin)
-	return part.SubImage(b.image().Rect).(*image.Alpha)
+	return part.SubImage(b.painted().Rect).(*image.Alpha)
 }
 
 func (m *masks) at(p *Path, scale float64) *image.Alpha {

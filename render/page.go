@@ -31,7 +31,7 @@ func (p *Page) Draw(c Canvas) { p.draw(c, p.steps) }
 // draw draws some steps of the page.
 func (p *Page) draw(c Canvas, steps []func(Canvas)) {
 	if p.grey {
-		c = greyed{to: c}
+		c = inGrey(c)
 	}
 	c.Fill(rectPath(Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}), paper)
 	for _, step := range steps {

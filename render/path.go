@@ -7,7 +7,6 @@ import (
 // Path is a set of lines in layout pixels. The zero value is empty.
 type Path struct {
 	lines []line
-	masks *masks // what it covers, for one that many pages clip to
 }
 
 type line struct {

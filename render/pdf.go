@@ -44,7 +44,7 @@ type document struct {
 	alpha uint8 // now in force
 
 	images int // embedded so far
-	faces  [len(typefaces)]map[rune]bool
+	faces  [len(fontNames)]map[rune]bool
 }
 
 // noClock stands for the time of writing, so that bytes repeat.
@@ -112,11 +112,10 @@ func (d *document) Mosaic(pieces []Piece) {
 	}
 }
 
-func (d *document) Clip(inside *Path, draw func(Canvas)) {
-	inside = outlineOf(inside)
+func (d *document) Clip(inside Stencil, draw func(Canvas)) {
 	alpha := d.alpha
 	d.put("q")
-	if path := inside.pdf(); path != "" {
+	if path := outlineOf(inside.Path()).pdf(); path != "" {
 		d.put(path + "W n")
 	} else {
 		d.put("0 0 0 0 re W n") // nothing is inside

@@ -7,32 +7,25 @@ import (
 	"strings"
 
 	"codeberg.org/go-pdf/fpdf"
-	"github.com/go-fonts/liberation/liberationsansbold"
-	"github.com/go-fonts/liberation/liberationsansitalic"
-	"github.com/go-fonts/liberation/liberationsansregular"
-	"github.com/go-fonts/liberation/liberationserifbold"
 	"golang.org/x/image/font/sfnt"
 
 	"weekband/render/carto"
 )
 
-// fontFiles names the fonts in a document.
-var fontFiles = [len(typefaces)]struct {
-	family, style string
-	ttf           []byte
-}{
-	Regular: {"LiberationSans", "", liberationsansregular.TTF},
-	Bold:    {"LiberationSans", "B", liberationsansbold.TTF},
-	Italic:  {"LiberationSans", "I", liberationsansitalic.TTF},
-	Heading: {"LiberationSerif", "B", liberationserifbold.TTF},
+// fontNames are those of the fonts in a document.
+var fontNames = [...]struct{ family, style string }{
+	Regular: {"LiberationSans", ""},
+	Bold:    {"LiberationSans", "B"},
+	Italic:  {"LiberationSans", "I"},
+	Heading: {"LiberationSerif", "B"},
 }
 
 // font makes a typeface the current one, at a size of 1.
 func (d *document) font(face Typeface) {
-	f := fontFiles[face]
+	f := fontNames[face]
 	if d.faces[face] == nil {
 		d.faces[face] = map[rune]bool{}
-		d.pdf.AddUTF8FontFromBytes(f.family, f.style, bytes.Clone(f.ttf)) // it changes what it is given
+		d.pdf.AddUTF8FontFromBytes(f.family, f.style, bytes.Clone(face.file())) // it changes what it is given
 	}
 	d.pdf.SetFont(f.family, f.style, 1)
 }
@@ -45,7 +38,7 @@ func (d *document) keepGlyphs() {
 			if runes == nil {
 				continue
 			}
-			t.SetFont(fontFiles[face].family, fontFiles[face].style, 1)
+			t.SetFont(fontNames[face].family, fontNames[face].style, 1)
 			for r := range runes {
 				t.Text(0, 0, string(r))
 			}
@@ -58,7 +51,7 @@ func (d *document) keepGlyphs() {
 func (d *document) Text(t Text) {
 	left := t.Bounds().Left
 	if t.Halo > 0 {
-		d.put(d.color(haloColor) + decimals(2*t.Halo, 2) + " w " + t.outline(left) + "S")
+		d.put(d.color(haloColor) + decimals(2*t.Halo, 2) + " w " + glyphs(t) + "S")
 	}
 	state := d.color(t.Color)
 	d.font(t.Font.Face)
@@ -70,43 +63,27 @@ func (d *document) Text(t Text) {
 // counts in thousandths of its size; shifts make up for kerning and for
 // rounding.
 func (d *document) shown(t Text) string {
-	var xs []float64
-	t.Font.run(t.String, func(x float64, _ sfnt.GlyphIndex, _ *sfnt.Buffer) { xs = append(xs, 1000*x/t.Font.Size) })
 	var out strings.Builder
 	out.WriteByte('<')
-	at, i := 0, 0                              // where the next glyph would stand, and its number
-	for _, r := range t.Font.drawn(t.String) { // of which none has more than 16 bits, as the encoding
-		if shift := at - int(math.Round(xs[i])); shift < -1 || shift > 1 {
+	at := 0                                            // where the next glyph would stand
+	t.Font.letters(t.String, func(r rune, x float64) { // of which none has more than 16 bits, as the encoding
+		if shift := at - int(math.Round(1000*x/t.Font.Size)); shift < -1 || shift > 1 {
 			fmt.Fprintf(&out, ">%d<", shift)
 			at -= shift
 		}
 		fmt.Fprintf(&out, "%04x", r)
 		d.faces[t.Font.Face][r] = true
 		at += d.pdf.GetStringSymbolWidth(string(r))
-		i++
-	}
+	})
 	out.WriteByte('>')
 	return out.String()
 }
 
-// outline returns the outlines of the glyphs of a line that begins at left.
-func (t Text) outline(left float64) string {
+// glyphs returns the outlines of the glyphs of a line as operators.
+func glyphs(t Text) string {
 	var out strings.Builder
-	t.Font.run(t.String, func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer) {
-		segments, err := typefaces[t.Font.Face]().LoadGlyph(buf, index, fullSize, nil)
-		if err != nil {
-			panic("render: reading a font of our own: " + err.Error())
-		}
-		k := t.Font.Size / unitSize / 64
-		var at carto.Pixel
-		for _, s := range segments {
-			var p [3]carto.Pixel
-			for i, q := range s.Args {
-				p[i] = carto.Pixel{X: left + x + float64(k*float64(q.X)), Y: t.At.Y + float64(k*float64(q.Y))}
-			}
-			at = appendSegment(&out, s.Op, at, p)
-		}
-	})
+	var at carto.Pixel
+	t.outline(func(op sfnt.SegmentOp, p [3]carto.Pixel) { at = appendSegment(&out, op, at, p) })
 	return out.String()
 }
 

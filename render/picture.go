@@ -49,11 +49,10 @@ func (p *Page) size(scale float64) (size image.Point, split int) {
 // page's steps.
 func (p *Page) rows(scale float64, from, to int, steps []func(Canvas)) *Painting {
 	size, _ := p.size(scale)
-	b := newBitmap(float64(size.X), float64(to-from), 1)
-	b.scale, b.origin = scale, image.Pt(0, from)
-	draw.Draw(b.image(), b.image().Rect, image.NewUniform(paper), image.Point{}, draw.Src) // a last row that is part of a pixel, too
+	b := newPart(image.Pt(size.X, to-from), image.Pt(0, from), scale)
+	draw.Draw(b.painted(), b.painted().Rect, image.NewUniform(paper), image.Point{}, draw.Src) // a last row that is part of a pixel, too
 	p.draw(b, steps)
-	return newPainting(b.image())
+	return newPainting(b.painted())
 }
 
 // paintHead and paintBody paint the page's parts.

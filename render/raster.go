@@ -30,15 +30,24 @@ func newBitmap(width, height, scale float64) *bitmap {
 	return &bitmap{gg: dc, scale: scale}
 }
 
-// image returns the pixels painted so far.
-func (b *bitmap) image() *image.RGBA { return b.gg.Image().(*image.RGBA) }
+// newPart returns a transparent canvas for a part of a page, a size large with
+// its top left corner at origin, both in image pixels, of which scale are one
+// layout pixel.
+func newPart(size, origin image.Point, scale float64) *bitmap {
+	b := newBitmap(float64(size.X), float64(size.Y), 1)
+	b.scale, b.origin = scale, origin
+	return b
+}
+
+// painted returns the pixels painted so far.
+func (b *bitmap) painted() *image.RGBA { return b.gg.Image().(*image.RGBA) }
 
 func (b *bitmap) Fill(p *Path, c color.NRGBA) {
 	if r, ok := p.rect(); ok && c.A == 255 && b.aligned(r) {
-		draw.Draw(b.image(), b.pixels(r), image.NewUniform(c), image.Point{}, draw.Src)
+		draw.Draw(b.painted(), b.pixels(r), image.NewUniform(c), image.Point{}, draw.Src)
 		return
 	}
-	lay(b.image(), b.mask(p), c)
+	lay(b.painted(), b.mask(p), c)
 }
 
 // Dots fills octagons: at the size of dots nobody sees their corners.
@@ -69,7 +78,7 @@ func (b *bitmap) Mosaic(pieces []Piece) {
 	for i, p := range pieces {
 		add(layer, masks[i], p.Color)
 	}
-	draw.Draw(b.image(), touched, layer, touched.Min, draw.Over)
+	draw.Draw(b.painted(), touched, layer, touched.Min, draw.Over)
 }
 
 // add adds an opaque colour to an image where a mask lets it, instead of
@@ -91,16 +100,15 @@ func add(to *image.RGBA, mask *image.Alpha, color color.NRGBA) {
 }
 
 // Clip paints on a layer of its own and lays it through the path.
-func (b *bitmap) Clip(inside *Path, paint func(Canvas)) {
+func (b *bitmap) Clip(inside Stencil, paint func(Canvas)) {
 	mask := b.clip(inside)
 	part := mask.Rect
 	if part.Empty() {
 		return
 	}
-	layer := newBitmap(float64(part.Dx()), float64(part.Dy()), 1)
-	layer.scale, layer.origin = b.scale, b.origin.Add(part.Min)
+	layer := newPart(part.Size(), b.origin.Add(part.Min), b.scale)
 	paint(layer)
-	draw.DrawMask(b.image(), part, layer.image(), image.Point{}, mask, part.Min, draw.Over)
+	draw.DrawMask(b.painted(), part, layer.painted(), image.Point{}, mask, part.Min, draw.Over)
 }
 
 // Image interpolates between the four pixels around a place; of an image finer
@@ -111,14 +119,14 @@ func (b *bitmap) Image(im *image.NRGBA, r Rect) {
 	sx := r.Width() * b.scale / float64(im.Rect.Dx())
 	sy := r.Height() * b.scale / float64(im.Rect.Dy())
 	place := f64.Aff3{sx, 0, left - float64(sx*float64(im.Rect.Min.X)), 0, sy, top - float64(sy*float64(im.Rect.Min.Y))}
-	part := *b.image() // of the whole page, so that each part of it is the same pixels
+	part := *b.painted() // of the whole page, so that each part of it is the same pixels
 	part.Rect = part.Rect.Add(b.origin)
 	xdraw.ApproxBiLinear.Transform(&part, place, im, im.Rect, xdraw.Over, nil)
 }
 
 // pixels returns the image pixels a rectangle of the layout touches.
 func (b *bitmap) pixels(r Rect) image.Rectangle {
-	return b.touched(r).Intersect(b.image().Bounds())
+	return b.touched(r).Intersect(b.painted().Bounds())
 }
 
 // touched is pixels of an image without end.

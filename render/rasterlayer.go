@@ -16,7 +16,7 @@ type kept struct {
 // use on.
 func (b *bitmap) Layer(l *Layer) {
 	im := l.painting(b.scale)
-	draw.Draw(b.image(), im.Rect.Sub(b.origin), im, im.Rect.Min, draw.Over)
+	draw.Draw(b.painted(), im.Rect.Sub(b.origin), im, im.Rect.Min, draw.Over)
 }
 
 func (l *Layer) painting(scale float64) *image.RGBA {
@@ -33,9 +33,9 @@ func (l *Layer) painting(scale float64) *image.RGBA {
 	if k.im != nil {
 		return k.im
 	}
-	b := newBitmap(l.bounds.Right, l.bounds.Bottom, scale)
+	b := newBitmap(l.room.Right, l.room.Bottom, scale)
 	l.draw(b)
-	im := b.image().SubImage(b.pixels(l.bounds)).(*image.RGBA)
+	im := b.painted().SubImage(b.pixels(l.room)).(*image.RGBA)
 	if k.uses++; k.uses > 1 {
 		k.im = im
 	}

@@ -19,6 +19,7 @@ type scene struct {
 	unit      float64
 	grain     float64 // the unit of its patterns, as in the legend
 	land      *Path   // all regions
+	firm      Stencil // the land, to paint on
 	borders   *Path
 	plain     bool // neither names nor words, in insets either
 	fine      bool // regions so small that their borders must not veil the shades
@@ -80,7 +81,7 @@ func bareScene(t *Atlas, frame Rect, unit, margin float64) (*scene, []*Path) {
 	for _, r := range regions {
 		s.land.Append(r)
 	}
-	s.land.masks = &masks{room: frame}
+	s.firm = ThroughOften(s.land, frame)
 	s.borders, s.coast = s.lines(t.Borders), s.lines(t.Coast)
 	if t.Borders == nil && t.Coast == nil {
 		s.borders = s.land.thinned()
@@ -178,7 +179,7 @@ func (s *scene) framed(c Canvas, draw func(Canvas)) {
 		draw(c)
 		return
 	}
-	c.Clip(rectPath(s.frame), draw)
+	c.Clip(Through(rectPath(s.frame)), draw)
 }
 
 // under draws what lies below the shaded ground.

@@ -48,8 +48,8 @@ func (s shifted) Mosaic(pieces []Piece) {
 	s.to.Mosaic(moved)
 }
 
-func (s shifted) Clip(inside *Path, draw func(Canvas)) {
-	s.to.Clip(inside.moved(s.by), func(c Canvas) { draw(shiftedBy(c, s.by)) })
+func (s shifted) Clip(inside Stencil, draw func(Canvas)) {
+	s.to.Clip(Through(inside.Path().moved(s.by)), func(c Canvas) { draw(shiftedBy(c, s.by)) })
 }
 
 func (s shifted) Image(im *image.NRGBA, r Rect) {

@@ -29,7 +29,7 @@ func (b *bitmap) Stroke(p *Path, pen Pen) {
 	}
 	mask := image.NewAlpha(part)
 	out.write(mask.Pix)
-	lay(b.image(), mask, pen.Color)
+	lay(b.painted(), mask, pen.Color)
 }
 
 // lay lays a colour over an image where a mask lets it, rounding to the nearest:

@@ -15,8 +15,8 @@ var pencil = color.NRGBA{R: 10, G: 60, B: 200, A: 255}
 // covered returns how many pixels a drawing covers, parts of pixels as parts.
 func covered(b *bitmap) float64 {
 	sum := 0.0
-	for i := 3; i < len(b.image().Pix); i += 4 {
-		sum += float64(b.image().Pix[i]) / 255
+	for i := 3; i < len(b.painted().Pix); i += 4 {
+		sum += float64(b.painted().Pix[i]) / 255
 	}
 	return sum
 }
@@ -35,7 +35,7 @@ func TestStrokeByHand(t *testing.T) {
 			if y == 4 || y == 5 {
 				want = 255
 			}
-			if got := b.image().RGBAAt(x, y).A; got != want {
+			if got := b.painted().RGBAAt(x, y).A; got != want {
 				t.Errorf("pixel %d, %d: %d, want %d", x, y, got, want)
 			}
 		}
@@ -62,7 +62,7 @@ func TestStrokesOverlapOnce(t *testing.T) {
 	thin := pencil
 	thin.A = 100
 	b.Stroke(&p, Pen{Color: thin, Width: 4})
-	if once, twice := b.image().RGBAAt(5, 10), b.image().RGBAAt(10, 10); once != twice || once.A != 100 {
+	if once, twice := b.painted().RGBAAt(5, 10), b.painted().RGBAAt(10, 10); once != twice || once.A != 100 {
 		t.Errorf("%v on one line, %v where they cross; want both with opacity 100", once, twice)
 	}
 }
@@ -93,7 +93,7 @@ func TestShifted(t *testing.T) {
 		c.Stroke(&path, Pen{Color: coastInk, Width: 1.5})
 		c.Dots([]carto.Pixel{at(12, 3), at(15, 6)}, 1.2, textColor)
 		c.Mosaic([]Piece{{Shape: box(3, 12), Color: gridColor}, {Shape: box(12, 12), Color: pencil}})
-		c.Clip(box(14, 14), func(c Canvas) { c.Fill(box(16, 16), textColor) })
+		c.Clip(Through(box(14, 14)), func(c Canvas) { c.Fill(box(16, 16), textColor) })
 		im := image.NewNRGBA(image.Rect(0, 0, 2, 2))
 		im.SetNRGBA(1, 1, pencil)
 		c.Image(im, Rect{Left: 20 + d.X, Top: 2 + d.Y, Right: 28 + d.X, Bottom: 10 + d.Y})
@@ -108,7 +108,7 @@ func TestShifted(t *testing.T) {
 			moved, shifted := newBitmap(50, 50, scale), newBitmap(50, 50, scale)
 			draw(moved, by)
 			draw(shiftedBy(shifted, by), carto.Pixel{})
-			if !bytes.Equal(moved.image().Pix, shifted.image().Pix) {
+			if !bytes.Equal(moved.painted().Pix, shifted.painted().Pix) {
 				t.Errorf("by %v at scale %g: the pixels differ", by, scale)
 			}
 		}

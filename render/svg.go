@@ -114,11 +114,10 @@ func (s *sketch) Mosaic(pieces []Piece) {
 	}
 }
 
-func (s *sketch) Clip(inside *Path, draw func(Canvas)) {
-	inside = outlineOf(inside)
+func (s *sketch) Clip(inside Stencil, draw func(Canvas)) {
 	id := "clip" + strconv.Itoa(len(s.elements))
 	s.add(`<clipPath id="` + idMark + id + `">`)
-	s.draw(inside, "")
+	s.draw(outlineOf(inside.Path()), "")
 	s.add(`</clipPath><g clip-path="url(#` + idMark + id + `)">`)
 	draw(s)
 	s.add("</g>")

@@ -54,12 +54,23 @@ type Text struct {
 
 var haloColor = color.NRGBA{R: 255, G: 255, B: 255, A: 255}
 
+// files are the fonts as TrueType.
+var files = [...][]byte{
+	Regular: liberationsansregular.TTF,
+	Bold:    liberationsansbold.TTF,
+	Italic:  liberationsansitalic.TTF,
+	Heading: liberationserifbold.TTF,
+}
+
+// file returns the font as TrueType. It must not change.
+func (f Typeface) file() []byte { return files[f] }
+
 // typefaces holds the parsed fonts; parsing once takes a few milliseconds.
-var typefaces = [...]func() *face{
-	Regular: sync.OnceValue(parsed(liberationsansregular.TTF)),
-	Bold:    sync.OnceValue(parsed(liberationsansbold.TTF)),
-	Italic:  sync.OnceValue(parsed(liberationsansitalic.TTF)),
-	Heading: sync.OnceValue(parsed(liberationserifbold.TTF)),
+var typefaces = [len(files)]func() *face{
+	Regular: sync.OnceValue(parsed(files[Regular])),
+	Bold:    sync.OnceValue(parsed(files[Bold])),
+	Italic:  sync.OnceValue(parsed(files[Italic])),
+	Heading: sync.OnceValue(parsed(files[Heading])),
 }
 
 func parsed(ttf []byte) func() *face {

@@ -27,11 +27,11 @@ func (w *witness) Text(t Text) {
 	l := Legibility{Text: t.String, Contrast: contrast(t.Color, haloColor), Halo: t.Halo, Size: t.Font.Size}
 	box := w.pixels(t.Bounds())
 	before := image.NewRGBA(box)
-	draw.Draw(before, box, w.image(), box.Min, draw.Src)
+	draw.Draw(before, box, w.painted(), box.Min, draw.Src)
 	w.bitmap.Text(t)
 	if t.Halo == 0 {
 		l.Contrast = math.Inf(1)
-		for _, c := range undersOf(before, w.image()) {
+		for _, c := range undersOf(before, w.painted()) {
 			l.Contrast = min(l.Contrast, contrast(t.Color, c))
 		}
 	}
