@@ -209,12 +209,12 @@ func paintAreas(c Canvas, f figure, paths []*Path, unit float64) {
 	}
 	c.Mosaic(pieces)
 	for i, a := range f.areas {
-		paintPattern(c, areas[i], a.look, unit)
+		a.look.paintPattern(c, areas[i], unit)
 	}
 	for i, m := range f.marks {
-		paintPattern(c, marks[i], m.look, unit)
+		m.look.paintPattern(c, marks[i], unit)
 	}
 	for i, v := range f.covers {
-		paintLook(c, covers[i], v.look, unit)
+		v.look.paint(c, covers[i], unit)
 	}
 }

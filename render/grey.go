@@ -53,13 +53,3 @@ func (g greyed) Text(t Text) {
 }
 
 func (g greyed) Layer(l *Layer) { g.to.Layer(l.grey) }
-
-// greyOf returns the grey that is as light to the eye, as transparent.
-func greyOf(c color.NRGBA) color.NRGBA {
-	opaque := c
-	opaque.A = 255
-	light, _, _ := okOf(opaque)
-	grey := oklch(light, 0, 0)
-	grey.A = c.A
-	return grey
-}

@@ -49,7 +49,7 @@ func (p *Page) Pixel(at grid.LonLat) carto.Pixel {
 func (p *Page) do(step func(Canvas)) { p.steps = append(p.steps, step) }
 
 func (p *Page) fill(path *Path, l look, unit float64) {
-	p.do(func(c Canvas) { paintLook(c, path, l, unit) })
+	p.do(func(c Canvas) { l.paint(c, path, unit) })
 }
 
 func (p *Page) stroke(path *Path, pen Pen) { p.do(func(c Canvas) { c.Stroke(path, pen) }) }
@@ -72,33 +72,6 @@ func (p *Page) paragraph(kind Kind, text string, t Text, width float64) float64 
 		y += t.Font.Line()
 	}
 	return y
-}
-
-// paintLook fills a path with a tone and its pattern.
-func paintLook(c Canvas, path *Path, l look, unit float64) {
-	c.Fill(path, l.tone)
-	if l.edged {
-		c.Stroke(path, Pen{Color: lessColor, Width: max(0.7, 0.05*unit)})
-	}
-	paintPattern(c, path, l, unit)
-}
-
-// paintPattern draws only the pattern of a look.
-func paintPattern(c Canvas, path *Path, l look, unit float64) {
-	if l.pattern == Plain {
-		return
-	}
-	t := l.pattern.texture(unit)
-	if t.dots {
-		c.Dots(t.dotsOn(path), t.radius(), ink(l.tone))
-		return
-	}
-	lines, pen := t.linesOn(path), Pen{Color: ink(l.tone), Width: max(0.8, unit*0.07)}
-	if l.cased {
-		c.Stroke(lines, Pen{Color: leaderGlow, Width: 2.6 * pen.Width})
-		pen.Color = coastInk
-	}
-	c.Stroke(lines, pen)
 }
 
 // unitOf returns the size of body text for a page width: 13 px at 900, 18 at

@@ -2,9 +2,6 @@ package render
 
 import (
 	"image/color"
-	"math"
-
-	"github.com/lucasb-eyer/go-colorful"
 )
 
 // Palette holds one colour per class, from the earliest to the latest.
@@ -81,19 +78,6 @@ func (s seasonColors) at(t float64) color.NRGBA {
 	return oklch(s.lightest+float64(t*(s.darkest-s.lightest)), a.chroma+float64(f*(b.chroma-a.chroma)), a.hue+float64(f*(b.hue-a.hue)))
 }
 
-// oklch returns a colour by lightness, chroma and hue in degrees; chroma is
-// lowered until the screen can show it.
-func oklch(l, c, h float64) color.NRGBA {
-	h = math.Mod(h+360, 360)
-	shown := colorful.OkLch(l, c, h)
-	for c > 0 && !shown.IsValid() {
-		c -= 0.002
-		shown = colorful.OkLch(l, max(c, 0), h)
-	}
-	r, g, b := shown.Clamped().RGB255()
-	return color.NRGBA{R: r, G: g, B: b, A: 255}
-}
-
 // NewGreys returns n greys, the earliest lightest. The steps are even to the
 // eye; from seven on neighbours also need a pattern, which Grey maps add.
 func NewGreys(n int) Palette {
@@ -111,19 +95,3 @@ func NewGreys(n int) Palette {
 // greyPatterns alternate with plain greys on grey maps, so that neighbours
 // never share a texture.
 var greyPatterns = [...]Pattern{Plain, Level, Plain, Upright}
-
-// ink returns a colour for texture on a ground: darker on light ground,
-// lighter on dark, 3:1 either way (WCAG 2.2, SC 1.4.11).
-func ink(ground color.NRGBA) color.NRGBA {
-	l, ch, h := okOf(ground)
-	if l > 0.5 {
-		return oklch(l-0.35, ch, h)
-	}
-	return oklch(l+0.3, ch, h)
-}
-
-// okOf returns lightness, chroma and hue in degrees in OKLCh.
-func okOf(c color.NRGBA) (l, chroma, hue float64) {
-	v, _ := colorful.MakeColor(c)
-	return v.OkLch()
-}

@@ -6,28 +6,11 @@ import (
 	"weekband/grid/status"
 )
 
-// look is how ground is painted: a tone and a pattern drawn over it.
-type look struct {
-	tone    color.NRGBA
-	pattern Pattern
-	cased   bool // the pattern is dark on a light casing, to show on any ground
-	edged   bool // a line runs around it, where neither tone nor pattern tells it from its neighbours
-}
-
-// Colours of the page. Text has at least 7:1 contrast on white, lesser text
-// 4.5:1 (WCAG 2.2, SC 1.4.3 and 1.4.6).
+// Colours of a map beside the inks of every page.
 var (
-	paper      = color.NRGBA{R: 255, G: 255, B: 255, A: 255}
-	textColor  = color.NRGBA{R: 0x23, G: 0x2a, B: 0x33, A: 255}
-	lessColor  = color.NRGBA{R: 0x55, G: 0x5d, B: 0x66, A: 255}
 	ground     = color.NRGBA{R: 0xe9, G: 0xed, B: 0xef, A: 255} // all that is not the territory
-	landColor  = color.NRGBA{R: 0xfb, G: 0xfb, B: 0xf9, A: 255}
-	gridColor  = color.NRGBA{R: 0xcf, G: 0xd7, B: 0xdb, A: 255}
-	coastInk   = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 255}
-	borderInk  = color.NRGBA{R: 0x2c, G: 0x35, B: 0x40, A: 180}
 	fineGlow   = color.NRGBA{R: 255, G: 255, B: 255, A: 45}
 	borderGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 130}
-	leaderGlow = color.NRGBA{R: 255, G: 255, B: 255, A: 150}
 	shoreGlow  = color.NRGBA{R: 255, G: 255, B: 255, A: 130}
 )
 
