@@ -53,7 +53,7 @@ func (m Agreement) Page(width int) (*Page, error) {
 	w := float64(width)
 	u := unitOf(w)
 	margin := math.Round(1.5 * u)
-	p := &Page{lang: m.Language, Layout: Layout{Width: w}, grey: m.Grey}
+	p := newPage(w, 0, m.Grey, nil)
 	room := Rect{Left: margin, Right: w - margin, Top: margin}
 	room.Top = p.header(m.Caption, u, room)
 	key := m.key(u)

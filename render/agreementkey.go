@@ -118,7 +118,7 @@ func (k *agreementKey) width() float64 {
 func (k *agreementKey) draw(p *Page, room Rect) float64 {
 	u := k.unit
 	font := legendFont(u)
-	y := p.paragraph(LegendText, p.lang.Chart.HowToRead, Text{At: room.corner(), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.45*u)
+	y := p.paragraph(LegendText, k.lang.Chart.HowToRead, Text{At: room.corner(), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.45*u)
 	for _, e := range k.entries {
 		box := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + float64(1.25*u)}
 		p.do(func(c Canvas) { e.sample(c, box) })

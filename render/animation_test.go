@@ -33,7 +33,7 @@ var shoot = sync.OnceValue(func() film {
 	a := must(render.NewAtlas(merrow.territory(), 900))
 	var pages []*render.Page
 	for _, m := range merrow.frames(12) {
-		pages = append(pages, a.Status(m))
+		pages = append(pages, a.Status(m).Page)
 		f.paintings = append(f.paintings, must(pages[len(pages)-1].Paint(1)))
 	}
 	f.series = must(render.NewSeries(pages, 1))
@@ -183,7 +183,7 @@ func TestAnimationIsSmall(t *testing.T) {
 func TestSeriesOfOddFrames(t *testing.T) {
 	a, narrow := must(render.NewAtlas(merrow.territory(), 480)), must(render.NewAtlas(merrow.territory(), 400))
 	one := a.Status(merrow.frame(3, 12))
-	g := must(gif.DecodeAll(bytes.NewReader(animated(must(render.NewSeries([]*render.Page{one, one, one}, 1))))))
+	g := must(gif.DecodeAll(bytes.NewReader(animated(must(render.NewSeries([]*render.Page{one.Page, one.Page, one.Page}, 1))))))
 	if len(g.Image) != 3 || g.Image[1].Rect.Dx() != 1 {
 		t.Errorf("three weeks alike became %d frames", len(g.Image))
 	}
@@ -195,7 +195,7 @@ func TestSeriesOfOddFrames(t *testing.T) {
 	if _, err := render.NewSeries(nil, 1); err == nil {
 		t.Error("a series without frames was made")
 	}
-	if _, err := render.NewSeries([]*render.Page{one, narrow.Status(merrow.frame(3, 12))}, 1); err == nil {
+	if _, err := render.NewSeries([]*render.Page{one.Page, narrow.Status(merrow.frame(3, 12)).Page}, 1); err == nil {
 		t.Error("frames of two sizes were joined")
 	}
 }

@@ -1,8 +1,6 @@
 package render
 
-import (
-	"math"
-)
+import "math"
 
 // area returns the area of the path in square pixels.
 func (p *Path) area() float64 {

@@ -33,19 +33,6 @@ type sceneKey struct {
 	plain bool // with insets, but without a word
 }
 
-// Page widths in layout pixels.
-const (
-	minWidth = 320
-	maxWidth = 6000
-)
-
-func checkWidth(width int) error {
-	if width < minWidth || width > maxWidth {
-		return fmt.Errorf("render: a page %d px wide; want %d to %d", width, minWidth, maxWidth)
-	}
-	return nil
-}
-
 // NewAtlas returns the atlas of a territory with pages width layout pixels
 // wide. It returns an error when the width is not from 320 to 6000, or when
 // the territory or one of its insets has neither regions nor an extent.
@@ -93,8 +80,8 @@ func NewAtlas(t Territory, width int) (*Atlas, error) {
 }
 
 // blank returns a page with nothing on it.
-func (a *Atlas) blank(width, height float64, grey bool) *Page {
-	return &Page{lang: a.Language, Layout: Layout{Width: width, Height: height}, grey: grey, keeper: a.Keeper}
+func (a *Atlas) blank(width, height float64, grey bool) *Map {
+	return &Map{Page: newPage(width, height, grey, a.Keeper)}
 }
 
 // extent is the box to show: the one asked for, or that of the regions.

@@ -8,7 +8,7 @@ import (
 
 // Bands returns the page of a shaded map. It returns an error when the bands
 // do not rise.
-func (a *Atlas) Bands(m BandMap) (*Page, error) {
+func (a *Atlas) Bands(m BandMap) (*Map, error) {
 	if err := m.check(); err != nil {
 		return nil, err
 	}

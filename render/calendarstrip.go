@@ -6,6 +6,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // CalendarRow is the year of one region on a strip of weeks.
@@ -18,13 +19,14 @@ type CalendarRow struct {
 
 // yearAxis is a stretch of days from left to right.
 type yearAxis struct {
+	lang        *wording.Language
 	left, right float64
 	from, to    season.Day // unwrapped
 }
 
 // axisOf returns the axis for calendars: whole months around all of them, at
 // most a year.
-func axisOf(rows []CalendarRow, left, right float64) yearAxis {
+func axisOf(rows []CalendarRow, lang *wording.Language, left, right float64) yearAxis {
 	from, to := season.Day(math.Inf(1)), season.Day(math.Inf(-1))
 	for _, r := range rows {
 		if r.Calendar != (status.Calendar{}) {
@@ -32,13 +34,13 @@ func axisOf(rows []CalendarRow, left, right float64) yearAxis {
 		}
 	}
 	if from > to || to-from > season.YearDays-40 {
-		return yearAxis{left: left, right: right, from: 1, to: 1 + season.YearDays}
+		return yearAxis{lang: lang, left: left, right: right, from: 1, to: 1 + season.YearDays}
 	}
 	month, _ := from.In().MonthDay()
 	begin := from - (from.In() - season.MonthBegin(month))
 	month, _ = to.In().MonthDay()
 	end := to - (to.In() - season.MonthBegin(month)) + season.Day(season.MonthDays(month))
-	return yearAxis{left: left, right: right, from: begin, to: min(end, begin+season.YearDays)}
+	return yearAxis{lang: lang, left: left, right: right, from: begin, to: min(end, begin+season.YearDays)}
 }
 
 func (a yearAxis) x(d season.Day) float64 {
@@ -69,9 +71,9 @@ func (a yearAxis) head(p *Page, u, top float64) float64 {
 	font := Font{Face: Regular, Size: max(minText, 0.8*u)}
 	for _, m := range a.months() {
 		x0, x1 := a.x(max(m.begin, a.from)), a.x(min(m.end, a.to))
-		name := p.lang.ShortMonth(m.month)
+		name := a.lang.ShortMonth(m.month)
 		if font.Width(name) > x1-x0-2 {
-			name = p.lang.Initial(m.month)
+			name = a.lang.Initial(m.month)
 		}
 		if font.Width(name) < x1-x0 {
 			p.text(AxisText, Text{At: carto.Pixel{X: (x0 + x1) / 2, Y: top + font.Ascent()}, Anchor: Middle, String: name, Font: font, Color: lessColor})

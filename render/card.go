@@ -8,6 +8,7 @@ import (
 
 	"weekband/grid/status"
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // Card is an image to go with a link to a page: of one region, with its weeks,
@@ -51,14 +52,14 @@ var cardRows = [cardMost + 1]float64{0, 226, 134, 104}
 // It returns an error when a region has no window or more than three, when a
 // card of the edition has any, when the caution takes more than two lines, or
 // when the bands of its map do not rise.
-func (a *Atlas) Card(c Card) (*Page, error) {
+func (a *Atlas) Card(c Card) (*Map, error) {
 	switch n := len(c.Windows); {
 	case c.Region != nil && (n == 0 || n > cardMost):
 		return nil, fmt.Errorf("render: a card of %s with %d windows; want one to %d", c.Title, n, cardMost)
 	case c.Region == nil && n > 0:
 		return nil, fmt.Errorf("render: a card of the edition %s with %d windows; want none", c.Title, n)
 	}
-	p := a.blank(CardWidth, CardHeight, false)
+	p := cardPage{Map: a.blank(CardWidth, CardHeight, false), lang: a.Language}
 	room := Rect{Left: cardMargin, Right: CardWidth - cardMargin, Top: cardMargin - 6, Bottom: CardHeight - cardFoot}
 	if err := p.caution(c.Caution, room); err != nil {
 		return nil, err
@@ -68,16 +69,22 @@ func (a *Atlas) Card(c Card) (*Page, error) {
 		if err := a.editionCard(p, c, room); err != nil {
 			return nil, err
 		}
-		return p, nil
+		return p.Map, nil
 	}
 	a.regionCard(p, c, room)
-	return p, nil
+	return p.Map, nil
+}
+
+// cardPage is a card in the making.
+type cardPage struct {
+	*Map
+	lang *wording.Language
 }
 
 // regionCard draws the card of a region: its name, where it lies, and its
 // weeks.
-func (a *Atlas) regionCard(p *Page, c Card, room Rect) {
-	p.colors = cardColors
+func (a *Atlas) regionCard(p cardPage, c Card, room Rect) {
+	p.fewColors(cardColors)
 	const keyHigh, gap = 24, 10
 	if slices.ContainsFunc(c.Windows, func(w CardWindow) bool { return w.Calendar != (status.Calendar{}) }) {
 		p.cardKey(Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - keyHigh, Bottom: room.Bottom})
@@ -94,7 +101,7 @@ func (a *Atlas) regionCard(p *Page, c Card, room Rect) {
 
 // caution writes the caution under a rule, on one line or, smaller, on two. One
 // that does not fit is an error: none is cut short.
-func (p *Page) caution(text string, room Rect) error {
+func (p cardPage) caution(text string, room Rect) error {
 	p.stroke(rule(room.Left, room.Right, room.Bottom), Pen{Color: gridColor, Width: 2})
 	for _, try := range [...]struct{ most, least, high float64 }{{18, 16, 24}, {16, 14, 40}} {
 		font, lines := fittingLines(text, Bold, try.most, try.least, Rect{Right: room.Width(), Bottom: try.high})
@@ -106,51 +113,8 @@ func (p *Page) caution(text string, room Rect) error {
 	return fmt.Errorf("render: the caution %q takes more than two lines of a card; give a shorter one", text)
 }
 
-// fittingLines wraps text at the largest size that fits a room, from most to
-// least; at least it takes as many lines as there is room for and ends in an
-// ellipsis.
-func fittingLines(text string, face Typeface, most, least float64, room Rect) (Font, []string) {
-	for size := most; ; size = max(least, size*0.95) {
-		font := Font{Face: face, Size: size}
-		lines := wrap(text, font, room.Width())
-		if float64(len(lines))*font.Line() <= room.Height() && longestWord(text, font) <= room.Width() {
-			return font, lines
-		}
-		if size > least {
-			continue
-		}
-		n := max(1, int(room.Height()/font.Line()))
-		if len(lines) > n {
-			lines = append(lines[:n-1:n-1], shortened(strings.Join(lines[n-1:], " "), font, room.Width()))
-		}
-		return font, lines
-	}
-}
-
-// longestWord returns the width of the longest part of a text that wrapping
-// keeps on a line.
-func longestWord(text string, f Font) float64 {
-	most := 0.0
-	for _, piece := range pieces(strings.ReplaceAll(text, "\n", " ")) {
-		most = max(most, f.Width(strings.TrimRight(piece, " ")))
-	}
-	return most
-}
-
-// lines writes lines from a top left corner and returns the y under them.
-func (p *Page) lines(kind Kind, lines []string, t Text) float64 {
-	y := t.At.Y
-	for _, line := range lines {
-		at := t
-		at.String, at.At.Y = line, y+t.Font.Ascent()
-		p.text(kind, at)
-		y += t.Font.Line()
-	}
-	return y
-}
-
 // cardTitle writes title and subtitle into a room.
-func (p *Page) cardTitle(c Card, size float64, room Rect) {
+func (p cardPage) cardTitle(c Card, size float64, room Rect) {
 	under, second := fittingLines(c.Subtitle, Regular, 27, 22, Rect{Right: room.Width(), Bottom: 40})
 	if len(wrap(c.Subtitle, under, room.Width())) > 1 {
 		under, second = fittingLines(c.Subtitle, Regular, 27, 20, Rect{Right: room.Width(), Bottom: 72})

@@ -69,7 +69,7 @@ func cards() map[string]*render.Page {
 		if c.card.Subtitle = sub; c.card.Caution == "" {
 			c.card.Caution = caution.Short
 		}
-		out[name] = must(must(render.NewAtlas(c.t, 900)).Card(c.card))
+		out[name] = must(must(render.NewAtlas(c.t, 900)).Card(c.card)).Page
 	}
 	return out
 }

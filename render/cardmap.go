@@ -27,7 +27,7 @@ func (s *scene) quietly(c Canvas) {
 }
 
 // cardLand draws the land with the region marked.
-func (a *Atlas) cardLand(p *Page, c Card, frame Rect) {
+func (a *Atlas) cardLand(p cardPage, c Card, frame Rect) {
 	s := a.cardScene(frame)
 	p.Layout.Frame, p.view = frame, s.view
 	for _, i := range s.insets {
@@ -50,7 +50,7 @@ func (a *Atlas) cardLand(p *Page, c Card, frame Rect) {
 
 // editionCard draws the card of an edition: its title, and its map with the
 // classes below.
-func (a *Atlas) editionCard(p *Page, c Card, room Rect) error {
+func (a *Atlas) editionCard(p cardPage, c Card, room Rect) error {
 	f := figure{}
 	if c.Map != nil {
 		if err := c.Map.check(); err != nil {
@@ -63,7 +63,7 @@ func (a *Atlas) editionCard(p *Page, c Card, room Rect) error {
 	left.Right = room.Left + float64(0.36*room.Width())
 	right.Left = left.Right + 40
 	if c.Map != nil {
-		right.Bottom -= keyGap + a.measure(f.legend.short, right)
+		right.Bottom -= keyGap + measure(f.legend.short, right)
 	}
 	frame := a.cardFrame(right, right.Width())
 	down := math.Round(max(0, right.Bottom-a.cardScene(frame).bottom) / 2)
@@ -77,7 +77,7 @@ func (a *Atlas) editionCard(p *Page, c Card, room Rect) error {
 			p.Layout.Insets = append(p.Layout.Insets, i.box)
 			p.shade(i.scene, f)
 		}
-		f.legend.short(p, Rect{Left: right.Left, Right: right.Right, Top: right.Bottom + keyGap})
+		f.legend.short(p.Page, Rect{Left: right.Left, Right: right.Right, Top: right.Bottom + keyGap})
 	}
 	p.cardTitle(c, 62, left)
 	return nil
@@ -87,7 +87,7 @@ func (a *Atlas) editionCard(p *Page, c Card, room Rect) error {
 const keyGap = 12
 
 // shade paints the areas of a figure on the land of a plain scene.
-func (p *Page) shade(s *scene, f figure) {
+func (p cardPage) shade(s *scene, f figure) {
 	var shapes []orb.MultiPolygon
 	for _, list := range [...][]area{f.areas, f.marks, f.covers} {
 		for _, a := range list {

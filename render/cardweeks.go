@@ -7,7 +7,7 @@ import (
 )
 
 // cardKey lists the statuses with their looks.
-func (p *Page) cardKey(room Rect) {
+func (p cardPage) cardKey(room Rect) {
 	widths := func(font Font) (sum float64) {
 		for _, s := range status.All {
 			sum += 34 + 8 + font.Width(p.lang.Status(s))
@@ -30,7 +30,7 @@ func (p *Page) cardKey(room Rect) {
 }
 
 // onTime returns the words of a window's days on time.
-func (p *Page) onTime(w CardWindow) (label, dates string) {
+func (p cardPage) onTime(w CardWindow) (label, dates string) {
 	return p.lang.Sentences.Region.OnTime, p.lang.Span(w.Calendar.OntimeFrom, w.Calendar.OntimeTo)
 }
 
@@ -41,7 +41,7 @@ const titleHigh = 34 // px, of a window's title
 
 // dateFont returns the font that the dates of all windows fit in, beside their
 // label in a room.
-func (p *Page) dateFont(windows []CardWindow, room Rect) Font {
+func (p cardPage) dateFont(windows []CardWindow, room Rect) Font {
 	f := Font{Face: Bold, Size: min(76, 0.86*(room.Height()-titleHigh))}
 	for _, w := range windows {
 		label, dates := p.onTime(w)
@@ -54,7 +54,7 @@ func (p *Page) dateFont(windows []CardWindow, room Rect) Font {
 
 // cardWindows writes a row for each window: its title, its dates on time, and
 // its year.
-func (p *Page) cardWindows(windows []CardWindow, room Rect) {
+func (p cardPage) cardWindows(windows []CardWindow, room Rect) {
 	n := len(windows)
 	height := room.Height() / float64(n)
 	words, strips := room, room
@@ -68,7 +68,7 @@ func (p *Page) cardWindows(windows []CardWindow, room Rect) {
 	const months = 24 // under the strips
 	words.Bottom = min(words.Bottom, words.Top+height)
 	dates := p.dateFont(windows, words)
-	axis := yearAxis{left: strips.Left, right: strips.Right, from: 1, to: 1 + season.YearDays}
+	axis := yearAxis{lang: p.lang, left: strips.Left, right: strips.Right, from: 1, to: 1 + season.YearDays}
 	for i, w := range windows {
 		top := float64(float64(i) * height)
 		row := Rect{Left: words.Left, Right: words.Right, Top: words.Top + top, Bottom: words.Bottom + top}
@@ -76,14 +76,14 @@ func (p *Page) cardWindows(windows []CardWindow, room Rect) {
 		if w.Calendar != (status.Calendar{}) {
 			strip := Rect{Left: strips.Left, Right: strips.Right, Top: strips.Top + top + 8, Bottom: strips.Top + top + min(strips.Height(), height) - months - 4}
 			strip.Top = max(strip.Top, strip.Bottom-72)
-			axis.wholeYear(p, w.Calendar, strip)
+			axis.wholeYear(p.Page, w.Calendar, strip)
 			p.cardMonths(axis, strip.Bottom+3)
 		}
 	}
 }
 
 // cardMonths names the months under a strip.
-func (p *Page) cardMonths(axis yearAxis, top float64) {
+func (p cardPage) cardMonths(axis yearAxis, top float64) {
 	font := Font{Face: Regular, Size: 17}
 	for _, m := range axis.months() {
 		x := (axis.x(m.begin) + axis.x(m.end)) / 2
@@ -93,7 +93,7 @@ func (p *Page) cardMonths(axis yearAxis, top float64) {
 
 // cardWords writes what a row says: the window and its dates, or why there are
 // none.
-func (p *Page) cardWords(w CardWindow, font Font, room Rect) {
+func (p cardPage) cardWords(w CardWindow, font Font, room Rect) {
 	head, title := fittingLines(w.Title, Bold, 25, 18, Rect{Right: room.Width(), Bottom: titleHigh})
 	y := p.lines(LegendText, title, Text{At: room.corner(), Font: head, Color: lessColor})
 	if w.Calendar == (status.Calendar{}) {

@@ -48,6 +48,6 @@ func (c *code) draw(p *Page, u float64, room Rect) float64 {
 			x = run
 		}
 	}
-	p.do(func(canvas Canvas) { canvas.Fill(&dark, textColor) })
+	p.do(func(c Canvas) { c.Fill(&dark, textColor) })
 	return room.Top + side
 }

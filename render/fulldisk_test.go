@@ -18,7 +18,7 @@ func TestFullDiskIsReported(t *testing.T) {
 	}
 	defer full.Close()
 	page := must(must(render.NewAtlas(merrow.territory(), 400)).Bands(merrow.bandMap(2)))
-	series := must(render.NewSeries([]*render.Page{page}, 1))
+	series := must(render.NewSeries([]*render.Page{page.Page}, 1))
 	for kind, err := range map[string]error{
 		"PNG": page.PNG(full, 1), "ScreenPNG": page.ScreenPNG(full, 1), "PrintPNG": page.PrintPNG(full, render.Print{Width: 4, DPI: 100}),
 		"SVG": page.SVG(full, described), "PDF": page.PDF(full, render.Letter, described),

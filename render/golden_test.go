@@ -50,11 +50,11 @@ func goldenPages() map[string]golden {
 		*c = brief(title)
 	}
 	pages := map[string]*render.Page{
-		"band-map": must(named.Bands(merrow.bandMap(8))), "grey-band-map": must(named.Bands(grey)), "early-map": must(named.Bands(early)),
-		"value-map": must(named.Values(amounts)), "difference-map": must(named.Values(changes)),
-		"status-frame": named.Status(frames[3]), "sheet": named.Sheet(brief("Six weeks"), frames),
-		"inset-map":       must(must(render.NewAtlas(merrow.spread(), goldenWidth)).Bands(far)),
-		"relief-map":      must(must(render.NewAtlas(merrow.hilly(), goldenWidth)).Bands(hills)),
+		"band-map": must(named.Bands(merrow.bandMap(8))).Page, "grey-band-map": must(named.Bands(grey)).Page, "early-map": must(named.Bands(early)).Page,
+		"value-map": must(named.Values(amounts)).Page, "difference-map": must(named.Values(changes)).Page,
+		"status-frame": named.Status(frames[3]).Page, "sheet": named.Sheet(brief("Six weeks"), frames),
+		"inset-map":       must(must(render.NewAtlas(merrow.spread(), goldenWidth)).Bands(far)).Page,
+		"relief-map":      must(must(render.NewAtlas(merrow.hilly(), goldenWidth)).Bands(hills)).Page,
 		"agreement-chart": must(chart.Page(goldenWidth)),
 	}
 	out := map[string]golden{}
@@ -62,10 +62,10 @@ func goldenPages() map[string]golden {
 		out[name] = golden{p, 1}
 	}
 	atlas, handout := handoutOf(merrow, 14)
-	out["handout"] = golden{must(atlas.Handout(handout)), 0.5}
+	out["handout"] = golden{must(atlas.Handout(handout)).Page, 0.5}
 	cards := cards()
 	out["card"], out["edition-card"] = golden{cards["two windows"], 0.5}, golden{cards["edition"], 0.5}
-	out["region-sheet"] = golden{must(atlas.RegionSheet(merrow.regionSheet())), 0.5}
+	out["region-sheet"] = golden{must(atlas.RegionSheet(merrow.regionSheet())).Page, 0.5}
 	return out
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"weekband/grid/status"
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // Handout is a page to print and pin up: a window's map, the weeks of its
@@ -29,7 +30,7 @@ const (
 // Handout returns the page of a handout, 900 by 1200 layout pixels. It
 // returns an error when the bands of the map do not rise, or the atlas has
 // another width than 900.
-func (a *Atlas) Handout(h Handout) (*Page, error) {
+func (a *Atlas) Handout(h Handout) (*Map, error) {
 	if err := h.Map.check(); err != nil {
 		return nil, err
 	}
@@ -47,11 +48,11 @@ func (a *Atlas) Handout(h Handout) (*Page, error) {
 	room.Top = p.header(h.Map.Caption, u, room)
 
 	// From the bottom up, so that the map takes what is left.
-	foot := a.measure(func(q *Page, r Rect) float64 { return q.footer(h.Map.Caption, a.projections(), u, r) }, room)
-	words := a.measure(func(q *Page, r Rect) float64 { return h.words(q, u, r, code) }, room)
+	foot := measure(func(q *Page, r Rect) float64 { return footer(q, h.Map.Caption, a.projections(), u, r) }, room)
+	words := measure(func(q *Page, r Rect) float64 { return h.words(q, a.Language, u, r, code) }, room)
 	f := h.Map.figure(a.Language)
-	key := a.measure(func(q *Page, r Rect) float64 { return f.legend.strip(q, u, r) }, room)
-	rows := newRowBlock(h.Rows, u, room)
+	key := measure(func(q *Page, r Rect) float64 { return f.legend.strip(q, u, r) }, room)
+	rows := newRowBlock(h.Rows, a.Language, u, room)
 	bottom := room.Bottom - foot - words - float64(1.6*u)
 	place := Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: bottom - rows.least() - float64(0.8*u)}
 	frame, beside := a.handoutFrame(f, place, key+float64(0.8*u), f.legend.columnWidth(u)+u)
@@ -60,13 +61,13 @@ func (a *Atlas) Handout(h Handout) (*Page, error) {
 	}
 	y := a.paint(p, f, frame)
 	if beside {
-		y = max(y, f.legend.column(p, u, Rect{Left: frame.Right + u, Right: room.Right, Top: frame.Top}))
+		y = max(y, f.legend.column(p.Page, u, Rect{Left: frame.Right + u, Right: room.Right, Top: frame.Top}))
 	} else {
-		y = f.legend.strip(p, u, Rect{Left: room.Left, Right: room.Right, Top: y + float64(0.8*u)})
+		y = f.legend.strip(p.Page, u, Rect{Left: room.Left, Right: room.Right, Top: y + float64(0.8*u)})
 	}
-	rows.draw(p, Rect{Left: room.Left, Right: room.Right, Top: y + float64(0.8*u), Bottom: bottom})
-	h.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - words - float64(0.8*u)}, code)
-	p.footer(h.Map.Caption, a.projections(), u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
+	rows.draw(p.Page, Rect{Left: room.Left, Right: room.Right, Top: y + float64(0.8*u), Bottom: bottom})
+	h.words(p.Page, a.Language, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - words - float64(0.8*u)}, code)
+	footer(p.Page, h.Map.Caption, a.projections(), u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
 	return p, nil
 }
 
@@ -103,14 +104,13 @@ func (a *Atlas) handoutFrame(f figure, room Rect, under, beside float64) (frame 
 }
 
 // measure returns the height of what draw draws.
-func (a *Atlas) measure(draw func(*Page, Rect) float64, room Rect) float64 {
-	scratch := &Page{lang: a.Language}
-	return draw(scratch, Rect{Left: room.Left, Right: room.Right})
+func measure(draw func(*Page, Rect) float64, room Rect) float64 {
+	return draw(&Page{}, Rect{Left: room.Left, Right: room.Right})
 }
 
 // words writes the reading guide and how sure it is, side by side, and the
 // code, and returns the y under them.
-func (h Handout) words(p *Page, u float64, room Rect, c *code) float64 {
+func (h Handout) words(p *Page, lang *wording.Language, u float64, room Rect, c *code) float64 {
 	side := room
 	if c != nil {
 		side.Right -= c.width(u) + u
@@ -118,7 +118,7 @@ func (h Handout) words(p *Page, u float64, room Rect, c *code) float64 {
 	half := (side.Width() - float64(1.4*u)) / 2
 	left, right := side, side
 	left.Right, right.Left = left.Left+half, right.Right-half
-	bottom := max(p.titled(p.lang.Handout.HowToRead, h.Guide, u, left), p.titled(p.lang.Handout.HowSure, []string{h.Sure}, u, right))
+	bottom := max(titled(p, lang.Handout.HowToRead, h.Guide, u, left), titled(p, lang.Handout.HowSure, []string{h.Sure}, u, right))
 	if c != nil {
 		bottom = max(bottom, c.draw(p, u, Rect{Left: room.Right - c.width(u), Right: room.Right, Top: room.Top}))
 	}
@@ -126,7 +126,7 @@ func (h Handout) words(p *Page, u float64, room Rect, c *code) float64 {
 }
 
 // titled writes sentences under a title and returns the y under them.
-func (p *Page) titled(title string, sentences []string, u float64, room Rect) float64 {
+func titled(p *Page, title string, sentences []string, u float64, room Rect) float64 {
 	y := p.paragraph(FooterText, title, Text{At: room.corner(), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width())
 	for _, s := range sentences {
 		y = p.paragraph(FooterText, s, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Regular, Size: small(u)}, Color: textColor}, room.Width())
@@ -137,6 +137,7 @@ func (p *Page) titled(title string, sentences []string, u float64, room Rect) fl
 // rowBlock is the strips of regions in one or two columns.
 type rowBlock struct {
 	rows    []CalendarRow
+	lang    *wording.Language
 	u       float64
 	height  float64 // of a row
 	head    float64
@@ -147,8 +148,8 @@ type rowBlock struct {
 // MostRows is how many strips of regions a handout holds, in two columns.
 const MostRows = 60
 
-func newRowBlock(rows []CalendarRow, u float64, room Rect) rowBlock {
-	b := rowBlock{rows: rows, u: u, height: 1.12 * u, head: 2.6 * u, columns: 1, all: len(rows)}
+func newRowBlock(rows []CalendarRow, lang *wording.Language, u float64, room Rect) rowBlock {
+	b := rowBlock{rows: rows, lang: lang, u: u, height: 1.12 * u, head: 2.6 * u, columns: 1, all: len(rows)}
 	if len(rows) > 14 {
 		b.columns = 2
 	}
@@ -179,12 +180,12 @@ func (b rowBlock) draw(p *Page, room Rect) float64 {
 	}
 	n := b.perColumn()
 	height := min(1.5*b.height, (room.Height()-b.head)/float64(n))
-	title := p.lang.Handout.EveryRegion
+	title := b.lang.Handout.EveryRegion
 	if b.all > len(b.rows) {
-		title = p.lang.Handout.SomeRegions(len(b.rows), b.all)
+		title = b.lang.Handout.SomeRegions(len(b.rows), b.all)
 	}
 	y := p.paragraph(LegendText, title, Text{At: room.corner(), Font: Font{Face: Bold, Size: small(b.u)}, Color: textColor}, room.Width())
-	statusKey(p, b.u, room, room.Top)
+	statusKey(p, b.lang, b.u, room, room.Top)
 	gap := float64(1.6 * b.u)
 	width := (room.Width() - float64(gap*float64(b.columns-1))) / float64(b.columns)
 	for c := range b.columns {
@@ -197,11 +198,11 @@ func (b rowBlock) draw(p *Page, room Rect) float64 {
 }
 
 // statusKey explains the looks of strips, at the right of a line.
-func statusKey(p *Page, u float64, room Rect, top float64) {
+func statusKey(p *Page, lang *wording.Language, u float64, room Rect, top float64) {
 	font := Font{Face: Regular, Size: max(minText, 0.8*u)}
 	x := room.Right
 	for _, s := range []status.Status{status.CatchingUp, status.OnTime, status.Ahead} {
-		words := p.lang.Status(s)
+		words := lang.Status(s)
 		x -= font.Width(words)
 		p.text(LegendText, Text{At: carto.Pixel{X: x, Y: top + font.Ascent()}, String: words, Font: font, Color: textColor})
 		swatch := float64(1.4 * u)
@@ -227,7 +228,7 @@ func (b rowBlock) column(p *Page, rows []CalendarRow, room Rect, height float64)
 		names = max(names, font.Width(r.Name+r.part()))
 	}
 	names = min(names, 0.36*room.Width())
-	axis := axisOf(b.rows, room.Left+names+float64(0.6*b.u), room.Right)
+	axis := axisOf(b.rows, b.lang, room.Left+names+float64(0.6*b.u), room.Right)
 	top := axis.head(p, b.u, room.Top)
 	axis.ticks(p, b.u, top, top+float64(height*float64(len(rows))))
 	for i, r := range rows {
@@ -240,12 +241,4 @@ func (b rowBlock) column(p *Page, rows []CalendarRow, room Rect, height float64)
 		}
 		axis.strip(p, b.u, r.Calendar, y, height)
 	}
-}
-
-// shortened cuts a text to a width, with dots where something is missing.
-func shortened(text string, font Font, width float64) string {
-	if font.Width(text) <= width {
-		return text
-	}
-	return fitting(text, font, width-font.Width("…")) + "…"
 }

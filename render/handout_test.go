@@ -48,8 +48,8 @@ func TestHandoutFitsItsPage(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%d rows: %v", rows, err)
 			}
-			checkHandout(t, fmt.Sprintf("%d rows", rows), p)
-			checkCautions(t, fmt.Sprintf("%d rows", rows), p)
+			checkHandout(t, fmt.Sprintf("%d rows", rows), p.Page)
+			checkCautions(t, fmt.Sprintf("%d rows", rows), p.Page)
 			strips := 0
 			for _, b := range p.Layout.Boxes {
 				if b.Kind == render.LegendText && (strings.HasPrefix(b.Text, "Region ") || b.Text == "The Gannays") {
@@ -142,8 +142,8 @@ func TestRegionSheetFitsItsPage(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			checkHandout(t, fmt.Sprintf("region %d", region), p)
-			checkCautions(t, fmt.Sprintf("region %d", region), p)
+			checkHandout(t, fmt.Sprintf("region %d", region), p.Page)
+			checkCautions(t, fmt.Sprintf("region %d", region), p.Page)
 			var one, two bytes.Buffer
 			again, err := a.RegionSheet(sheet)
 			if err != nil || p.PNG(&one, 1) != nil || again.PNG(&two, 1) != nil || !bytes.Equal(one.Bytes(), two.Bytes()) {
@@ -169,11 +169,11 @@ func TestRegionSheetOutlinesItsRegion(t *testing.T) {
 	a := must(render.NewAtlas(land, 900))
 	sheet := regionSheetOf(merrow.bandMap(9))
 	sheet.Shape = land.Regions[0].Shape
-	first := pictureOf(t, must(a.RegionSheet(sheet)))
+	first := pictureOf(t, must(a.RegionSheet(sheet)).Page)
 	for name, shape := range map[string]orb.MultiPolygon{"main map": land.Regions[8].Shape, "inset": land.Insets[0].Regions[1].Shape} {
 		sheet.Shape = shape
 		page := must(a.RegionSheet(sheet))
-		other := pictureOf(t, page)
+		other := pictureOf(t, page.Page)
 		vertex := shape[0][0][0]
 		at, ok := page.Spot(grid.LonLat{Lon: vertex[0], Lat: vertex[1]})
 		if !ok {

@@ -242,14 +242,14 @@ func within(box grid.Box) func(orb.MultiPolygon) orb.MultiPolygon {
 }
 
 // inset draws a small map over the main one.
-func (p *Page) inset(i inset, f figure) {
+func (p *Map) inset(i inset, f figure) {
 	p.Layout.Insets = append(p.Layout.Insets, i.box)
 	p.insets = append(p.insets, window{box: i.box, frame: i.scene.frame, view: i.scene.view, ground: i.held})
 	p.Layout.Dropped = append(p.Layout.Dropped, i.scene.dropped...)
 	outline := rectPath(i.box)
 	p.do(func(c Canvas) { c.Fill(outline, paper) })
-	p.ground(i.scene, f)
-	p.over(i.scene)
+	drawGround(p.Page, i.scene, f)
+	drawLines(p.Page, i.scene)
 	u := i.scene.unit
 	p.stroke(outline, Pen{Color: lessColor, Width: max(1, u*0.07)})
 	if i.bar != nil {

@@ -48,7 +48,7 @@ func overFar(m render.BandMap) render.BandMap {
 
 // checkInsets looks at the small maps: all on the page, apart from each other,
 // from land and from every text but their own.
-func checkInsets(t *testing.T, name string, p *render.Page, land []render.Region) {
+func checkInsets(t *testing.T, name string, p *render.Map, land []render.Region) {
 	t.Helper()
 	l := p.Layout
 	for i, box := range l.Insets {
@@ -88,7 +88,7 @@ func TestInsets(t *testing.T) {
 		terr := s.spread()
 		for _, width := range []int{360, 480, 900, 1200, 2400} {
 			a := must(render.NewAtlas(terr, width))
-			for kind, p := range map[string]*render.Page{"bands": must(a.Bands(overFar(s.bandMap(8)))), "status": a.Status(s.frame(4, 8))} {
+			for kind, p := range map[string]*render.Map{"bands": must(a.Bands(overFar(s.bandMap(8)))), "status": a.Status(s.frame(4, 8))} {
 				where := fmt.Sprintf("%s, %s at %d px", name, kind, width)
 				checkLayout(t, where, p.Layout)
 				checkInsets(t, where, p, terr.Regions)
@@ -140,7 +140,7 @@ func TestInsetGround(t *testing.T) {
 	}
 	const n = 8
 	page := must(must(render.NewAtlas(terr, 900)).Bands(overFar(merrow.bandMap(n))))
-	im := picture(t, page, 1)
+	im := picture(t, page.Page, 1)
 	palette := render.NewPalette(n)
 	count := func(box render.Rect, c color.NRGBA) (n int) {
 		for y := int(box.Top); y < int(box.Bottom); y++ {
@@ -174,7 +174,7 @@ func TestSheetWithoutInsets(t *testing.T) {
 
 func TestInsetBytes(t *testing.T) {
 	draw := func() []byte {
-		return encode(t, must(must(render.NewAtlas(merrow.spread(), 900)).Bands(overFar(merrow.bandMap(8)))), 1)
+		return encode(t, must(must(render.NewAtlas(merrow.spread(), 900)).Bands(overFar(merrow.bandMap(8)))).Page, 1)
 	}
 	if !bytes.Equal(draw(), draw()) {
 		t.Error("the same map gives other bytes")

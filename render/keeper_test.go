@@ -81,7 +81,7 @@ func TestKeptPicturesAreTheSame(t *testing.T) {
 		for i, title := range []string{"Soil warm-up", "Soil warm-up", "Another title"} {
 			shown := merrow.bandMap(6)
 			shown.Title, shown.Grey = title, grey
-			want, got := keptFiles(t, must(bare.Bands(shown))), keptFiles(t, must(keeping.Bands(shown)))
+			want, got := keptFiles(t, must(bare.Bands(shown)).Page), keptFiles(t, must(keeping.Bands(shown)).Page)
 			for k := range want {
 				if !bytes.Equal(want[k], got[k]) {
 					t.Errorf("%q, grey %v, format %d: the kept picture differs", title, grey, k)
@@ -165,7 +165,7 @@ func TestKeptSeriesIsTheSame(t *testing.T) {
 		var pages []*render.Page
 		for _, f := range merrow.frames(5) {
 			f.Title = title
-			pages = append(pages, a.Status(f))
+			pages = append(pages, a.Status(f).Page)
 		}
 		s := must(render.NewSeries(pages, 1))
 		for i := range pages {

@@ -144,8 +144,8 @@ func greekPages(t *testing.T, l *wording.Language) map[string]*render.Page {
 		chart.Points[i].Name = greeked(chart.Points[i].Name)
 	}
 	return map[string]*render.Page{
-		"bands": must(a.Bands(m)), "vast inset": must(must(render.NewAtlas(vast, 900)).Bands(m)), "week": a.Status(frames[0]), "sheet": a.Sheet(m.Caption, frames), "values": must(a.Values(values)),
-		"handout": must(a.Handout(h)), "shorter handout": must(a.Handout(fewer)), "region": must(a.RegionSheet(sheet)), "chart": must(chart.Page(900)),
+		"bands": must(a.Bands(m)).Page, "vast inset": must(must(render.NewAtlas(vast, 900)).Bands(m)).Page, "week": a.Status(frames[0]).Page, "sheet": a.Sheet(m.Caption, frames), "values": must(a.Values(values)).Page,
+		"handout": must(a.Handout(h)).Page, "shorter handout": must(a.Handout(fewer)).Page, "region": must(a.RegionSheet(sheet)).Page, "chart": must(chart.Page(900)),
 		"stacked chart": must(stackedChart(l).Page(900)),
 	}
 }

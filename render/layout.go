@@ -36,6 +36,3 @@ const (
 	NorthLabel // the N of an arrow, on maps where north is not up
 	InsetText  // title and scale of an inset, in its box
 )
-
-// minText is the smallest text in layout pixels.
-const minText = 11

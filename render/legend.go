@@ -151,25 +151,17 @@ func (l legend) bars(p *Page, u, width float64, room Rect) float64 {
 		if font.Width(label) > width-float64(0.25*u) { // rather "Mar 26–" over "Apr 1" than "Mar 26–Apr" over "1"
 			label = strings.Replace(label, "–", "–\n", 1)
 		}
-		end = max(end, p.centred(label, font, Rect{Left: left, Right: left + width, Top: bottom}, u))
+		end = max(end, centred(p, label, font, Rect{Left: left, Right: left + width, Top: bottom}, u))
 	}
 	return end
 }
 
 // centred writes a wrapped label in the middle of a column and returns the y
 // under it.
-func (p *Page) centred(label string, font Font, room Rect, u float64) float64 {
+func centred(p *Page, label string, font Font, room Rect, u float64) float64 {
 	return p.paragraph(LegendText, label, Text{
 		At: carto.Pixel{X: room.Center().X, Y: room.Top}, Anchor: Middle, Font: font, Color: textColor,
 	}, room.Width()-float64(0.25*u))
-}
-
-// swatch draws a sample of a look with a thin outline.
-func (p *Page) swatch(r Rect, l look, u float64) {
-	p.legend = append(p.legend, l.tone)
-	path := rectPath(r)
-	p.fill(path, l, u)
-	p.stroke(path, Pen{Color: borderInk, Width: max(0.7, 0.05*u)})
 }
 
 // list writes the entries for other ground under each other and returns the y

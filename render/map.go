@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"image"
 
 	"github.com/paulmach/orb"
 
@@ -49,16 +48,6 @@ type Place struct {
 	Name string
 	At   grid.LonLat
 	Rank int
-}
-
-// Caption holds the words around a map. Empty ones take no room. Each is
-// wrapped to the width; a line break in one stays.
-type Caption struct {
-	Title    string
-	Subtitle string       // such as "Typical week when soil at 4 in reaches 55 °F, warming"
-	Source   string       // data, credit and period
-	Cautions []string     // one paragraph each
-	Logo     *image.NRGBA // beside the title, small; nil for none. It must not change
 }
 
 // BandMap is a shaded map of the weeks in which something happens.

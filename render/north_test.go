@@ -24,7 +24,7 @@ func ringAround(west, east, south, north float64) orb.MultiPolygon {
 
 // Only maps on which north slants by more than twenty degrees have arrows.
 func TestNorthOnlyWhereItHelps(t *testing.T) {
-	count := func(terr render.Territory) (n int, p *render.Page) {
+	count := func(terr render.Territory) (n int, p *render.Map) {
 		p = must(must(render.NewAtlas(terr, 900)).Bands(render.BandMap{}))
 		checkLayout(t, "north", p.Layout)
 		for _, b := range p.Layout.Boxes {

@@ -2,27 +2,29 @@ package render
 
 import (
 	"image/color"
-	"math"
 
-	"weekband/grid"
 	"weekband/render/carto"
-	"weekband/render/wording"
 )
 
-// Page is a finished page: what to draw, in order, and where it stands.
+// Page is a finished page: what to draw, in order, and where it stands. The
+// zero value is an empty page without extent, on which words can be measured.
 type Page struct {
 	Layout Layout
-	lang   *wording.Language
 	grey   bool
 	legend []color.NRGBA // its colours
-	view   view
-	insets []window
-	colors int // of its pictures, 0 for the usual number
+	colors int           // of its pictures, 0 for the usual number
 	steps  []func(Canvas)
 
 	title  int     // how many of the steps draw the title; 0: none is apart
 	head   float64 // where what they draw ends, from the top
 	keeper Keeper  // of finished pictures, nil for none
+}
+
+// newPage returns a page with nothing on it, of a size in layout pixels, in
+// grey or colour. A height not known yet may be set in its Layout later.
+// Finished pictures go through the keeper, unless it is nil.
+func newPage(width, height float64, grey bool, k Keeper) *Page {
+	return &Page{Layout: Layout{Width: width, Height: height}, grey: grey, keeper: k}
 }
 
 // Draw draws the page on a canvas of its size.
@@ -39,25 +41,40 @@ func (p *Page) draw(c Canvas, steps []func(Canvas)) {
 	}
 }
 
-// Pixel returns where a position stands on the page, in layout pixels; it may
-// lie outside the frame, and is never in an inset. A Sheet, which holds many maps, and a chart have no
-// such places; they panic.
-func (p *Page) Pixel(at grid.LonLat) carto.Pixel {
-	return p.view.screen.Pixel(p.view.projection.Forward(at))
-}
-
+// do adds a step to what is drawn.
 func (p *Page) do(step func(Canvas)) { p.steps = append(p.steps, step) }
 
+// elsewhere runs add; the steps that it adds are drawn shifted by a distance in
+// layout pixels.
+func (p *Page) elsewhere(by carto.Pixel, add func()) {
+	first := len(p.steps)
+	add()
+	steps := p.steps[first:]
+	p.steps = append(p.steps[:first:first], func(c Canvas) {
+		c = shiftedBy(c, by)
+		for _, step := range steps {
+			step(c)
+		}
+	})
+}
+
+// fill paints a path as a look says, at a unit of that many pixels.
 func (p *Page) fill(path *Path, l look, unit float64) {
 	p.do(func(c Canvas) { l.paint(c, path, unit) })
 }
 
+// stroke draws along a path.
 func (p *Page) stroke(path *Path, pen Pen) { p.do(func(c Canvas) { c.Stroke(path, pen) }) }
 
 // text writes a line and notes its place.
 func (p *Page) text(kind Kind, t Text) {
-	p.Layout.Boxes = append(p.Layout.Boxes, Box{Kind: kind, Text: t.String, Rect: t.Bounds()})
+	p.note(kind, t)
 	p.do(func(c Canvas) { c.Text(t) })
+}
+
+// note notes the place of a line that another step writes.
+func (p *Page) note(kind Kind, t Text) {
+	p.Layout.Boxes = append(p.Layout.Boxes, Box{Kind: kind, Text: t.String, Rect: t.Bounds()})
 }
 
 // paragraph writes wrapped lines from a top left corner and returns the y
@@ -74,13 +91,37 @@ func (p *Page) paragraph(kind Kind, text string, t Text, width float64) float64 
 	return y
 }
 
-// unitOf returns the size of body text for a page width: 13 px at 900, 18 at
-// 1600, 23 at 2400. Print at full width keeps it readable, and no text made
-// from it falls under minText. It is rounded, because powers differ from
-// machine to machine in their last bits, and with them where words stand.
-func unitOf(width float64) float64 {
-	return max(minText, float64(float32(13*math.Pow(width/900, 0.6))))
+// lines writes lines from a top left corner and returns the y under them.
+func (p *Page) lines(kind Kind, lines []string, t Text) float64 {
+	y := t.At.Y
+	for _, line := range lines {
+		at := t
+		at.String, at.At.Y = line, y+t.Font.Ascent()
+		p.text(kind, at)
+		y += t.Font.Line()
+	}
+	return y
 }
 
-// small is the size of the least text on the page.
-func small(unit float64) float64 { return max(minText, unit*0.85) }
+// swatch draws a sample of a look with a thin outline at a unit of u pixels. Its
+// tone then stays what it is in pictures of few colours.
+func (p *Page) swatch(r Rect, l look, u float64) {
+	p.legend = append(p.legend, l.tone)
+	path := rectPath(r)
+	p.fill(path, l, u)
+	p.stroke(path, Pen{Color: borderInk, Width: max(0.7, 0.05*u)})
+}
+
+// fewColors makes the page's pictures have at most so many colours, 1 to 256,
+// unless that moves one of them too far.
+func (p *Page) fewColors(most int) { p.colors = most }
+
+// endHead says that the steps so far are the page's head, which pages with
+// another title do not share, at a unit of u pixels, and that what follows
+// begins at y, which header returned. A page with a logo has no head: its
+// colours are the picture's too.
+func (p *Page) endHead(y, u float64) {
+	if p.Layout.Logo == (Rect{}) {
+		p.head, p.title = y-headGap*u/2, len(p.steps)
+	}
+}

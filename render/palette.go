@@ -1,8 +1,6 @@
 package render
 
-import (
-	"image/color"
-)
+import "image/color"
 
 // Palette holds one colour per class, from the earliest to the latest.
 type Palette []color.NRGBA

@@ -60,3 +60,42 @@ func fitting(word string, f Font, width float64) string {
 	}
 	return word[:end]
 }
+
+// fittingLines wraps text at the largest size that fits a room, from most to
+// least; at least it takes as many lines as there is room for and ends in an
+// ellipsis.
+func fittingLines(text string, face Typeface, most, least float64, room Rect) (Font, []string) {
+	for size := most; ; size = max(least, size*0.95) {
+		font := Font{Face: face, Size: size}
+		lines := wrap(text, font, room.Width())
+		if float64(len(lines))*font.Line() <= room.Height() && longestWord(text, font) <= room.Width() {
+			return font, lines
+		}
+		if size > least {
+			continue
+		}
+		n := max(1, int(room.Height()/font.Line()))
+		if len(lines) > n {
+			lines = append(lines[:n-1:n-1], shortened(strings.Join(lines[n-1:], " "), font, room.Width()))
+		}
+		return font, lines
+	}
+}
+
+// longestWord returns the width of the longest part of a text that wrapping
+// keeps on a line.
+func longestWord(text string, f Font) float64 {
+	most := 0.0
+	for _, piece := range pieces(strings.ReplaceAll(text, "\n", " ")) {
+		most = max(most, f.Width(strings.TrimRight(piece, " ")))
+	}
+	return most
+}
+
+// shortened cuts a text to a width, with dots where something is missing.
+func shortened(text string, font Font, width float64) string {
+	if font.Width(text) <= width {
+		return text
+	}
+	return fitting(text, font, width-font.Width("…")) + "…"
+}

@@ -1,8 +1,6 @@
 package render
 
-import (
-	"weekband/render/carto"
-)
+import "weekband/render/carto"
 
 // Path is a set of lines in layout pixels. The zero value is empty.
 type Path struct {

@@ -106,7 +106,7 @@ func TestPDFLetters(t *testing.T) {
 	m.Title = "AVATAR To We. Yaw – Saint-Éloi, Île, hôtel"
 	m.Subtitle = "↑ up → on 55 °F ≥ 12.8 °C “quoted” (brackets) \\ back"
 	p := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(m))
-	text := string(oracle.Run(t, nil, "pdftotext", written(t, "page.pdf", pdfOf(t, p, render.Letter)), "-"))
+	text := string(oracle.Run(t, nil, "pdftotext", written(t, "page.pdf", pdfOf(t, p.Page, render.Letter)), "-"))
 	for _, want := range append(strings.Fields(m.Title+" "+m.Subtitle), m.Title, m.Subtitle, "Čerstvá Lhota", "Ångermoor") {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not found in\n%s", want, text[:min(len(text), 400)])

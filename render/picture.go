@@ -30,15 +30,6 @@ type stripe struct {
 	sum    uint32 // Adler-32 of what is packed
 }
 
-// endHead says that the steps so far are the page's head, and that it reaches
-// down to y: nothing that follows lies above. A page with a logo has no head:
-// its colours are the picture's too.
-func (p *Page) endHead(y float64) {
-	if p.Layout.Logo == (Rect{}) {
-		p.head, p.title = y, len(p.steps)
-	}
-}
-
 // size returns the size of the page in image pixels, and which row is the
 // first of the body.
 func (p *Page) size(scale float64) (size image.Point, split int) {

@@ -40,7 +40,7 @@ func picture(t testing.TB, p *render.Page, scale float64) image.Image {
 }
 
 // ground returns the colour at a place of the bent square.
-func (s island) ground(p *render.Page, im image.Image, scale, u, v float64) color.NRGBA {
+func (s island) ground(p *render.Map, im image.Image, scale, u, v float64) color.NRGBA {
 	at := s.at(u, v)
 	px := p.Pixel(grid.LonLat{Lon: at[0], Lat: at[1]})
 	return color.NRGBAModel.Convert(im.At(int(px.X*scale), int(px.Y*scale))).(color.NRGBA)
@@ -60,7 +60,7 @@ func TestBandsHaveTheirColours(t *testing.T) {
 	page := must(a.Bands(merrow.bandMap(n)))
 	palette := render.NewPalette(n)
 	for _, scale := range []float64{1, 2} {
-		im := picture(t, page, scale)
+		im := picture(t, page.Page, scale)
 		for i := range n {
 			v := alwaysTo + (1-alwaysTo)*(float64(i)+0.5)/n
 			for _, u := range []float64{0.08, 0.4, 0.6, 0.93} {
@@ -82,7 +82,7 @@ func TestUndatedGround(t *testing.T) {
 	a := must(render.NewAtlas(merrow.silent(), 900))
 	const n = 8
 	page := must(a.Bands(merrow.bandMap(n)))
-	im := picture(t, page, 2)
+	im := picture(t, page.Page, 2)
 	count := func(u, v, du, dv float64) (colours map[color.NRGBA]int, darkest uint8) {
 		colours, darkest = map[color.NRGBA]int{}, 255
 		for i := range 60 {
@@ -124,7 +124,7 @@ func TestNothingOverWater(t *testing.T) {
 	terr.Borders, terr.Coast = []orb.LineString{}, []orb.LineString{} // no line takes land
 	a := must(render.NewAtlas(terr, 900))
 	page := must(a.Bands(m))
-	im := picture(t, page, 1)
+	im := picture(t, page.Page, 1)
 	tone := render.NewPalette(1)[0]
 	land := 0
 	for y := range im.Bounds().Dy() {
@@ -158,7 +158,7 @@ func TestExtentCutsTheMap(t *testing.T) {
 	a := must(render.NewAtlas(terr, 600))
 	page := must(a.Bands(merrow.bandMap(8)))
 	checkLayout(t, "part of the island", page.Layout)
-	im := picture(t, page, 1)
+	im := picture(t, page.Page, 1)
 	f := page.Layout.Frame
 	for y := int(f.Top); y < int(f.Bottom); y++ {
 		for _, x := range []float64{f.Left - 4, f.Right + 4} {
@@ -179,7 +179,7 @@ func TestNoSeams(t *testing.T) {
 	m.Bands[0].Shape = orb.MultiPolygon{{merrow.stripe(0, 0.5)}}
 	m.Bands[1].Shape = orb.MultiPolygon{{merrow.stripe(0.5, 1)}}
 	page := must(a.Bands(m))
-	im := picture(t, page, 1)
+	im := picture(t, page.Page, 1)
 	palette := render.NewPalette(2)
 	lightest := max(palette[0].B, palette[1].B) + 12
 	for i := range 600 {
@@ -196,19 +196,19 @@ func TestNoSeams(t *testing.T) {
 // The same map gives the same bytes, again and from many goroutines.
 func TestSameBytes(t *testing.T) {
 	a := must(render.NewAtlas(merrow.territory(), 900))
-	want := encode(t, must(a.Bands(merrow.bandMap(8))), 1)
+	want := encode(t, must(a.Bands(merrow.bandMap(8))).Page, 1)
 	var wg sync.WaitGroup
 	for range 6 {
 		wg.Go(func() {
 			other := a
-			if got := encode(t, must(other.Bands(merrow.bandMap(8))), 1); !bytes.Equal(got, want) {
+			if got := encode(t, must(other.Bands(merrow.bandMap(8))).Page, 1); !bytes.Equal(got, want) {
 				t.Error("the same map gives other bytes")
 			}
 		})
 	}
 	wg.Wait()
 	b := must(render.NewAtlas(merrow.territory(), 900))
-	if got := encode(t, must(b.Bands(merrow.bandMap(8))), 1); !bytes.Equal(got, want) {
+	if got := encode(t, must(b.Bands(merrow.bandMap(8))).Page, 1); !bytes.Equal(got, want) {
 		t.Error("a second atlas gives other bytes")
 	}
 }
@@ -218,7 +218,7 @@ func TestGreyIsGrey(t *testing.T) {
 	a := must(render.NewAtlas(merrow.territory(), 900))
 	m := merrow.bandMap(12)
 	m.Grey = true
-	im := picture(t, must(a.Bands(m)), 1)
+	im := picture(t, must(a.Bands(m)).Page, 1)
 	for y := range im.Bounds().Dy() {
 		for x := range im.Bounds().Dx() {
 			if c := color.NRGBAModel.Convert(im.At(x, y)).(color.NRGBA); c.R != c.G || c.G != c.B {

@@ -107,7 +107,7 @@ func TestDiffCanFail(t *testing.T) {
 	if labels < 8 {
 		t.Errorf("only %d names on the map", labels)
 	}
-	shade := merrow.ground(page, right, 1, 0.35, 0.75)
+	shade := merrow.ground(must(must(render.NewAtlas(merrow.territory(), goldenWidth)).Bands(merrow.bandMap(8))), right, 1, 0.35, 0.75)
 	for off, same := range map[uint8]bool{areaSlack: true, 12: false} {
 		tinted := opaque(right)
 		for i := 0; i < len(tinted.Pix); i += 4 {

@@ -28,20 +28,20 @@ func readPages() map[string]*render.Page {
 		for _, rows := range []int{9, 60} {
 			atlas, handout := handoutOf(i, rows)
 			handout.Map.Grey = rows == 60
-			pages[fmt.Sprintf("handout of %v, %d rows", i, rows)] = must(atlas.Handout(handout))
+			pages[fmt.Sprintf("handout of %v, %d rows", i, rows)] = must(atlas.Handout(handout)).Page
 		}
 		wide := must(render.NewAtlas(i.territory(), 1200))
-		pages[fmt.Sprintf("values of %v", i)] = must(wide.Values(i.valueMap(7, false)))
-		pages[fmt.Sprintf("frame of %v", i)] = wide.Status(i.frame(4, 9))
+		pages[fmt.Sprintf("values of %v", i)] = must(wide.Values(i.valueMap(7, false))).Page
+		pages[fmt.Sprintf("frame of %v", i)] = wide.Status(i.frame(4, 9)).Page
 	}
 	chart := agreement(40, 60, 130, 8)
 	chart.Grey = true
 	pages["grey chart"] = must(chart.Page(900))
 	sheet := merrow.regionSheet()
 	sheet.Grey = true
-	pages["grey region sheet"] = must(must(render.NewAtlas(merrow.territory(), 900)).RegionSheet(sheet))
+	pages["grey region sheet"] = must(must(render.NewAtlas(merrow.territory(), 900)).RegionSheet(sheet)).Page
 	inland := must(render.NewAtlas(box(), 480))
-	pages["inland"] = must(inland.Bands(merrow.bandMap(8)))
+	pages["inland"] = must(inland.Bands(merrow.bandMap(8))).Page
 	return pages
 }
 

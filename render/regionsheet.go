@@ -34,7 +34,7 @@ type Fact struct {
 // RegionSheet returns the page of a region's handout, 900 by 1200 layout
 // pixels. It returns an error when the atlas has another width, the region has
 // no shape, or the soil has not 365 days.
-func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
+func (a *Atlas) RegionSheet(s RegionSheet) (*Map, error) {
 	switch {
 	case a.width != handoutWidth:
 		return nil, fmt.Errorf("render: a handout on an atlas %g px wide; want %d", a.width, handoutWidth)
@@ -53,40 +53,40 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Page, error) {
 	room := Rect{Left: margin, Right: handoutWidth - margin, Top: margin, Bottom: handoutHeight - margin}
 	room.Top = p.header(s.Caption, u, room)
 	words := Handout{Guide: s.Guide, Sure: s.Sure}
-	foot := a.measure(func(q *Page, r Rect) float64 {
-		return q.footer(s.Caption, a.Language.Map.Projection(a.Projection), u, r)
+	foot := measure(func(q *Page, r Rect) float64 {
+		return footer(q, s.Caption, a.Language.Map.Projection(a.Projection), u, r)
 	}, room)
-	height := a.measure(func(q *Page, r Rect) float64 { return words.words(q, u, r, code) }, room)
+	height := measure(func(q *Page, r Rect) float64 { return words.words(q, a.Language, u, r, code) }, room)
 
 	left, right := room, room
 	left.Right = room.Left + float64(0.52*room.Width())
 	right.Left = left.Right + float64(1.4*u)
 	aspect := max(0.45, min(1.1, a.bounds.Height()/a.bounds.Width()))
 	left.Bottom = math.Round(left.Top + float64(left.Width()*aspect))
-	bottom := max(a.locate(p, s, left), facts(p, s.Facts, u, right))
+	bottom := max(a.locate(p, s, left), facts(p.Page, s.Facts, u, right))
 
 	chart := Rect{Left: room.Left, Right: room.Right, Top: bottom + float64(1.2*u), Bottom: room.Bottom - foot - height - float64(2.2*u)}
 	chart.Top = p.paragraph(LegendText, s.Chart, Text{At: chart.corner(), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, chart.Width())
-	statusKey(p, u, chart, chart.Top-Font{Size: small(u)}.Line())
+	statusKey(p.Page, a.Language, u, chart, chart.Top-Font{Size: small(u)}.Line())
 	chart.Bottom = min(chart.Bottom, chart.Top+float64(0.66*chart.Width()))
 	if chart.Height() < 0.2*chart.Width() {
 		return nil, errors.New("render: the words of the handout leave no room for its chart; shorten title or credits")
 	}
-	newSoilChart(s.Soil, u, chart).draw(p)
-	words.words(p, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - height - float64(0.8*u)}, code)
-	p.footer(s.Caption, a.Language.Map.Projection(a.Projection), u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
+	newSoilChart(s.Soil, a.Language, u, chart).draw(p.Page)
+	words.words(p.Page, a.Language, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - height - float64(0.8*u)}, code)
+	footer(p.Page, s.Caption, a.Language.Map.Projection(a.Projection), u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
 	return p, nil
 }
 
 // locate draws the territory and its insets without names, and the region in
 // it, and returns the y under them.
-func (a *Atlas) locate(p *Page, s RegionSheet, frame Rect) float64 {
+func (a *Atlas) locate(p *Map, s RegionSheet, frame Rect) float64 {
 	f := s.Map.figure(a.Language)
 	f.relief = false // too small to show it
 	scene := a.scene(sceneKey{frame: frame, unit: a.unit * 0.8, plain: true})
 	p.Layout.Frame, p.view = frame, scene.view
-	p.ground(scene, f)
-	p.over(scene)
+	drawGround(p.Page, scene, f)
+	drawLines(p.Page, scene)
 	for _, i := range scene.insets {
 		p.inset(i, f)
 	}

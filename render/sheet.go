@@ -19,15 +19,15 @@ const sheetType = 1.2
 func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
 	u := a.unit * sheetType
 	margin := math.Round(1.5 * a.unit)
-	p := a.blank(a.width, 0, len(frames) > 0 && frames[0].Grey)
+	p := a.blank(a.width, 0, len(frames) > 0 && frames[0].Grey).Page
 	room := Rect{Left: margin, Right: a.width - margin, Top: margin}
 	room.Top = p.header(caption, u, room)
-	p.endHead(room.Top - headGap*u/2)
+	p.endHead(room.Top, u)
 	key := sheetLegend(frames, a.Language)
 	y := a.tiles(p, frames, room)
 	p.Layout.Frame = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}
 	y = key.strip(p, u, Rect{Left: margin, Top: y + float64(0.6*u), Right: a.width - margin}) + float64(0.7*u)
-	y = p.footer(a.withoutInsets(caption), a.Language.Map.Projection(a.Projection), u, Rect{Left: margin, Top: y, Right: a.width - margin})
+	y = footer(p, a.withoutInsets(caption), a.Language.Map.Projection(a.Projection), u, Rect{Left: margin, Top: y, Right: a.width - margin})
 	p.Layout.Height = math.Ceil(y + float64(margin*0.7))
 	return p
 }
@@ -47,7 +47,7 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 		left := room.Left + float64(float64(i%columns)*(width+gap))
 		top := room.Top + float64(float64(i/columns)*step)
 		p.text(WeekLabel, Text{At: carto.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: textColor})
-		p.tile(a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}), m.figure(a.Language), carto.Pixel{X: left, Y: top + line})
+		tile(p, a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}), m.figure(a.Language), carto.Pixel{X: left, Y: top + line})
 	}
 	rows := (len(frames) + columns - 1) / columns
 	return room.Top + float64(float64(rows)*step)
@@ -55,16 +55,10 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 
 // tile draws a map without names whose scene stands at the page's corner at
 // another place.
-func (p *Page) tile(s *scene, f figure, at carto.Pixel) {
-	first := len(p.steps)
-	p.ground(s, f)
-	p.over(s)
-	steps := p.steps[first:]
-	p.steps = append(p.steps[:first:first], func(c Canvas) {
-		c = shiftedBy(c, at)
-		for _, step := range steps {
-			step(c)
-		}
+func tile(p *Page, s *scene, f figure, at carto.Pixel) {
+	p.elsewhere(at, func() {
+		drawGround(p, s, f)
+		drawLines(p, s)
 	})
 }
 

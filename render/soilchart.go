@@ -10,6 +10,7 @@ import (
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/render/carto"
+	"weekband/render/wording"
 )
 
 // SoilYear is the typical year of soil at a place, for a chart.
@@ -31,7 +32,7 @@ type soilChart struct {
 
 // newSoilChart lays the axes out in a room: °F at the left, °C at the right,
 // months below.
-func newSoilChart(y SoilYear, u float64, room Rect) soilChart {
+func newSoilChart(y SoilYear, lang *wording.Language, u float64, room Rect) soilChart {
 	c := soilChart{SoilYear: y, u: u, low: math.Inf(1), high: math.Inf(-1)}
 	for _, t := range y.Days {
 		c.low, c.high = min(c.low, t), max(c.high, t)
@@ -40,7 +41,7 @@ func newSoilChart(y SoilYear, u float64, room Rect) soilChart {
 	c.low, c.high = 5*math.Floor((c.low-spread)/5), 5*math.Ceil((c.high+spread)/5)
 	gutter := float64(2.6 * u)
 	c.frame = Rect{Left: room.Left + gutter, Right: room.Right - gutter, Top: room.Top + float64(1.4*u), Bottom: room.Bottom - float64(3.2*u)}
-	c.yearAxis = yearAxis{left: c.frame.Left, right: c.frame.Right, from: 1, to: 1 + season.YearDays}
+	c.yearAxis = yearAxis{lang: lang, left: c.frame.Left, right: c.frame.Right, from: 1, to: 1 + season.YearDays}
 	return c
 }
 

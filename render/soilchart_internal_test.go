@@ -7,20 +7,21 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/grid/units"
+	"weekband/render/wording"
 )
 
 // The strips of a calendar lie where its days are: measured on the page by
 // the months above them.
 func TestStripsLieOnTheirDays(t *testing.T) {
 	rows := []CalendarRow{{Calendar: status.Calendar{AheadFrom: -20, OntimeFrom: 10, OntimeTo: 40, CatchupTo: 80}}}
-	a := axisOf(rows, 100, 500)
+	a := axisOf(rows, wording.English(), 100, 500)
 	if a.from != season.Date(12, 1)-365 || a.to != season.Date(4, 1) {
 		t.Errorf("axis from %v to %v, want 1 December to 1 April", float64(a.from), float64(a.to))
 	}
 	if got := a.spans(-20, 10); len(got) != 1 || math.Abs(got[0][0]-a.x(-20)) > 1e-9 || math.Abs(got[0][1]-a.x(10)) > 1e-9 {
 		t.Errorf("spans %v", got)
 	}
-	year := axisOf(append(rows, CalendarRow{Calendar: status.Calendar{AheadFrom: 200, OntimeFrom: 220, OntimeTo: 240, CatchupTo: 330}}), 0, 365)
+	year := axisOf(append(rows, CalendarRow{Calendar: status.Calendar{AheadFrom: 200, OntimeFrom: 220, OntimeTo: 240, CatchupTo: 330}}), wording.English(), 0, 365)
 	if year.from != 1 || year.to != 366 {
 		t.Errorf("axis of a whole year from %v to %v", year.from, year.to)
 	}
@@ -36,7 +37,7 @@ func TestSoilChartScales(t *testing.T) {
 	for i := range days {
 		days[i] = 0.1 * float64(i)
 	}
-	c := newSoilChart(SoilYear{Days: days, Threshold: 20, Calendar: status.Calendar{OntimeTo: 201}}, 13, Rect{Right: 800, Bottom: 400})
+	c := newSoilChart(SoilYear{Days: days, Threshold: 20, Calendar: status.Calendar{OntimeTo: 201}}, wording.English(), 13, Rect{Right: 800, Bottom: 400})
 	if got := c.at(201); math.Abs(got-20) > 1e-9 {
 		t.Errorf("the curve is at %v °C on its crossing day", got)
 	}

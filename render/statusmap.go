@@ -9,7 +9,7 @@ import (
 
 // Status returns the page of one frame of a series. All frames of an atlas
 // with the same caption stand alike.
-func (a *Atlas) Status(m StatusMap) *Page { return a.compose(m.figure(a.Language)) }
+func (a *Atlas) Status(m StatusMap) *Map { return a.compose(m.figure(a.Language)) }
 
 func (m StatusMap) figure(lang *wording.Language) figure {
 	f := figure{caption: m.Caption, week: m.Week, grey: m.Grey, legend: statusLegend(lang)}

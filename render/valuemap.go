@@ -30,7 +30,7 @@ type ValueClass struct {
 
 // Values returns the page of a map of a quantity. It returns an error when the
 // classes do not rise, or when a diverging map has no middle one.
-func (a *Atlas) Values(m ValueMap) (*Page, error) {
+func (a *Atlas) Values(m ValueMap) (*Map, error) {
 	if err := m.check(); err != nil {
 		return nil, err
 	}

@@ -97,7 +97,7 @@ func TestValuesHaveTheirColours(t *testing.T) {
 			palette = render.NewChanges(n)
 		}
 		page := must(a.Values(merrow.valueMap(n, diverging)))
-		im := picture(t, page, 2)
+		im := picture(t, page.Page, 2)
 		for i := range n {
 			v := alwaysTo + (1-alwaysTo)*(float64(i)+0.5)/n
 			for _, u := range []float64{0.08, 0.6, 0.93} {
@@ -119,7 +119,7 @@ func TestOneScale(t *testing.T) {
 	for _, grey := range []bool{false, true} {
 		whole.Grey, part.Grey = grey, grey
 		first, second := must(a.Bands(whole)), must(a.Bands(part))
-		one, two := picture(t, first, 2), picture(t, second, 2)
+		one, two := picture(t, first.Page, 2), picture(t, second.Page, 2)
 		for i := 2; i < 7; i++ {
 			v := alwaysTo + (1-alwaysTo)*(float64(i)+0.5)/10
 			v = edge(v)[int(0.6*60)][1]
@@ -141,7 +141,7 @@ func TestValueMapIsReproducible(t *testing.T) {
 			m := merrow.valueMap(5, true)
 			m.Grey = grey
 			a := must(render.NewAtlas(merrow.territory(), 600))
-			got := encode(t, must(a.Values(m)), 1)
+			got := encode(t, must(a.Values(m)).Page, 1)
 			if first != nil && !bytes.Equal(first, got) {
 				t.Errorf("grey %v: the same map gives other bytes", grey)
 			}

@@ -30,7 +30,7 @@ func vectorPages(t testing.TB) map[string]*render.Page {
 		weeks = append(weeks, merrow.frame(i, 6))
 	}
 	return map[string]*render.Page{
-		"bands": must(wide.Bands(merrow.bandMap(8))), "grey": must(wide.Bands(grey)), "tall": must(tall.Bands(skerry.bandMap(6))),
+		"bands": must(wide.Bands(merrow.bandMap(8))).Page, "grey": must(wide.Bands(grey)).Page, "tall": must(tall.Bands(skerry.bandMap(6))).Page,
 		"chart": must(chart.Page(900)), "grey chart": must(greyChart.Page(900)), "sheet": wide.Sheet(merrow.bandMap(2).Caption, weeks),
 	}
 }

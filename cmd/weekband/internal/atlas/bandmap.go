@@ -168,7 +168,7 @@ func (s *studio) greyPicture(m render.BandMap, name string) (site.Picture, error
 	if err != nil {
 		return site.Picture{}, err
 	}
-	return s.savePrint(page, name)
+	return s.savePrint(page.Page, name)
 }
 
 // screenPicture draws a map for the pages, and tells what it shows where.
@@ -177,7 +177,7 @@ func (s *studio) screenPicture(atlas *render.Atlas, m render.BandMap, name strin
 	if err != nil {
 		return site.Picture{}, render.Sight{}, err
 	}
-	picture, err := s.saveScreen(page, name)
+	picture, err := s.saveScreen(page.Page, name)
 	return picture, page.Sight(), err
 }
 

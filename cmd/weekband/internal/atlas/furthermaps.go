@@ -119,7 +119,7 @@ func (s *studio) yearMap(d tracing.Window, kind recipe.Map, typical render.BandM
 	if err != nil {
 		return site.Map{}, err
 	}
-	return s.finish(page, furtherFile(d.Field.Window.ID, kind), t, t.alt(d.Field, weekRange(s.lang, days)))
+	return s.finish(page.Page, furtherFile(d.Field.Window.ID, kind), t, t.alt(d.Field, weekRange(s.lang, days)))
 }
 
 // days draws a number of days.
@@ -157,7 +157,7 @@ func (s *studio) valueMap(d tracing.Window, r *grid.Raster[float32], list []clas
 	if err != nil {
 		return site.Map{}, err
 	}
-	return s.finish(page, file, t, t.alt(d.Field, valueRange(r, t.unit)))
+	return s.finish(page.Page, file, t, t.alt(d.Field, valueRange(r, t.unit)))
 }
 
 // finish saves the page of one further map.

@@ -21,7 +21,7 @@ func (s *studio) handouts(ctx context.Context, f *weeks.Field, m render.BandMap,
 		return nil, err
 	}
 	what := render.Description{Title: s.lang.Sentences.HandoutTitle(f.Window.Title), Desc: m.Subtitle, Lang: s.lang.Tag}
-	if err := s.sheetOfPaper(page, HandoutFile(f.Window.ID), what); err != nil {
+	if err := s.sheetOfPaper(page.Page, HandoutFile(f.Window.ID), what); err != nil {
 		return nil, err
 	}
 	return s.regionSheets(ctx, f, m, rows)

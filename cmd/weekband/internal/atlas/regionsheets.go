@@ -38,7 +38,7 @@ func (s *studio) regionSheets(ctx context.Context, f *weeks.Field, m render.Band
 			return fmt.Errorf("handout of %s: %w", rows[i].Name, err)
 		}
 		what := render.Description{Title: s.lang.Sentences.Titled(rows[i].Name, f.Window.Title), Desc: m.Subtitle, Lang: s.lang.Tag}
-		return s.sheetOfPaper(page, name, what)
+		return s.sheetOfPaper(page.Page, name, what)
 	})
 }
 

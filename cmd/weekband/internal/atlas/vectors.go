@@ -27,7 +27,7 @@ func (s *studio) mainPicture(f *weeks.Field, m render.BandMap, rows []report.Row
 		Lang:  s.lang.Tag,
 	}
 	err = abreast.AtOnce(
-		func() (err error) { picture, err = s.savePrint(page, mapFile(id)); return err },
+		func() (err error) { picture, err = s.savePrint(page.Page, mapFile(id)); return err },
 		func() error { return s.encode(VectorFile(id), func(w io.Writer) error { return page.SVG(w, d) }) },
 		func() error {
 			return s.encode(PrintFile(id), func(w io.Writer) error { return page.PDF(w, s.recipe.Paper, d) })

@@ -41,7 +41,7 @@ func (s *studio) weeks(ctx context.Context, d tracing.Window, without []render.U
 	pages := make([]*render.Page, len(frames))
 	err := abreast.InTurn(ctx, len(frames), func(i int) (err error) {
 		if out.maps[i], err = s.statusMap(d, own, wide, frames[i], without); err == nil {
-			pages[i] = s.frames.Status(out.maps[i])
+			pages[i] = s.frames.Status(out.maps[i]).Page
 		}
 		return err
 	})

@@ -145,5 +145,5 @@ func printShift(root *os.Root, maps *render.Atlas, m render.ValueMap, name strin
 	if err != nil {
 		return err
 	}
-	return atlas.CreatePicture(root, name, atlas.Printed(page))
+	return atlas.CreatePicture(root, name, atlas.Printed(page.Page))
 }
