@@ -10,15 +10,8 @@ import (
 
 	"weekband/grid/season"
 	"weekband/render/carto"
+	"weekband/render/internal/eye"
 )
-
-// over lays a colour over an opaque one.
-func over(top, under color.NRGBA) color.NRGBA {
-	mix := func(a, b uint8) uint8 {
-		return uint8(math.Round((float64(a)*float64(top.A) + float64(b)*float64(255-top.A)) / 255))
-	}
-	return color.NRGBA{R: mix(top.R, under.R), G: mix(top.G, under.G), B: mix(top.B, under.B), A: 255}
-}
 
 // Dots, whiskers and lines keep 3:1 on every ground of the chart, in colour
 // and in grey, text 4.5:1 (WCAG 2.2, SC 1.4.11 and 1.4.3).
@@ -28,17 +21,17 @@ func TestAgreementContrast(t *testing.T) {
 		for where, under := range map[string]color.NRGBA{"open": landColor, "a week": weekTone, "two weeks": twoWeeksTone} {
 			under = seenAs(under)
 			for what, ink := range map[string]color.NRGBA{"dot": dotInk, "unusual dot": unusualInk, "whisker": whiskerInk, "edge": edgeInk, "same day": coastInk} {
-				if got := contrast(over(seenAs(ink), under), under); got < 3 {
+				if got := eye.Contrast(eye.Over(seenAs(ink), under), under); got < 3 {
 					t.Errorf("%s: %s on %s has contrast %.2f, want 3", how, what, where, got)
 				}
 			}
 			for what, ink := range map[string]color.NRGBA{"name": textColor, "side": lessColor} {
-				if got := contrast(seenAs(ink), under); got < 4.5 {
+				if got := eye.Contrast(seenAs(ink), under); got < 4.5 {
 					t.Errorf("%s: %s on %s has contrast %.2f, want 4.5", how, what, where, got)
 				}
 			}
 		}
-		if got := contrast(over(seenAs(dotInk), seenAs(weekTone)), over(seenAs(hollow), seenAs(weekTone))); got < 3 {
+		if got := eye.Contrast(eye.Over(seenAs(dotInk), seenAs(weekTone)), eye.Over(seenAs(hollow), seenAs(weekTone))); got < 3 {
 			t.Errorf("%s: the ring of a hollow dot has contrast %.2f to its inside, want 3", how, got)
 		}
 	}
@@ -81,12 +74,12 @@ func TestAgreementMarks(t *testing.T) {
 			x, y season.Day
 			want color.NRGBA
 		}{
-			"the first dot in the week": {63, 66, over(dotInk, over(whiskerInk, weekTone))},
-			"its whisker, low":          {63, 57, over(whiskerInk, weekTone)},
-			"its whisker, high":         {63, 74, over(whiskerInk, twoWeeksTone)},
+			"the first dot in the week": {63, 66, eye.Over(dotInk, eye.Over(whiskerInk, weekTone))},
+			"its whisker, low":          {63, 57, eye.Over(whiskerInk, weekTone)},
+			"its whisker, high":         {63, 74, eye.Over(whiskerInk, twoWeeksTone)},
 			"beyond its whisker":        {63, 79, landColor},
-			"an unusual dot":            {105, 125, over(unusualInk, over(whiskerInk, landColor))},
-			"a hollow dot":              {130, 120, over(hollow, over(whiskerInk, twoWeeksTone))},
+			"an unusual dot":            {105, 125, eye.Over(unusualInk, eye.Over(whiskerInk, landColor))},
+			"a hollow dot":              {130, 120, eye.Over(hollow, eye.Over(whiskerInk, twoWeeksTone))},
 			"the line of the same day":  {115, 115, coastInk},
 			"early within a week":       {115, 110, weekTone},
 			"late within two weeks":     {115, 125.5, twoWeeksTone},
@@ -118,7 +111,7 @@ func TestAgreementLegendSizes(t *testing.T) {
 	for _, box := range p.Layout.Boxes {
 		if box.Text == "place with 10 years or more" {
 			for y := box.Top - 5; y < box.Bottom+5; y += 0.25 {
-				if alike(pixelAt(b, carto.Pixel{X: x, Y: y}), over(dotInk, paper)) {
+				if alike(pixelAt(b, carto.Pixel{X: x, Y: y}), eye.Over(dotInk, paper)) {
 					tall += 0.25
 				}
 			}

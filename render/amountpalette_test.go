@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/lucasb-eyer/go-colorful"
+
+	"weekband/render/internal/eye"
 )
 
 func lightness(c color.NRGBA) float64 {
@@ -21,10 +23,10 @@ var apart = map[int]float64{2: 20, 3: 15, 4: 14, 5: 11, 6: 9, 7: 7.4}
 func TestAmountsStayApart(t *testing.T) {
 	for n, want := range apart {
 		p := NewAmounts(n)
-		for name, m := range machado {
+		for name, m := range eye.Sights {
 			least := math.Inf(1)
 			for i := 1; i < n; i++ {
-				least = min(least, difference(seen(p[i-1], m), seen(p[i], m)))
+				least = min(least, eye.Difference(eye.Seen(p[i-1], m), eye.Seen(p[i], m)))
 			}
 			t.Logf("%d classes, %s: %.2f", n, name, least)
 			if least < want {
@@ -57,7 +59,7 @@ func TestAmountsDarken(t *testing.T) {
 func TestAmountsAreNoWeeks(t *testing.T) {
 	for _, amount := range NewAmounts(7) {
 		for _, week := range append(Wheatnight.Palette(52), Millpond.Palette(52)...) {
-			if d := difference(seen(amount, machado["normal sight"]), seen(week, machado["normal sight"])); d < 15 {
+			if d := eye.Difference(eye.Seen(amount, eye.Normal), eye.Seen(week, eye.Normal)); d < 15 {
 				t.Errorf("%v and the week %v differ by %.1f", amount, week, d)
 			}
 			_, _, h1 := okOf(amount)
@@ -85,9 +87,9 @@ func TestChanges(t *testing.T) {
 			if !(lightness(p[i]) < lightness(p[i+1])) {
 				t.Errorf("%d classes: %d is lighter than the next inward", n, i)
 			}
-			for name, m := range machado {
-				mirror := difference(seen(p[i], m), seen(p[n-1-i], m))
-				inward := min(difference(seen(p[i], m), seen(p[i+1], m)), difference(seen(p[n-1-i], m), seen(p[n-2-i], m)))
+			for name, m := range eye.Sights {
+				mirror := eye.Difference(eye.Seen(p[i], m), eye.Seen(p[n-1-i], m))
+				inward := min(eye.Difference(eye.Seen(p[i], m), eye.Seen(p[i+1], m)), eye.Difference(eye.Seen(p[n-1-i], m), eye.Seen(p[n-2-i], m)))
 				t.Logf("%d classes, class %d, %s: mirror %.1f, inward %.1f", n, i, name, mirror, inward)
 				if mirror < 17 || inward < 11 {
 					t.Errorf("%d classes under %s: class %d differs by %.1f from its mirror, by %.1f from the next inward", n, name, i, mirror, inward)
@@ -101,13 +103,13 @@ func TestChanges(t *testing.T) {
 // one texture by tone, and none has the texture of ground without a value.
 func TestGreyAmounts(t *testing.T) {
 	for n := 2; n <= 7; n++ {
-		looks := amountLooks(n, true)
-		for i, l := range looks {
-			if i > 0 && l.pattern == looks[i-1].pattern {
+		ramp := amountLooks(n, true)
+		for i, l := range ramp {
+			if i > 0 && l.pattern == ramp[i-1].pattern {
 				t.Errorf("%d classes: %d and %d share a texture", n, i-1, i)
 			}
 			if i > 1 {
-				if d := difference(seen(looks[i-2].tone, machado["normal sight"]), seen(l.tone, machado["normal sight"])); d < 11 {
+				if d := eye.Difference(eye.Seen(ramp[i-2].tone, eye.Normal), eye.Seen(l.tone, eye.Normal)); d < 11 {
 					t.Errorf("%d classes: tones %d and %d differ by %.1f", n, i-2, i, d)
 				}
 			}
@@ -123,15 +125,15 @@ func TestGreyAmounts(t *testing.T) {
 // On a copier the sides of a change differ by texture and its distances by
 // tone.
 func TestGreyChanges(t *testing.T) {
-	normal := machado["normal sight"]
+	normal := eye.Normal
 	for _, n := range []int{3, 5, 7} {
-		looks := changeLooks(n, true)
+		ramp := changeLooks(n, true)
 		for i := range n / 2 {
-			if a, b := looks[i].pattern, looks[n-1-i].pattern; a == b || b != Plain {
+			if a, b := ramp[i].pattern, ramp[n-1-i].pattern; a == b || b != Plain {
 				t.Errorf("%d classes: %d has pattern %d, its mirror %d", n, i, a, b)
 			}
 			for _, pair := range [][2]int{{i, i + 1}, {n - 1 - i, n - 2 - i}} {
-				if d := difference(seen(looks[pair[0]].tone, normal), seen(looks[pair[1]].tone, normal)); d < 11 {
+				if d := eye.Difference(eye.Seen(ramp[pair[0]].tone, normal), eye.Seen(ramp[pair[1]].tone, normal)); d < 11 {
 					t.Errorf("%d classes: tones %d and %d differ by %.1f", n, pair[0], pair[1], d)
 				}
 			}

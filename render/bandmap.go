@@ -17,8 +17,8 @@ func (a *Atlas) Bands(m BandMap) (*Map, error) {
 
 func (m BandMap) figure(lang *wording.Language) figure {
 	f := figure{caption: m.Caption, grey: m.Grey, relief: !m.Grey, legend: legend{lang: lang, heading: cmp.Or(m.Heading, lang.Legend.TypicalWeek)}}
-	looks := bandLooks(m.Season, m.Before+len(m.Bands)+m.After, m.Grey)[m.Before:]
-	for i, l := range looks[:len(m.Bands)] {
+	ramp := bandLooks(m.Season, m.Before+len(m.Bands)+m.After, m.Grey)[m.Before:]
+	for i, l := range ramp[:len(m.Bands)] {
 		b := m.Bands[i]
 		f.areas = append(f.areas, area{shape: b.Shape, look: l})
 		f.legend.entries = append(f.legend.entries, entry{look: l, label: b.Label, share: b.Share})

@@ -101,7 +101,7 @@ func TestCards(t *testing.T) {
 		if !strings.Contains(text(l), "product label is the law") {
 			t.Errorf("%s: no caution", name)
 		}
-		for _, seen := range p.Legible() {
+		for _, seen := range render.Legible(p) {
 			if seen.Contrast < 4.5 || seen.Size < 14 {
 				t.Errorf("%s: %q of %.0f px has a contrast of %.1f", name, seen.Text, seen.Size, seen.Contrast)
 			}

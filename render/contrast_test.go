@@ -6,6 +6,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"weekband/render/internal/eye"
 )
 
 // The least contrasts of WCAG 2.2: of text to its ground (SC 1.4.3), and of
@@ -43,9 +45,9 @@ func classLooks(grey bool) map[string][]look {
 // eachGround calls visit for every look that covers land, in colour and grey.
 func eachGround(visit func(name string, as func(color.NRGBA) color.NRGBA, l look)) {
 	for how, as := range shownAs {
-		looks := classLooks(how == "grey")
-		looks["statuses"], looks["undated"] = statusLooks[:], undatedLooks[:]
-		for kind, list := range looks {
+		ramp := classLooks(how == "grey")
+		ramp["statuses"], ramp["undated"] = statusLooks[:], undatedLooks[:]
+		for kind, list := range ramp {
 			for i, l := range list {
 				visit(fmt.Sprintf("%s: %d of %s", how, i, kind), as, l)
 			}
@@ -58,7 +60,7 @@ func best(colors ...color.NRGBA) float64 {
 	most := 0.0
 	for i, a := range colors {
 		for _, b := range colors[:i] {
-			most = max(most, contrast(a, b))
+			most = max(most, eye.Contrast(a, b))
 		}
 	}
 	return most
@@ -66,8 +68,8 @@ func best(colors ...color.NRGBA) float64 {
 
 // cased are the colours of a line with its casing over a ground.
 func cased(line, casing, under color.NRGBA) []color.NRGBA {
-	rim := over(casing, under)
-	return []color.NRGBA{under, rim, over(line, rim)}
+	rim := eye.Over(casing, under)
+	return []color.NRGBA{under, rim, eye.Over(line, rim)}
 }
 
 // What is drawn over land shows on whatever lies there. No one ink does on a
@@ -94,11 +96,11 @@ func TestLinesShowOnEveryGround(t *testing.T) {
 func TestCoastParts(t *testing.T) {
 	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l look) {
 		under, water := as(l.tone), as(ground)
-		for what, line := range map[string]color.NRGBA{"coast": as(coastInk), "outline of a region": over(as(borderInk), over(as(borderGlow), water))} {
-			if got := contrast(line, water); got < leastGraphic {
+		for what, line := range map[string]color.NRGBA{"coast": as(coastInk), "outline of a region": eye.Over(as(borderInk), eye.Over(as(borderGlow), water))} {
+			if got := eye.Contrast(line, water); got < leastGraphic {
 				t.Errorf("%s on water has contrast %.2f", what, got)
 			}
-			if got := max(contrast(under, water), contrast(line, under)); what == "coast" && got < leastGraphic {
+			if got := max(eye.Contrast(under, water), eye.Contrast(line, under)); what == "coast" && got < leastGraphic {
 				t.Errorf("%s: neither %s nor water has contrast 3 to it, but %.2f", name, what, got)
 			}
 		}
@@ -114,12 +116,12 @@ func TestHatchesShow(t *testing.T) {
 			return
 		}
 		hatched++
-		if got := contrast(as(ink(l.tone)), as(l.tone)); got < leastGraphic {
+		if got := eye.Contrast(as(ink(l.tone)), as(l.tone)); got < leastGraphic {
 			t.Errorf("%s: its pattern has contrast %.2f", name, got)
 		}
 	})
 	if hatched < 100 {
-		t.Errorf("only %d looks have a pattern", hatched)
+		t.Errorf("only %d ramp have a pattern", hatched)
 	}
 }
 
@@ -145,14 +147,14 @@ func TestNeighboursStayApart(t *testing.T) {
 	for how, as := range shownAs {
 		ramps := classLooks(how == "grey")
 		ramps["statuses"] = statusLooks[:]
-		for kind, looks := range ramps {
-			if kind != "statuses" && len(looks) > 2 && (how == "colour" || strings.HasSuffix(kind, "changes")) {
+		for kind, ramp := range ramps {
+			if kind != "statuses" && len(ramp) > 2 && (how == "colour" || strings.HasSuffix(kind, "changes")) {
 				continue
 			}
-			for i := 1; i < len(looks); i++ {
-				a, b := looks[i-1], looks[i]
-				if a.pattern == b.pattern && contrast(as(a.tone), as(b.tone)) < leastGraphic {
-					t.Errorf("%s, %s: %d and %d have contrast %.2f and no other patterns", how, kind, i-1, i, contrast(as(a.tone), as(b.tone)))
+			for i := 1; i < len(ramp); i++ {
+				a, b := ramp[i-1], ramp[i]
+				if a.pattern == b.pattern && eye.Contrast(as(a.tone), as(b.tone)) < leastGraphic {
+					t.Errorf("%s, %s: %d and %d have contrast %.2f and no other patterns", how, kind, i-1, i, eye.Contrast(as(a.tone), as(b.tone)))
 				}
 			}
 		}
@@ -163,7 +165,7 @@ func TestNeighboursStayApart(t *testing.T) {
 // shade, their pattern or their outline.
 func TestSamplesShowOnPaper(t *testing.T) {
 	for how, as := range shownAs {
-		if got := contrast(over(as(borderInk), paper), paper); got < leastGraphic {
+		if got := eye.Contrast(eye.Over(as(borderInk), paper), paper); got < leastGraphic {
 			t.Errorf("%s: the outline of samples has contrast %.2f on paper", how, got)
 		}
 		for s, l := range statusLooks[1:4] { // those that strips show, without outlines
@@ -171,7 +173,7 @@ func TestSamplesShowOnPaper(t *testing.T) {
 			if l.pattern != Plain {
 				carrier = ink(l.tone)
 			}
-			if got := contrast(as(carrier), paper); got < leastGraphic {
+			if got := eye.Contrast(as(carrier), paper); got < leastGraphic {
 				t.Errorf("%s: part %d of a strip has contrast %.2f on paper", how, s, got)
 			}
 		}
@@ -194,7 +196,7 @@ func TestSoilChartContrast(t *testing.T) {
 			"words of the threshold":    {levelInk, haloColor, leastText},
 			"months and degrees":        {lessColor, paper, leastText},
 		} {
-			if got := contrast(as(c.a), as(c.b)); got < c.least {
+			if got := eye.Contrast(as(c.a), as(c.b)); got < c.least {
 				t.Errorf("%s: %s has contrast %.2f, want %.1f", how, what, got, c.least)
 			}
 		}

@@ -110,7 +110,7 @@ func (p *Painting) above(o *Painting) *Painting {
 // png writes the painting in full colours, with chunks after the header.
 func (p *Painting) png(w io.Writer, own ...[]byte) error {
 	var plain bytes.Buffer
-	if err := png.Encode(&plain, p.image()); err != nil {
+	if err := png.Encode(&plain, p.Image()); err != nil {
 		return err
 	}
 	const header = 8 + 25 // signature and IHDR, always the first chunk
@@ -122,8 +122,8 @@ func (p *Painting) png(w io.Writer, own ...[]byte) error {
 	return nil
 }
 
-// image returns the painting as it was painted.
-func (p *Painting) image() *image.RGBA {
+// Image returns the painting as it was painted.
+func (p *Painting) Image() *image.RGBA {
 	im := image.NewRGBA(image.Rectangle{Max: p.size})
 	i := 0
 	for _, r := range p.runs {

@@ -50,3 +50,10 @@ func (s PaperSize) lay(l Layout) sheet {
 	}
 	return standing
 }
+
+// Laid returns where a page comes out on the paper: points of 1/72 in per
+// layout pixel, and its top left corner in points from that of the sheet.
+func (s PaperSize) Laid(l Layout) (scale, left, top float64) {
+	sheet := s.lay(l)
+	return sheet.scale, sheet.left, sheet.top
+}

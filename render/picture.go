@@ -85,6 +85,15 @@ func mix(a, b color.NRGBA, t float64) color.NRGBA {
 	return color.NRGBA{R: part(a.R, b.R), G: part(a.G, b.G), B: part(a.B, b.B), A: 255}
 }
 
+// packed returns colours as paintings hold them.
+func packed(list []color.NRGBA) map[rgb]bool {
+	out := map[rgb]bool{}
+	for _, c := range list {
+		out[rgbOf(c)] = true
+	}
+	return out
+}
+
 func rgbOf(c color.NRGBA) rgb { return rgb(c.R)<<16 | rgb(c.G)<<8 | rgb(c.B) }
 
 // bodyKey names the body of a picture with so many colours.
@@ -119,7 +128,7 @@ func (p *Page) body(scale float64, colors int, always bool) (pic picture, ok boo
 		}
 	}
 	body := p.paintBody(scale)
-	r := reduce(append(p.inks(), body), colors, p.tones())
+	r := reduce(append(p.inks(), body), colors, packed(p.tones()))
 	if r.moved > mostMoved && !always {
 		return pic, false
 	}

@@ -1,6 +1,10 @@
 package render
 
-import "io"
+import (
+	"image/color"
+	"io"
+	"slices"
+)
 
 // Limits of PNG. A picture takes some ten bytes a pixel while it is drawn, so
 // the largest takes 600 MB.
@@ -37,17 +41,19 @@ func (p *Page) png(w io.Writer, scale float64, own ...[]byte) error {
 	return painting.png(w, own...)
 }
 
-// tones are the colours of the legend as the page shows them; however rare,
-// they stay what the map has.
-func (p *Page) tones() map[rgb]bool {
-	keep := map[rgb]bool{}
+// tones returns the colours of the legend as the page shows them, each once.
+// However rare, they stay what the page has in pictures of few colours.
+func (p *Page) tones() []color.NRGBA {
+	var out []color.NRGBA
 	for _, c := range p.legend {
 		if p.grey {
 			c = greyOf(c)
 		}
-		keep[rgbOf(c)] = true
+		if !slices.Contains(out, c) {
+			out = append(out, c)
+		}
 	}
-	return keep
+	return out
 }
 
 // screenColors is how many colours a picture for pages has at most: the tones

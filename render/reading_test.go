@@ -13,6 +13,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render"
+	"weekband/render/internal/eye"
 )
 
 var everyPage = sync.OnceValue(readPages)
@@ -60,7 +61,7 @@ func TestEveryTextIsLegible(t *testing.T) {
 	unraced(t)
 	const leastHalo = 1.0
 	for name, p := range everyPage() {
-		texts := p.Legible()
+		texts := render.Legible(p)
 		if len(texts) != len(p.Layout.Boxes) {
 			t.Errorf("%s: %d texts drawn, %d in the layout", name, len(texts), len(p.Layout.Boxes))
 		}
@@ -107,7 +108,7 @@ func TestLegendHoldsTheMap(t *testing.T) {
 		if name == "relief-map" {
 			slack = 16 // the veil
 		}
-		tones := g.page.LegendTones()
+		tones := render.LegendTones(g.page)
 		for i, c := range tones {
 			if n := render.AreaOf(im, frame, c, slack); n < 8 && name != "status-frame" {
 				t.Errorf("%s: shade %d of the legend, %v, has %d pixels on the map", name, i, c, n)
@@ -116,7 +117,7 @@ func TestLegendHoldsTheMap(t *testing.T) {
 		if slack > 0 {
 			continue
 		}
-		known := append(g.page.Furniture(), tones...)
+		known := append(render.Furniture(name == "grey-band-map"), tones...)
 		for c, n := range flats(im, frame) {
 			if n > frame.Dx()*frame.Dy()/1000 && !slices.Contains(known, c) {
 				t.Errorf("%s: %d pixels of %v on the map, which is not in the legend", name, n, c)
@@ -169,7 +170,7 @@ func widestContrast(im *image.NRGBA, r image.Rectangle) float64 {
 	light, dark := 1.0, 21.0
 	for y := r.Min.Y; y < r.Max.Y; y++ {
 		for x := r.Min.X; x < r.Max.X; x++ {
-			c := render.Contrast(im.NRGBAAt(x, y), color.NRGBA{A: 255})
+			c := eye.Contrast(im.NRGBAAt(x, y), color.NRGBA{A: 255})
 			light, dark = max(light, c), min(dark, c)
 		}
 	}

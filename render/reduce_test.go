@@ -8,9 +8,6 @@ import (
 	"testing"
 )
 
-// packed returns an opaque colour as paintings hold it.
-func packed(c color.NRGBA) rgb { return rgb(c.R)<<16 | rgb(c.G)<<8 | rgb(c.B) }
-
 // over lays a share of one colour over another.
 func (c rgb) over(ground rgb, share float64) rgb {
 	var out rgb
@@ -40,7 +37,7 @@ func mountains(seed uint64) (*Painting, map[rgb]bool) {
 	counts, tones := map[rgb]int{0xffffff: 400_000, 0xdfe7ee: 300_000}, map[rgb]bool{}
 	inks := []rgb{0x222222, 0xffffff, 0x5b4a3f, 0x2f5f8f, 0xb03020, 0x777777}
 	for _, c := range NewPalette(16) {
-		tone := packed(c)
+		tone := rgbOf(c)
 		tones[tone] = true
 		counts[tone] += 60_000
 		for shade := -13; shade <= 15; shade++ {
@@ -70,7 +67,7 @@ func checkReduction(t *testing.T, r reduction, p *Painting, size int, keep map[r
 	palette := make([]rgb, len(r.palette))
 	entries, used, moved := map[rgb]bool{}, map[uint8]bool{}, 0
 	for i, c := range r.palette {
-		palette[i] = packed(color.NRGBAModel.Convert(c).(color.NRGBA))
+		palette[i] = rgbOf(color.NRGBAModel.Convert(c).(color.NRGBA))
 		entries[palette[i]] = true
 	}
 	squares := func(a, b rgb) (sum int) {

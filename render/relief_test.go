@@ -14,6 +14,7 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/oracle"
+	"weekband/render/internal/eye"
 )
 
 // hills are heights on a lopsided lattice, apart m from each other.
@@ -95,7 +96,7 @@ func TestVeilIsThin(t *testing.T) {
 		}
 		for _, tone := range tones {
 			for _, share := range []float64{-1, 0.5} {
-				veiled := over(veilOf(share), tone)
+				veiled := eye.Over(veilOf(share), tone)
 				if dl, d := lightnessOf(veiled)-lightnessOf(tone), okDistance(veiled, tone); math.Abs(dl) > 0.0505 || d > 0.055 {
 					t.Errorf("%d classes: %v becomes %v, lightness by %.3f, in all by %.3f", n, tone, veiled, dl, d)
 				}
@@ -188,7 +189,7 @@ func checkVeiled(t *testing.T, veil *image.NRGBA, season Season, n int) {
 	for k, tone := range season.Palette(n) {
 		var sum [3]float64
 		for i := 0; i < len(veil.Pix); i += 4 {
-			c := over(color.NRGBA{R: veil.Pix[i], G: veil.Pix[i+1], B: veil.Pix[i+2], A: veil.Pix[i+3]}, tone)
+			c := eye.Over(color.NRGBA{R: veil.Pix[i], G: veil.Pix[i+1], B: veil.Pix[i+2], A: veil.Pix[i+3]}, tone)
 			sum[0] += float64(c.R)
 			sum[1] += float64(c.G)
 			sum[2] += float64(c.B)
@@ -199,9 +200,9 @@ func checkVeiled(t *testing.T, veil *image.NRGBA, season Season, n int) {
 			t.Errorf("%v, class %d of %d: %v has the mean %v on shaded ground, %.4f away", season, k, n, tone, means[k], d)
 		}
 	}
-	for name, m := range machado {
+	for name, m := range eye.Sights {
 		for k := 1; k < n; k++ {
-			if d := difference(seen(means[k-1], m), seen(means[k], m)); d < 0.8*bound[n] {
+			if d := eye.Difference(eye.Seen(means[k-1], m), eye.Seen(means[k], m)); d < 0.8*bound[n] {
 				t.Errorf("%v, %d classes under %s: %d and %d differ by %.2f on shaded ground", season, n, name, k-1, k, d)
 			}
 		}

@@ -51,11 +51,11 @@ func (m ValueMap) check() error {
 
 func (m ValueMap) figure(lang *wording.Language) figure {
 	f := figure{caption: m.Caption, grey: m.Grey, legend: legend{lang: lang, heading: m.Heading}}
-	looks := amountLooks(len(m.Classes), m.Grey)
+	ramp := amountLooks(len(m.Classes), m.Grey)
 	if m.Diverging {
-		looks = changeLooks(len(m.Classes), m.Grey)
+		ramp = changeLooks(len(m.Classes), m.Grey)
 	}
-	for i, l := range looks {
+	for i, l := range ramp {
 		c := m.Classes[i]
 		f.areas = append(f.areas, area{shape: c.Shape, look: l})
 		f.legend.entries = append(f.legend.entries, entry{look: l, label: c.Label, share: c.Share})

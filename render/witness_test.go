@@ -5,6 +5,9 @@ import (
 	"image/color"
 	"image/draw"
 	"math"
+	"slices"
+
+	"weekband/render/internal/eye"
 )
 
 // witness is a bitmap that notes how every text stands out from what is
@@ -24,7 +27,7 @@ type Legibility struct {
 }
 
 func (w *witness) Text(t Text) {
-	l := Legibility{Text: t.String, Contrast: contrast(t.Color, haloColor), Halo: t.Halo, Size: t.Font.Size}
+	l := Legibility{Text: t.String, Contrast: eye.Contrast(t.Color, haloColor), Halo: t.Halo, Size: t.Font.Size}
 	box := w.pixels(t.Bounds())
 	before := image.NewRGBA(box)
 	draw.Draw(before, box, w.painted(), box.Min, draw.Src)
@@ -32,7 +35,7 @@ func (w *witness) Text(t Text) {
 	if t.Halo == 0 {
 		l.Contrast = math.Inf(1)
 		for _, c := range undersOf(before, w.painted()) {
-			l.Contrast = min(l.Contrast, contrast(t.Color, c))
+			l.Contrast = min(l.Contrast, eye.Contrast(t.Color, c))
 		}
 	}
 	w.seen = append(w.seen, l)
@@ -67,7 +70,7 @@ func undersOf(before, after *image.RGBA) []color.NRGBA {
 func (w *witness) Layer(l *Layer) { l.draw(w) }
 
 // Legible returns how every text of a page stands out, in the order of drawing.
-func (p *Page) Legible() []Legibility {
+func Legible(p *Page) []Legibility {
 	w := &witness{bitmap: newBitmap(p.Layout.Width, p.Layout.Height, 1)}
 	p.Draw(w)
 	return w.seen
@@ -75,35 +78,21 @@ func (p *Page) Legible() []Legibility {
 
 // LegendTones returns the tones of the legend's samples as the page shows
 // them, without that of ground marked over others, which is not painted.
-func (p *Page) LegendTones() []color.NRGBA {
-	var out []color.NRGBA
-	seen := map[color.NRGBA]bool{landColor: true}
-	for _, c := range p.legend {
-		if !seen[c] {
-			seen[c] = true
-			if p.grey {
-				c = greyOf(c)
-			}
-			out = append(out, c)
-		}
-	}
-	return out
+func LegendTones(p *Page) []color.NRGBA {
+	return slices.DeleteFunc(p.tones(), func(c color.NRGBA) bool { return c == landColor || c == greyOf(landColor) })
 }
 
 // Furniture returns the colours of large areas of a map that are no part of
 // its message: water, land and paper.
-func (p *Page) Furniture() []color.NRGBA {
+func Furniture(grey bool) []color.NRGBA {
 	out := []color.NRGBA{ground, landColor, paper}
 	for i := range out {
-		if p.grey {
+		if grey {
 			out[i] = greyOf(out[i])
 		}
 	}
 	return out
 }
-
-// Contrast is that of WCAG 2.2 between two opaque colours.
-func Contrast(a, b color.NRGBA) float64 { return contrast(a, b) }
 
 // AreaOf counts the pixels of a colour in a rectangle of an image, to within
 // slack of 255 in each channel.
