@@ -98,9 +98,9 @@ func (a dayAxes) tolerances(p *Page, u float64) {
 
 // bandGutter is the room right of a frame for the words of the bands.
 func bandGutter(u float64, lang *wording.Language) float64 {
-	width := legendFont(u).Width(lang.Chart.SameDay)
+	width := sampleFont(u).Width(lang.Chart.SameDay)
 	for _, words := range lang.Chart.Within {
-		width = max(width, legendFont(u).Width(words.Beside))
+		width = max(width, sampleFont(u).Width(words.Beside))
 	}
 	return math.Ceil(width + float64(1.3*u))
 }
@@ -108,13 +108,13 @@ func bandGutter(u float64, lang *wording.Language) float64 {
 // words writes what the bands mean where their lower edges end, right of the
 // frame, each tied to its edge by a line.
 func (a dayAxes) words(p *Page, u float64) {
-	font := legendFont(u)
+	font := sampleFont(u)
 	least := math.Inf(-1) // the next baseline
 	var ties Path
 	write := func(days season.Day, words string) {
 		end := a.at(a.to, a.to-days)
-		t := Text{At: carto.Pixel{X: end.X + float64(1.1*u), Y: max(end.Y+middle(font), least)}, String: words, Font: font, Color: textColor}
-		ties.Add(end, carto.Pixel{X: end.X + float64(0.3*u), Y: end.Y}, carto.Pixel{X: end.X + float64(0.85*u), Y: t.At.Y - middle(font)})
+		t := Text{At: carto.Pixel{X: end.X + float64(1.1*u), Y: max(end.Y+font.middle(), least)}, String: words, Font: font, Color: textColor}
+		ties.Add(end, carto.Pixel{X: end.X + float64(0.3*u), Y: end.Y}, carto.Pixel{X: end.X + float64(0.85*u), Y: t.At.Y - font.middle()})
 		p.text(AxisText, t)
 		least = t.At.Y + float64(font.Size*1.2)
 	}

@@ -10,7 +10,7 @@ import (
 // draw draws the chart into a room, as large as its width lets it be, and
 // returns the y under it and the scale of its dots.
 func (m Agreement) draw(p *Page, u float64, room Rect) (under, scale float64) {
-	font := legendFont(u)
+	font := sampleFont(u)
 	title := Text{At: room.corner(), String: m.Language.Chart.Up, Font: font, Color: textColor}
 	top := math.Ceil(p.paragraph(AxisText, m.Language.Chart.Up, title, room.Width()) + float64(0.5*u))
 	room.Top = top

@@ -109,18 +109,18 @@ func (b tolerance) swatch(c Canvas, box Rect, u float64) {
 func (k *agreementKey) width() float64 {
 	w := 0.0
 	for _, e := range k.entries {
-		w = max(w, legendFont(k.unit).Width(e.words))
+		w = max(w, sampleFont(k.unit).Width(e.words))
 	}
-	return math.Min(w+swatchWidth(k.unit)+float64(0.6*k.unit)+1, 20*k.unit)
+	return math.Min(w+sampleWidth(k.unit)+float64(0.6*k.unit)+1, 20*k.unit)
 }
 
 // draw lays the key out from a room's top and returns the y under it.
 func (k *agreementKey) draw(p *Page, room Rect) float64 {
 	u := k.unit
-	font := legendFont(u)
+	font := sampleFont(u)
 	y := p.paragraph(LegendText, k.lang.Chart.HowToRead, Text{At: room.corner(), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.45*u)
 	for _, e := range k.entries {
-		box := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + float64(1.25*u)}
+		box := Rect{Left: room.Left, Right: room.Left + sampleWidth(u), Top: y, Bottom: y + float64(1.25*u)}
 		p.do(func(c Canvas) { e.sample(c, box) })
 		text := Text{At: carto.Pixel{X: box.Right + float64(0.6*u), Y: y + float64(0.62*u) - float64(font.Size*0.55)}, Font: font, Color: textColor}
 		y = max(box.Bottom, p.paragraph(LegendText, e.words, text, room.Right-text.At.X)) + float64(0.4*u)

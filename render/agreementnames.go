@@ -56,17 +56,19 @@ func (g stack) words(lang *wording.Language) string {
 
 // namer finds room for names among the dots.
 type namer struct {
-	placer
+	*placer
 	lang  *wording.Language
+	frame Rect
+	unit  float64
 	marks []mark
 }
 
 // names writes the names of the dots farthest from the line of the same day,
 // and what the two sides of it mean.
 func (m Agreement) names(p *Page, a dayAxes, marks []mark, u float64) {
-	n := &namer{lang: m.Language, placer: placer{frame: a.frame, unit: u}, marks: marks}
+	n := &namer{placer: newPlacer(a.frame, u, cover{}), lang: m.Language, frame: a.frame, unit: u, marks: marks}
 	for _, k := range marks {
-		n.taken = append(n.taken, k.box().Grow(1))
+		n.keep(k.box().Grow(1))
 	}
 	n.sides(p)
 	for _, g := range stacks(marks) {
@@ -92,7 +94,7 @@ func (m Agreement) names(p *Page, a dayAxes, marks []mark, u float64) {
 // sides writes in the corners far from the line what they mean, where no dot
 // and no whisker is.
 func (n *namer) sides(p *Page) {
-	font := legendFont(n.unit)
+	font := sampleFont(n.unit)
 	inner := n.frame.Grow(-0.7 * n.unit)
 	for _, t := range [...]Text{
 		{At: carto.Pixel{X: inner.Left, Y: inner.Top + font.Ascent()}, String: n.lang.Chart.Later},
@@ -101,7 +103,7 @@ func (n *namer) sides(p *Page) {
 		t.Font, t.Color = font, lessColor
 		if b := t.Bounds().Grow(0.3 * n.unit); n.free(b) && n.ruffle(b) == 0 {
 			p.text(ChartLabel, t)
-			n.taken = append(n.taken, b)
+			n.keep(b)
 		}
 	}
 }
@@ -114,20 +116,19 @@ func (n *namer) name(g stack) bool {
 			k = o
 		}
 	}
-	others := n.taken
-	n.taken = slices.DeleteFunc(slices.Clone(others), func(r Rect) bool { return r.Center() == k.box().Center() })
 	best, least := label{}, math.Inf(1)
 	font := Font{Face: Italic, Size: max(n.unit*0.9, minText)}
 	sets := []setting{newSetting([]string{g.words(n.lang)}, font)}
 	if two := halves(g.words(n.lang), font); two != nil {
 		sets = append(sets, newSetting(two, font))
 	}
-	for i, s := range sets {
-		if l, cost := n.around(k, s); cost+float64(0.8*n.unit*float64(i)) < least {
-			best, least = l, cost+float64(0.8*n.unit*float64(i))
+	n.without(k.box().Center(), func() { // its own dot is not in its way
+		for i, s := range sets {
+			if l, cost := n.around(k, s); cost+float64(0.8*n.unit*float64(i)) < least {
+				best, least = l, cost+float64(0.8*n.unit*float64(i))
+			}
 		}
-	}
-	n.taken = others
+	})
 	if math.IsInf(least, 1) {
 		return false
 	}

@@ -106,7 +106,7 @@ func TestAgreementLegendSizes(t *testing.T) {
 	b := newBitmap(p.Layout.Width, p.Layout.Height, 4)
 	p.Draw(b)
 	u := unitOf(360)
-	x := p.Layout.Legend.Left + swatchWidth(u)/2
+	x := p.Layout.Legend.Left + sampleWidth(u)/2
 	tall := 0.0
 	for _, box := range p.Layout.Boxes {
 		if box.Text == "place with 10 years or more" {

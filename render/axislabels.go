@@ -9,7 +9,7 @@ import (
 
 // gutter is the room left of the frame for the labels of the upright axis.
 func (a dayAxes) gutter(u float64) float64 {
-	font := legendFont(u)
+	font := sampleFont(u)
 	if a.daily {
 		return math.Ceil(widestMonth(font, a.lang) + font.Width("22") + float64(1.3*u))
 	}
@@ -54,7 +54,7 @@ func (a dayAxes) lines(p *Page, u float64) {
 // labels writes months along both axes, between their beginnings, and days
 // where they are numbered. It returns the y under them.
 func (a dayAxes) labels(p *Page, u float64) float64 {
-	font := legendFont(u)
+	font := sampleFont(u)
 	across, up := Text{Anchor: Middle, Font: font, Color: lessColor}, Text{Anchor: End, Font: font, Color: lessColor}
 	across.At.Y, up.At.X = a.frame.Bottom+float64(0.6*u)+font.Ascent(), a.frame.Left-float64(0.75*u)
 	if a.daily {
@@ -72,7 +72,7 @@ func (a dayAxes) numbers(p *Page, across, up Text) {
 	for _, t := range a.ticks() {
 		at := a.at(t.day, t.day)
 		across.String, up.String = t.label, t.label
-		across.At.X, up.At.Y = at.X, at.Y+middle(up.Font)
+		across.At.X, up.At.Y = at.X, at.Y+up.Font.middle()
 		p.text(AxisText, across)
 		p.text(AxisText, up)
 	}
@@ -90,7 +90,7 @@ func (a dayAxes) names(p *Page, across, up Text) {
 		half := (part.begin + part.end) / 2
 		at, long := a.at(half, half), a.frame.Width()*float64((part.end-part.begin)/(a.to-a.from))
 		across.String, up.String = a.lang.ShortMonth(m.month), a.lang.ShortMonth(m.month)
-		across.At.X, up.At.Y = at.X, at.Y+middle(font)
+		across.At.X, up.At.Y = at.X, at.Y+font.middle()
 		if b := across.Bounds(); (int(m.month)-1)%everyAcross == 0 && (everyAcross > 1 || long > b.Width()) && b.Left >= a.frame.Left && b.Right <= a.frame.Right {
 			p.text(AxisText, across)
 		}
@@ -99,9 +99,6 @@ func (a dayAxes) names(p *Page, across, up Text) {
 		}
 	}
 }
-
-// middle is how far under the middle of the digits of a line its baseline is.
-func middle(f Font) float64 { return float64(f.Size * 0.36) }
 
 // stepOf returns the step of months, a divisor of the year, of which one has
 // room for months of labels.

@@ -24,6 +24,11 @@ type yearAxis struct {
 	from, to    season.Day // unwrapped
 }
 
+// newYearAxis returns the axis of a whole year from 1 January.
+func newYearAxis(lang *wording.Language, left, right float64) yearAxis {
+	return yearAxis{lang: lang, left: left, right: right, from: 1, to: 1 + season.YearDays}
+}
+
 // axisOf returns the axis for calendars: whole months around all of them, at
 // most a year.
 func axisOf(rows []CalendarRow, lang *wording.Language, left, right float64) yearAxis {
@@ -34,7 +39,7 @@ func axisOf(rows []CalendarRow, lang *wording.Language, left, right float64) yea
 		}
 	}
 	if from > to || to-from > season.YearDays-40 {
-		return yearAxis{lang: lang, left: left, right: right, from: 1, to: 1 + season.YearDays}
+		return newYearAxis(lang, left, right)
 	}
 	month, _ := from.In().MonthDay()
 	begin := from - (from.In() - season.MonthBegin(month))
@@ -117,4 +122,42 @@ func (a yearAxis) ticks(p *Page, u, top, bottom float64) {
 		}
 	}
 	p.stroke(&lines, Pen{Color: gridColor, Width: max(0.6, u*0.05)})
+}
+
+// wholeYear draws all five statuses of a year. On time stands full height and
+// past and resting lowest, so that the strip reads without colour.
+func (a yearAxis) wholeYear(p *Page, u float64, c status.Calendar, room Rect) {
+	pause := (season.YearDays - (c.CatchupTo - c.AheadFrom)) / 2 // as Calendar.At parts it
+	for _, part := range [...]struct {
+		status   status.Status
+		from, to season.Day
+		high     float64
+	}{
+		{status.Resting, c.AheadFrom - pause, c.AheadFrom, 0.3},
+		{status.Ahead, c.AheadFrom, c.OntimeFrom, 0.65},
+		{status.OnTime, c.OntimeFrom, c.OntimeTo, 1},
+		{status.CatchingUp, c.OntimeTo, c.CatchupTo, 0.65},
+		{status.Past, c.CatchupTo, c.CatchupTo + pause, 0.3},
+	} {
+		for _, s := range a.spans(part.from, part.to) {
+			p.fill(rectPath(Rect{Left: s[0], Right: s[1], Top: room.Bottom - float64(part.high*room.Height()), Bottom: room.Bottom}), statusLooks[part.status], u)
+		}
+	}
+	p.stroke(rule(room.Left, room.Right, room.Bottom), Pen{Color: borderInk, Width: 1})
+	var ticks Path
+	for _, m := range a.months() {
+		if m.begin > a.from {
+			ticks.Add(carto.Pixel{X: a.x(m.begin), Y: room.Bottom}, carto.Pixel{X: a.x(m.begin), Y: room.Bottom + 6})
+		}
+	}
+	p.stroke(&ticks, Pen{Color: borderInk, Width: 1})
+}
+
+// names writes the names of all months, each in the middle of its own, from
+// the top down.
+func (a yearAxis) names(p *Page, font Font, top float64) {
+	for _, m := range a.months() {
+		x := (a.x(m.begin) + a.x(m.end)) / 2
+		p.text(AxisText, Text{At: carto.Pixel{X: x, Y: top + font.Ascent()}, Anchor: Middle, String: a.lang.ShortMonth(m.month), Font: font, Color: lessColor})
+	}
 }

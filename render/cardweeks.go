@@ -1,7 +1,6 @@
 package render
 
 import (
-	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render/carto"
 )
@@ -68,7 +67,7 @@ func (p cardPage) cardWindows(windows []CardWindow, room Rect) {
 	const months = 24 // under the strips
 	words.Bottom = min(words.Bottom, words.Top+height)
 	dates := p.dateFont(windows, words)
-	axis := yearAxis{lang: p.lang, left: strips.Left, right: strips.Right, from: 1, to: 1 + season.YearDays}
+	axis := newYearAxis(p.lang, strips.Left, strips.Right)
 	for i, w := range windows {
 		top := float64(float64(i) * height)
 		row := Rect{Left: words.Left, Right: words.Right, Top: words.Top + top, Bottom: words.Bottom + top}
@@ -76,18 +75,9 @@ func (p cardPage) cardWindows(windows []CardWindow, room Rect) {
 		if w.Calendar != (status.Calendar{}) {
 			strip := Rect{Left: strips.Left, Right: strips.Right, Top: strips.Top + top + 8, Bottom: strips.Top + top + min(strips.Height(), height) - months - 4}
 			strip.Top = max(strip.Top, strip.Bottom-72)
-			axis.wholeYear(p.Page, w.Calendar, strip)
-			p.cardMonths(axis, strip.Bottom+3)
+			axis.wholeYear(p.Page, cardUnit, w.Calendar, strip)
+			axis.names(p.Page, Font{Face: Regular, Size: 17}, strip.Bottom+3)
 		}
-	}
-}
-
-// cardMonths names the months under a strip.
-func (p cardPage) cardMonths(axis yearAxis, top float64) {
-	font := Font{Face: Regular, Size: 17}
-	for _, m := range axis.months() {
-		x := (axis.x(m.begin) + axis.x(m.end)) / 2
-		p.text(AxisText, Text{At: carto.Pixel{X: x, Y: top + font.Ascent()}, Anchor: Middle, String: p.lang.ShortMonth(m.month), Font: font, Color: lessColor})
 	}
 }
 
@@ -106,33 +96,4 @@ func (p cardPage) cardWords(w CardWindow, font Font, room Rect) {
 	p.text(LegendText, Text{At: at, String: label, Font: onTimeFont, Color: textColor})
 	at.X += onTimeFont.Width(label) + 14
 	p.text(LegendText, Text{At: at, String: dates, Font: font, Color: statusLooks[status.OnTime].tone})
-}
-
-// wholeYear draws all five statuses of a year. On time stands full height and
-// past and resting lowest, so that the strip reads without colour.
-func (a yearAxis) wholeYear(p *Page, c status.Calendar, room Rect) {
-	pause := (season.YearDays - (c.CatchupTo - c.AheadFrom)) / 2 // as Calendar.At parts it
-	for _, part := range [...]struct {
-		status   status.Status
-		from, to season.Day
-		high     float64
-	}{
-		{status.Resting, c.AheadFrom - pause, c.AheadFrom, 0.3},
-		{status.Ahead, c.AheadFrom, c.OntimeFrom, 0.65},
-		{status.OnTime, c.OntimeFrom, c.OntimeTo, 1},
-		{status.CatchingUp, c.OntimeTo, c.CatchupTo, 0.65},
-		{status.Past, c.CatchupTo, c.CatchupTo + pause, 0.3},
-	} {
-		for _, s := range a.spans(part.from, part.to) {
-			p.fill(rectPath(Rect{Left: s[0], Right: s[1], Top: room.Bottom - float64(part.high*room.Height()), Bottom: room.Bottom}), statusLooks[part.status], cardUnit)
-		}
-	}
-	p.stroke(rule(room.Left, room.Right, room.Bottom), Pen{Color: borderInk, Width: 1})
-	var ticks Path
-	for _, m := range a.months() {
-		if m.begin > a.from {
-			ticks.Add(carto.Pixel{X: a.x(m.begin), Y: room.Bottom}, carto.Pixel{X: a.x(m.begin), Y: room.Bottom + 6})
-		}
-	}
-	p.stroke(&ticks, Pen{Color: borderInk, Width: 1})
 }

@@ -179,26 +179,3 @@ func TestSamplesShowOnPaper(t *testing.T) {
 		}
 	}
 }
-
-// The chart of a region's year. The grey lines of its grid are left out: they
-// only guide the eye from the numbers, which stand at both sides.
-func TestSoilChartContrast(t *testing.T) {
-	for how, as := range shownAs {
-		for what, c := range map[string]struct {
-			a, b  color.NRGBA
-			least float64
-		}{
-			"curve on its band":         {yearCurve, yearBand, leastGraphic},
-			"edge of the band, inside":  {yearEdge, yearBand, leastGraphic},
-			"edge of the band, outside": {yearEdge, landColor, leastGraphic},
-			"threshold on the band":     {levelInk, yearBand, leastGraphic},
-			"threshold beside the band": {levelInk, landColor, leastGraphic},
-			"words of the threshold":    {levelInk, haloColor, leastText},
-			"months and degrees":        {lessColor, paper, leastText},
-		} {
-			if got := eye.Contrast(as(c.a), as(c.b)); got < c.least {
-				t.Errorf("%s: %s has contrast %.2f, want %.1f", how, what, got, c.least)
-			}
-		}
-	}
-}

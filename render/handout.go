@@ -189,10 +189,10 @@ func (b rowBlock) draw(p *Page, room Rect) float64 {
 	gap := float64(1.6 * b.u)
 	width := (room.Width() - float64(gap*float64(b.columns-1))) / float64(b.columns)
 	for c := range b.columns {
-		part := b.rows[min(c*n, len(b.rows)):min((c+1)*n, len(b.rows))]
+		some := b.rows[min(c*n, len(b.rows)):min((c+1)*n, len(b.rows))]
 		column := Rect{Left: room.Left + float64(float64(c)*(width+gap)), Top: y + float64(0.1*b.u)}
 		column.Right = column.Left + width
-		b.column(p, part, column, height)
+		b.column(p, some, column, height)
 	}
 	return y + b.head - float64(1.3*b.u) + float64(float64(n)*height)
 }
@@ -213,7 +213,7 @@ func statusKey(p *Page, lang *wording.Language, u float64, room Rect, top float6
 }
 
 // part is what stands after a row's name.
-func (r CalendarRow) part() string {
+func part(r CalendarRow) string {
 	if r.Part == "" {
 		return ""
 	}
@@ -225,18 +225,19 @@ func (b rowBlock) column(p *Page, rows []CalendarRow, room Rect, height float64)
 	font := Font{Face: Regular, Size: max(minText, min(small(b.u), 0.86*height))}
 	names := 0.0
 	for _, r := range b.rows {
-		names = max(names, font.Width(r.Name+r.part()))
+		names = max(names, font.Width(r.Name+part(r)))
 	}
 	names = min(names, 0.36*room.Width())
-	axis := axisOf(b.rows, b.lang, room.Left+names+float64(0.6*b.u), room.Right)
+	left := room.Left + names + float64(0.6*b.u)
+	axis := axisOf(b.rows, b.lang, left, room.Right)
 	top := axis.head(p, b.u, room.Top)
 	axis.ticks(p, b.u, top, top+float64(height*float64(len(rows))))
 	for i, r := range rows {
 		y := top + float64(float64(i)*height)
-		base := carto.Pixel{X: room.Left, Y: y + height/2 + middle(font)}
-		p.text(LegendText, Text{At: base, String: shortened(r.Name, font, names-font.Width(r.part())) + r.part(), Font: font, Color: textColor})
+		base := carto.Pixel{X: room.Left, Y: y + height/2 + font.middle()}
+		p.text(LegendText, Text{At: base, String: shortened(r.Name, font, names-font.Width(part(r))) + part(r), Font: font, Color: textColor})
 		if r.Calendar == (status.Calendar{}) {
-			p.text(LegendText, Text{At: carto.Pixel{X: axis.left, Y: base.Y}, String: shortened(r.Words, font, axis.right-axis.left), Font: Font{Face: Italic, Size: font.Size}, Color: lessColor})
+			p.text(LegendText, Text{At: carto.Pixel{X: left, Y: base.Y}, String: shortened(r.Words, font, room.Right-left), Font: Font{Face: Italic, Size: font.Size}, Color: lessColor})
 			continue
 		}
 		axis.strip(p, b.u, r.Calendar, y, height)

@@ -93,7 +93,7 @@ func (s *scene) insetInFrame(p *placer, t *Atlas, i int) bool {
 			continue
 		}
 		if box, ok := s.openBox(p, z.size(), home); ok {
-			p.taken = append(p.taken, box.Grow(0.3*s.unit))
+			p.keep(box.Grow(0.3 * s.unit))
 			s.insets = append(s.insets, newInset(t.insets[i], z, box, s.unit))
 			return true
 		}
@@ -104,7 +104,7 @@ func (s *scene) insetInFrame(p *placer, t *Atlas, i int) bool {
 // openBox returns the box of a size over no land and nothing else that stands
 // nearest to home, a corner if one is open.
 func (s *scene) openBox(p *placer, size, home carto.Pixel) (Rect, bool) {
-	corners := p.frame.Grow(-p.unit * 0.6).corners(size)
+	corners := p.corners(size)
 	for _, boxes := range [...][]Rect{corners[:], p.along(size)} {
 		var best Rect
 		found := false
@@ -112,7 +112,7 @@ func (s *scene) openBox(p *placer, size, home carto.Pixel) (Rect, bool) {
 			if found && far(box, home) >= far(best, home) {
 				continue
 			}
-			if near := box.Grow(0.5 * p.unit); p.free(box) && p.land.share(near) == 0 && !s.land.touches(near) {
+			if near := box.Grow(0.5 * s.unit); p.free(box) && p.overLand(near) == 0 && !s.land.touches(near) {
 				best, found = box, true
 			}
 		}
@@ -127,24 +127,6 @@ func (s *scene) openBox(p *placer, size, home carto.Pixel) (Rect, bool) {
 func far(box Rect, p carto.Pixel) float64 {
 	c := box.Center()
 	return float64((c.X-p.X)*(c.X-p.X)) + float64((c.Y-p.Y)*(c.Y-p.Y))
-}
-
-// along returns boxes of a size along the edges of the frame, a unit apart.
-func (p *placer) along(size carto.Pixel) []Rect {
-	f := p.frame.Grow(-p.unit * 0.6)
-	var out []Rect
-	add := func(x, y float64) {
-		out = append(out, Rect{Left: x, Top: y, Right: x + size.X, Bottom: y + size.Y})
-	}
-	for x := f.Left; x+size.X <= f.Right; x += p.unit {
-		add(x, f.Bottom-size.Y)
-		add(x, f.Top)
-	}
-	for y := f.Top; y+size.Y <= f.Bottom; y += p.unit {
-		add(f.Left, y)
-		add(f.Right-size.X, y)
-	}
-	return out
 }
 
 // insetBelow places insets in a row under the frame, as high as each other
@@ -174,11 +156,11 @@ func (s *scene) insetBelow(t *Atlas, which []int) {
 func (s *scene) locate(p *placer, t *Atlas) {
 	b := t.extent()
 	outline := s.lines([]orb.LineString{{{b.West, b.South}, {b.East, b.South}, {b.East, b.North}, {b.West, b.North}, {b.West, b.South}}})
-	if bounds := outline.Bounds(); bounds.Overlaps(p.frame) && s.land.touches(bounds) {
+	if bounds := outline.Bounds(); bounds.Overlaps(s.frame) && s.land.touches(bounds) {
 		s.locators.Append(outline)
 		for _, l := range outline.lines {
 			for k := 1; k < len(l.points); k++ {
-				p.leaders = append(p.leaders, [2]carto.Pixel{l.points[k-1], l.points[k]})
+				p.keepLine(l.points[k-1], l.points[k])
 			}
 		}
 	}
@@ -195,7 +177,7 @@ func newInset(t *Atlas, z insetSize, box Rect, unit float64) inset {
 	if z.foot == 0 { // without words
 		return i
 	}
-	s.name(&placer{frame: frame, unit: u, land: newCover(s.land, 2)}, t, regions)
+	s.name(newPlacer(frame, u, newCover(s.land, 2)), t, regions)
 	at := carto.Pixel{X: frame.Left, Y: box.Top + z.pad + z.font.Ascent()}
 	for _, line := range z.title {
 		i.words = append(i.words, Text{At: at, String: line, Font: z.font, Color: textColor})

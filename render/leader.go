@@ -139,19 +139,3 @@ func (p *placer) clear(l label) bool {
 	}
 	return true
 }
-
-// crosses reports whether the line ab touches a box.
-func crosses(a, b carto.Pixel, box Rect) bool {
-	if box.Contains(a) || box.Contains(b) {
-		return true
-	}
-	nw, se := carto.Pixel{X: box.Left, Y: box.Top}, carto.Pixel{X: box.Right, Y: box.Bottom}
-	ne, sw := carto.Pixel{X: box.Right, Y: box.Top}, carto.Pixel{X: box.Left, Y: box.Bottom}
-	return meet(a, b, nw, se) || meet(a, b, ne, sw)
-}
-
-// meet reports whether the lines ab and cd cross.
-func meet(a, b, c, d carto.Pixel) bool {
-	side := func(p, q, r carto.Pixel) bool { return float64((q.X-p.X)*(r.Y-p.Y))-float64((q.Y-p.Y)*(r.X-p.X)) > 0 }
-	return side(a, b, c) != side(a, b, d) && side(c, d, a) != side(c, d, b)
-}

@@ -43,16 +43,14 @@ func (l legend) words() string {
 	return l.heading
 }
 
-func legendFont(u float64) Font { return Font{Face: Regular, Size: small(u)} }
-
 // othersWidth is the width of the list of other ground, 0 when it is empty.
 func (l legend) othersWidth(u float64) float64 {
 	w := 0.0
 	for _, e := range l.others {
-		w = max(w, legendFont(u).Width(l.wordsOf(e)))
+		w = max(w, sampleFont(u).Width(l.wordsOf(e)))
 	}
 	if w > 0 {
-		w += swatchWidth(u) + float64(0.5*u) + 1 // a pixel for rounding
+		w += sampleWidth(u) + float64(0.5*u) + 1 // a pixel for rounding
 	}
 	return math.Min(w, 20*u)
 }
@@ -64,8 +62,6 @@ func (l legend) wordsOf(e entry) string {
 	}
 	return e.label
 }
-
-func swatchWidth(u float64) float64 { return float64(2.2 * u) }
 
 // strip lays the legend out under the map, from the room's top, and returns
 // the y under it.
@@ -110,7 +106,7 @@ func (l legend) barWidth(u, room float64) float64 {
 // crowded reports whether a word of a label is wider than the column of its
 // class, so that the classes had better stand under each other.
 func (l legend) crowded(u, width float64) bool {
-	font := legendFont(u)
+	font := sampleFont(u)
 	for _, e := range l.entries {
 		for _, word := range strings.Split(strings.ReplaceAll(e.label, "–", "– "), " ") {
 			if font.Width(word) > width-float64(0.25*u) {
@@ -127,7 +123,7 @@ func (l legend) bars(p *Page, u, width float64, room Rect) float64 {
 	if len(l.entries) == 0 {
 		return room.Top
 	}
-	font := legendFont(u)
+	font := sampleFont(u)
 	largest, known := l.shares()
 	height, y := 0.0, room.Top
 	if known && largest > 0 {
@@ -168,9 +164,9 @@ func centred(p *Page, label string, font Font, room Rect, u float64) float64 {
 // under them.
 func (l legend) list(p *Page, u float64, room Rect) float64 {
 	y := room.Top
-	font := legendFont(u)
+	font := sampleFont(u)
 	for _, e := range l.others {
-		sample := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + float64(1.25*u)}
+		sample := Rect{Left: room.Left, Right: room.Left + sampleWidth(u), Top: y, Bottom: y + float64(1.25*u)}
 		p.swatch(sample, e.look, u)
 		text := Text{At: carto.Pixel{X: sample.Right + float64(0.5*u), Y: y + float64(0.62*u) - float64(font.Size*0.55)}, Font: font, Color: textColor}
 		y = max(sample.Bottom, p.paragraph(LegendText, l.wordsOf(e), text, room.Right-text.At.X)) + float64(0.35*u)
@@ -180,10 +176,10 @@ func (l legend) list(p *Page, u float64, room Rect) float64 {
 
 // columnWidth is the width the legend takes beside the map.
 func (l legend) columnWidth(u float64) float64 {
-	font := legendFont(u)
+	font := sampleFont(u)
 	w := l.othersWidth(u)
 	for _, e := range l.entries {
-		w = max(w, swatchWidth(u)+float64(0.5*u)+font.Width(e.label)+float64(barRoom*u))
+		w = max(w, sampleWidth(u)+float64(0.5*u)+font.Width(e.label)+float64(barRoom*u))
 	}
 	return math.Min(w, 20*u)
 }
@@ -204,13 +200,13 @@ func (l legend) column(p *Page, u float64, room Rect) float64 {
 // its share, and returns the y under them.
 func (l legend) rows(p *Page, u float64, room Rect) float64 {
 	y := room.Top
-	font := legendFont(u)
+	font := sampleFont(u)
 	largest, known := l.shares()
 	height := float64(1.55 * u)
 	for _, e := range l.entries {
-		cell := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + height}
+		cell := Rect{Left: room.Left, Right: room.Left + sampleWidth(u), Top: y, Bottom: y + height}
 		p.swatch(cell, e.look, u)
-		base := y + height/2 + middle(font)
+		base := y + height/2 + font.middle()
 		p.text(LegendText, Text{At: carto.Pixel{X: cell.Right + float64(0.5*u), Y: base}, String: e.label, Font: font, Color: textColor})
 		if s := l.lang.Percent(e.share); known && largest > 0 && s != "" {
 			left := room.Right - float64((barRoom-0.6)*u)

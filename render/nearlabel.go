@@ -35,7 +35,7 @@ func (l *Locators) label(own int, which []int, outlines []*Path, frame Rect) []N
 	for k, p := range outlines {
 		areas[k] = p.area()
 	}
-	p := &placer{frame: frame, unit: nearSize} // names stand on their own ground, whatever land is around
+	p := newPlacer(frame, nearSize, cover{}) // names stand on their own ground, whatever land is around
 	var out []NearLabel
 	for _, k := range turns(own, which, areas) {
 		name, isOwn := l.names[which[k]], which[k] == own
@@ -46,7 +46,7 @@ func (l *Locators) label(own int, which []int, outlines []*Path, frame Rect) []N
 		if isOwn {
 			sets = ownSettings(l.regions[own].Name, frame.Width())
 		}
-		placed, ok := p.near(sets, newCover(outlines[k], 2), target)
+		placed, ok := p.onGround(sets, newCover(outlines[k], 2), target)
 		if last := sets[len(sets)-1]; !ok && isOwn {
 			placed, ok = last.at(heldIn(frame, last, target), RegionLabel, textStyle{}), true
 		}
@@ -70,27 +70,6 @@ func turns(own int, which []int, areas []float64) []int {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(areas[b], areas[a]) })
 	return order
-}
-
-// near places one of the settings on its ground, near a place, or at worst a
-// little over its borders.
-func (p *placer) near(sets []setting, ground cover, target carto.Pixel) (label, bool) {
-	const pad = 2
-	for _, far := range [...]float64{7, pad} { // from the borders
-		for _, s := range sets {
-			for _, c := range ground.rooms(s.width+float64(2*far), s.height+float64(1.5*far), target) {
-				if l := s.at(c, RegionLabel, textStyle{}); p.free(l.box.Grow(pad)) {
-					return l, true
-				}
-			}
-		}
-	}
-	for _, s := range slices.Backward(sets) {
-		if l := s.at(target, RegionLabel, textStyle{}); ground.share(l.box) >= 0.75 && p.free(l.box.Grow(pad)) {
-			return l, true
-		}
-	}
-	return label{}, false
 }
 
 // settings returns the ways to set a name, the best first.

@@ -70,9 +70,9 @@ func (s *scene) arrows(p *placer, font Font) []arrow {
 		slices.SortStableFunc(boxes, func(a, b Rect) int { return cmp.Compare(far(a, home), far(b, home)) })
 		for _, box := range boxes {
 			angle, ok := s.north(box.Center())
-			if ok && math.Abs(box.Center().X-x) < s.frame.Width()/3 && p.free(box) && p.land.share(box) == 0 {
+			if ok && math.Abs(box.Center().X-x) < s.frame.Width()/3 && p.free(box) && p.overLand(box) == 0 {
 				out = append(out, newArrow(box, angle, font, s.lang.Map.North))
-				p.taken = append(p.taken, box)
+				p.keep(box)
 				break
 			}
 		}

@@ -2,42 +2,30 @@ package render
 
 import (
 	"cmp"
-	"image/color"
 	"slices"
 
 	"weekband/render/carto"
 )
 
-// textStyle is how names on the map are written.
-type textStyle struct {
-	ink  color.NRGBA
-	halo float64
-}
-
-func regionStyle(unit float64) textStyle { return textStyle{ink: textColor, halo: unit * 0.13} }
-
-func placeStyle(unit float64) textStyle { return textStyle{ink: textColor, halo: unit * 0.12} }
-
-// spot is a place on the page.
+// spot is a place on the page, to be named.
 type spot struct {
-	Place
-	at carto.Pixel
+	name string
+	rank int // 1 for the first to be named
+	at   carto.Pixel
 }
 
-// spots returns the places in the frame by rank, at most as many as read well
-// on its area.
-func (p *placer) spots(v view, places []Place) []spot {
-	ordered := slices.Clone(places)
-	slices.SortStableFunc(ordered, func(a, b Place) int { return cmp.Compare(a.Rank, b.Rank) })
+// choose returns the spots in the frame by rank, at most as many as read well
+// on its area; the others are dropped.
+func (p *placer) choose(spots []spot) []spot {
+	slices.SortStableFunc(spots, func(a, b spot) int { return cmp.Compare(a.rank, b.rank) })
 	room := p.unit * 11 // the side of the square a place needs, in pixels
 	most := int(p.frame.Width()*p.frame.Height()/(room*room)) + 1
 	var out []spot
-	for _, pl := range ordered {
-		at := v.screen.Pixel(v.projection.Forward(pl.At))
-		if len(out) < most && p.frame.Grow(-p.unit*0.5).Contains(at) {
-			out = append(out, spot{Place: pl, at: at})
+	for _, s := range spots {
+		if len(out) < most && p.frame.Grow(-p.unit*0.5).Contains(s.at) {
+			out = append(out, s)
 		} else {
-			p.dropped = append(p.dropped, pl.Name)
+			p.dropped = append(p.dropped, s.name)
 		}
 	}
 	return out
@@ -57,8 +45,8 @@ var sides = [...]struct{ x, y float64 }{{1, 0}, {1, -0.8}, {1, 0.8}, {-1, 0}, {-
 func (p *placer) places(spots []spot) {
 	font := Font{Face: Italic, Size: max(p.unit*0.9, minText)}
 	for _, s := range spots {
-		if !p.name(s, newSetting([]string{s.Name}, font)) {
-			p.dropped = append(p.dropped, s.Name)
+		if !p.name(s, newSetting([]string{s.name}, font)) {
+			p.dropped = append(p.dropped, s.name)
 		}
 	}
 }

@@ -11,7 +11,7 @@ import (
 func plainScene(t *Atlas, frame Rect, unit float64) *scene {
 	s, _ := bareScene(t, frame, unit, 0.7*unit)
 	s.plain = true
-	s.inset(&placer{frame: frame, unit: unit, land: newCover(s.land, 2)}, t)
+	s.inset(newPlacer(frame, unit, newCover(s.land, 2)), t)
 	s.locators = &Path{}
 	s.quiet = newLayer(Rect{Left: frame.Left, Right: frame.Right, Top: frame.Top, Bottom: s.bottom}, s.quietly)
 	return s

@@ -72,7 +72,7 @@ func (a *Atlas) RegionSheet(s RegionSheet) (*Map, error) {
 	if chart.Height() < 0.2*chart.Width() {
 		return nil, errors.New("render: the words of the handout leave no room for its chart; shorten title or credits")
 	}
-	newSoilChart(s.Soil, a.Language, u, chart).draw(p.Page)
+	s.Soil.draw(p.Page, a.Language, u, chart)
 	words.words(p.Page, a.Language, u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot - height - float64(0.8*u)}, code)
 	footer(p.Page, s.Caption, a.Language.Map.Projection(a.Projection), u, Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - foot})
 	return p, nil

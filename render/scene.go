@@ -46,13 +46,13 @@ type scene struct {
 // nor places are labelled, and there is neither graticule nor scale bar.
 func newScene(t *Atlas, frame Rect, unit float64, week carto.Pixel, names bool) *scene {
 	s, regions := bareScene(t, frame, unit, unit*0.9)
-	p := &placer{frame: frame, unit: unit, land: newCover(s.land, 3)}
+	p := newPlacer(frame, unit, newCover(s.land, 3))
 	s.emptiest = p.emptiest(week)
 	if !names {
 		return s
 	}
 	if week != (carto.Pixel{}) {
-		p.taken = append(p.taken, s.emptiest)
+		p.keep(s.emptiest)
 	}
 	s.inset(p, t)
 	s.furnish(p)
@@ -98,17 +98,17 @@ func (s *scene) furnish(p *placer) {
 	if bar, box, ok := s.barAndRoom(p, font); ok {
 		at := carto.Pixel{X: box.Center().X - bar.pixels/2, Y: box.Bottom - float64(font.Size*0.4)}
 		s.scale, s.scaleText = bar.at(at, font, s.lang)
-		if p.land.share(box) > 0 || s.land.touches(box) {
+		if p.overLand(box) > 0 || s.land.touches(box) {
 			s.scaleText.Halo = 0.2 * font.Size
 		}
-		p.taken = append(p.taken, box)
+		p.keep(box)
 	}
 	s.norths = s.arrows(p, font)
 	var kept []Text
 	for _, t := range s.graticule.labels {
-		if p.free(t.Bounds()) && p.land.share(t.Bounds()) == 0 {
+		if p.free(t.Bounds()) && p.overLand(t.Bounds()) == 0 {
 			kept = append(kept, t)
-			p.taken = append(p.taken, t.Bounds())
+			p.keep(t.Bounds())
 		}
 	}
 	s.graticule.labels = kept
@@ -126,7 +126,7 @@ func (s *scene) barAndRoom(p *placer, font Font) (bar scaleBar, box Rect, ok boo
 		return bar, box, true
 	}
 	for _, box := range p.along(room) {
-		if p.free(box) && p.land.share(box) == 0 {
+		if p.free(box) && p.overLand(box) == 0 {
 			return bar, box, true
 		}
 	}
@@ -135,40 +135,18 @@ func (s *scene) barAndRoom(p *placer, font Font) (bar scaleBar, box Rect, ok boo
 
 // name places the names of regions and places.
 func (s *scene) name(p *placer, t *Atlas, regions []*Path) {
-	spots := p.spots(s.view, t.Places)
-	for _, sp := range spots {
-		if sp.Rank <= 1 {
-			p.taken = append(p.taken, p.dot(sp.at))
-		}
+	var spots []spot
+	for _, pl := range t.Places {
+		spots = append(spots, spot{name: pl.Name, rank: pl.Rank, at: s.screen.Pixel(s.projection.Forward(pl.At))})
 	}
+	spots = p.choose(spots)
 	names := make([]string, len(t.Regions))
 	for i, r := range t.Regions {
 		names[i] = r.Name
 	}
-	p.regions(names, regions)
+	p.regions(names, regions, spots)
 	p.places(spots)
 	s.labels, s.dropped = p.labels, p.dropped
-}
-
-// emptiest returns a box of a size in the corner of the frame with the least
-// land and nothing else in it; the zero size gives the zero Rect.
-func (p *placer) emptiest(size carto.Pixel) Rect {
-	if size == (carto.Pixel{}) {
-		return Rect{}
-	}
-	f := p.frame.Grow(-p.unit * 0.6)
-	corners := f.corners(size)
-	best, least := corners[0], 2.0
-	for _, c := range corners {
-		load := p.land.share(c)
-		if !p.free(c) {
-			load++
-		}
-		if load < least-1e-9 {
-			best, least = c, load
-		}
-	}
-	return best
 }
 
 // framed runs draw so that nothing shows outside the frame. Land that lies

@@ -21,6 +21,12 @@ type SoilYear struct {
 	Calendar  status.Calendar
 }
 
+// draw draws the year as a chart in a room at a unit of u pixels: °F at the
+// left, °C at the right, months and the strip of its weeks below.
+func (y SoilYear) draw(p *Page, lang *wording.Language, u float64, room Rect) {
+	newSoilChart(y, lang, u, room).draw(p)
+}
+
 // soilChart is the axes of a SoilYear in a frame.
 type soilChart struct {
 	SoilYear
@@ -41,7 +47,7 @@ func newSoilChart(y SoilYear, lang *wording.Language, u float64, room Rect) soil
 	c.low, c.high = 5*math.Floor((c.low-spread)/5), 5*math.Ceil((c.high+spread)/5)
 	gutter := float64(2.6 * u)
 	c.frame = Rect{Left: room.Left + gutter, Right: room.Right - gutter, Top: room.Top + float64(1.4*u), Bottom: room.Bottom - float64(3.2*u)}
-	c.yearAxis = yearAxis{lang: lang, left: c.frame.Left, right: c.frame.Right, from: 1, to: 1 + season.YearDays}
+	c.yearAxis = newYearAxis(lang, c.frame.Left, c.frame.Right)
 	return c
 }
 
@@ -76,13 +82,13 @@ func (c soilChart) lines(p *Page) {
 	var grid Path
 	for t := c.low; t <= c.high; t += 5 {
 		grid.Add(carto.Pixel{X: c.frame.Left, Y: c.y(t)}, carto.Pixel{X: c.frame.Right, Y: c.y(t)})
-		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Right + float64(0.4*c.u), Y: c.y(t) + middle(font)}, String: signed(t), Font: font, Color: lessColor})
+		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Right + float64(0.4*c.u), Y: c.y(t) + font.middle()}, String: signed(t), Font: font, Color: lessColor})
 	}
 	p.stroke(&grid, Pen{Color: gridColor, Width: max(0.6, c.u*0.05)})
 	low, high := units.Celsius(c.low).Fahrenheit(), units.Celsius(c.high).Fahrenheit()
 	for f := 10 * math.Ceil(low/10); f <= high; f += 10 {
 		t := float64(units.F.Celsius(f))
-		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Left - float64(0.4*c.u), Y: c.y(t) + middle(font)}, Anchor: End, String: signed(f), Font: font, Color: lessColor})
+		p.text(AxisText, Text{At: carto.Pixel{X: c.frame.Left - float64(0.4*c.u), Y: c.y(t) + font.middle()}, Anchor: End, String: signed(f), Font: font, Color: lessColor})
 	}
 	for _, side := range []struct {
 		x      float64

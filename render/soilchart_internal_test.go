@@ -1,12 +1,14 @@
 package render
 
 import (
+	"image/color"
 	"math"
 	"testing"
 
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/grid/units"
+	"weekband/render/internal/eye"
 	"weekband/render/wording"
 )
 
@@ -46,5 +48,28 @@ func TestSoilChartScales(t *testing.T) {
 	}
 	if math.Abs(c.y(c.low)-c.frame.Bottom) > 1e-9 || math.Abs(c.y(c.high)-c.frame.Top) > 1e-9 {
 		t.Error("the ends of the axis are not the frame's")
+	}
+}
+
+// The chart of a region's year. The grey lines of its grid are left out: they
+// only guide the eye from the numbers, which stand at both sides.
+func TestSoilChartContrast(t *testing.T) {
+	for how, as := range map[string]func(color.NRGBA) color.NRGBA{"colour": func(c color.NRGBA) color.NRGBA { return c }, "grey": greyOf} {
+		for what, c := range map[string]struct {
+			a, b  color.NRGBA
+			least float64
+		}{
+			"curve on its band":         {yearCurve, yearBand, 3},
+			"edge of the band, inside":  {yearEdge, yearBand, 3},
+			"edge of the band, outside": {yearEdge, landColor, 3},
+			"threshold on the band":     {levelInk, yearBand, 3},
+			"threshold beside the band": {levelInk, landColor, 3},
+			"words of the threshold":    {levelInk, haloColor, 4.5},
+			"months and degrees":        {lessColor, paper, 4.5},
+		} {
+			if got := eye.Contrast(as(c.a), as(c.b)); got < c.least {
+				t.Errorf("%s: %s has contrast %.2f, want %.1f", how, what, got, c.least)
+			}
+		}
 	}
 }

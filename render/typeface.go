@@ -118,6 +118,9 @@ func (f Font) Ascent() float64 { return float64(f.Size * 0.93) }
 // Descent returns the depth of the lowest letters below the baseline.
 func (f Font) Descent() float64 { return float64(f.Size * 0.22) }
 
+// middle is how far under the middle of the digits of a line its baseline is.
+func (f Font) middle() float64 { return float64(f.Size * 0.36) }
+
 // Bounds returns the rectangle the line takes up, without its halo.
 func (t Text) Bounds() Rect {
 	w := t.Font.Width(t.String)

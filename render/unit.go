@@ -33,3 +33,9 @@ func unitOf(width float64) float64 {
 
 // small is the size of the least text on the page.
 func small(unit float64) float64 { return max(minText, unit*0.85) }
+
+// sampleFont is that of words beside a sample of a legend, at a unit of u pixels.
+func sampleFont(u float64) Font { return Font{Face: Regular, Size: small(u)} }
+
+// sampleWidth is the width of a sample of a legend, at a unit of u pixels.
+func sampleWidth(u float64) float64 { return float64(2.2 * u) }
