@@ -179,3 +179,46 @@ func TestSamplesShowOnPaper(t *testing.T) {
 		}
 	}
 }
+
+// Text keeps 4.5:1 wherever it stands (WCAG 2.2, SC 1.4.3), lines of the map
+// and of the legend 3:1 (SC 1.4.11).
+func TestContrast(t *testing.T) {
+	for name, c := range map[string]struct {
+		a, b  color.NRGBA
+		least float64
+	}{
+		"text on paper":         {textColor, paper, 7},
+		"lesser text on paper":  {lessColor, paper, 4.5},
+		"lesser text on ground": {lessColor, ground, 4.5},
+		"names on their halo":   {textColor, haloColor, 7},
+		"coast against ground":  {coastInk, ground, 3},
+	} {
+		if got := eye.Contrast(c.a, c.b); got < c.least {
+			t.Errorf("%s: contrast %.2f, want %.1f", name, got, c.least)
+		}
+	}
+}
+
+// Ground without a week is told apart by texture alone.
+func TestUndatedLooksDiffer(t *testing.T) {
+	textures := map[Pattern]Reason{}
+	for r, l := range undatedLooks {
+		if other, taken := textures[l.pattern]; taken {
+			t.Errorf("%v and %v share a texture", Reason(r), other)
+		}
+		textures[l.pattern] = Reason(r)
+	}
+}
+
+// No class of a quantity in grey has the texture of ground without a value.
+func TestGreyAmountsHaveTexturesOfTheirOwn(t *testing.T) {
+	for n := 2; n <= 7; n++ {
+		for i, l := range amountLooks(n, true) {
+			for reason, u := range undatedLooks {
+				if l.pattern != Plain && l.pattern == u.pattern {
+					t.Errorf("%d classes: %d has the texture of %v", n, i, Reason(reason))
+				}
+			}
+		}
+	}
+}

@@ -1,11 +1,6 @@
 package render
 
-import (
-	"image"
-	"math"
-
-	xdraw "golang.org/x/image/draw"
-)
+import "image"
 
 // Size of a logo on a page: at most so high, in units, and at most so much of
 // the page wide.
@@ -31,16 +26,4 @@ func (p *Page) logo(im *image.NRGBA, u float64, room Rect) Rect {
 	p.Layout.Logo = at
 	p.do(func(c Canvas) { c.Image(small, at) })
 	return at
-}
-
-// shrunk returns an image with no more than so many pixels each way: itself,
-// when it has not, else one whose pixels are means of its own.
-func shrunk(im *image.NRGBA, width, height float64) *image.NRGBA {
-	size := image.Pt(max(1, int(math.Ceil(width))), max(1, int(math.Ceil(height))))
-	if im.Rect.Dx() <= size.X && im.Rect.Dy() <= size.Y {
-		return im
-	}
-	out := image.NewNRGBA(image.Rectangle{Max: size})
-	xdraw.BiLinear.Scale(out, out.Rect, im, im.Rect, xdraw.Src, nil)
-	return out
 }

@@ -26,11 +26,11 @@ func (l look) paintPattern(c Canvas, path *Path, unit float64) {
 		return
 	}
 	t := l.pattern.texture(unit)
-	if t.dots {
-		c.Dots(t.dotsOn(path), t.radius(), ink(l.tone))
+	if t.dotted {
+		c.Dots(t.dotsIn(path), t.radius(), ink(l.tone))
 		return
 	}
-	lines, pen := t.linesOn(path), Pen{Color: ink(l.tone), Width: max(0.8, unit*0.07)}
+	lines, pen := t.linesIn(path), Pen{Color: ink(l.tone), Width: max(0.8, unit*0.07)}
 	if l.cased {
 		c.Stroke(lines, Pen{Color: leaderGlow, Width: 2.6 * pen.Width})
 		pen.Color = coastInk

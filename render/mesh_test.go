@@ -9,6 +9,9 @@ import (
 	"weekband/render/carto"
 )
 
+// thinning is the slack of the tests, in tenths of a pixel.
+const thinning = 1.5
+
 // wavy is a line of n steps from (0, y) to (n, y) that strays a little.
 func wavy(n int, y float64, r *rand.Rand) []carto.Pixel {
 	out := make([]carto.Pixel, n+1)
@@ -44,7 +47,7 @@ func strata(layers int, r *rand.Rand) []*Path {
 func TestMeshKeepsBordersShared(t *testing.T) {
 	for seed := range uint64(20) {
 		paths := strata(5, rand.New(rand.NewPCG(seed, 1)))
-		m := newMesh(paths, slack)
+		m := newMesh(paths, thinning)
 		thinner, whole := m.paths(), m.union()
 		sum, before, after := 0.0, 0, 0
 		for i, p := range thinner {
@@ -76,7 +79,7 @@ func TestMeshKeepsBordersShared(t *testing.T) {
 		}
 		for i, p := range thinner {
 			for _, q := range paths[i].lines[0].points {
-				if d := -math.Abs(depth(p, q)); d < -(slack/10 + 0.08) { // and rounding
+				if d := -math.Abs(depth(p, q)); d < -(thinning/10 + 0.08) { // and rounding
 					t.Fatalf("seed %d: %v is %.2f px from the thinned outline", seed, q, -d)
 				}
 			}
@@ -98,7 +101,7 @@ func TestMeshIslands(t *testing.T) {
 		sea.AddRing(hole...)
 		var land Path
 		land.AddRing(island...)
-		m := newMesh([]*Path{sea, &land}, slack)
+		m := newMesh([]*Path{sea, &land}, thinning)
 		got := m.paths()
 		if len(got[0].lines) != 1+c.rings || len(got[1].lines) != c.rings {
 			t.Errorf("radius %g: %d and %d rings, want %d and %d", c.radius, len(got[0].lines), len(got[1].lines), 1+c.rings, c.rings)

@@ -1,7 +1,6 @@
 package render
 
 import (
-	"image/color"
 	"math"
 	"testing"
 
@@ -87,36 +86,6 @@ func TestStatusesStayApart(t *testing.T) {
 			if a.pattern == b.pattern && d < 25 {
 				t.Errorf("%v and %v share a texture and differ by only %.1f in grey", status.All[i], status.All[k], d)
 			}
-		}
-	}
-}
-
-// Ground without a week is told apart by texture alone.
-func TestUndatedLooksDiffer(t *testing.T) {
-	textures := map[Pattern]Reason{}
-	for r, l := range undatedLooks {
-		if other, taken := textures[l.pattern]; taken {
-			t.Errorf("%v and %v share a texture", Reason(r), other)
-		}
-		textures[l.pattern] = Reason(r)
-	}
-}
-
-// Text keeps 4.5:1 wherever it stands (WCAG 2.2, SC 1.4.3), lines of the map
-// and of the legend 3:1 (SC 1.4.11).
-func TestContrast(t *testing.T) {
-	for name, c := range map[string]struct {
-		a, b  color.NRGBA
-		least float64
-	}{
-		"text on paper":         {textColor, paper, 7},
-		"lesser text on paper":  {lessColor, paper, 4.5},
-		"lesser text on ground": {lessColor, ground, 4.5},
-		"names on their halo":   {textColor, haloColor, 7},
-		"coast against ground":  {coastInk, ground, 3},
-	} {
-		if got := eye.Contrast(c.a, c.b); got < c.least {
-			t.Errorf("%s: contrast %.2f, want %.1f", name, got, c.least)
 		}
 	}
 }

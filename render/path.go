@@ -98,6 +98,7 @@ func rectPath(r Rect) *Path {
 	return &p
 }
 
+// rule returns the level line at a height.
 func rule(left, right, y float64) *Path {
 	var p Path
 	p.Add(carto.Pixel{X: left, Y: y}, carto.Pixel{X: right, Y: y})
