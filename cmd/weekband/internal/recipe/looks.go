@@ -30,7 +30,7 @@ type Inset struct {
 	Box   grid.Box
 }
 
-func looks(root *mapping) Looks {
+func looksOf(root *mapping) Looks {
 	l := Looks{
 		Maps:     mapsOf(root),
 		Insets:   insets(root),
