@@ -11,6 +11,8 @@ import (
 
 	"weekband/grid"
 	"weekband/render/carto"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // Atlas makes the maps of one territory at one page width. It projects the
@@ -26,7 +28,7 @@ type Atlas struct {
 }
 
 type sceneKey struct {
-	frame Rect
+	frame plane.Rect
 	unit  float64
 	week  carto.Pixel
 	names bool
@@ -37,7 +39,7 @@ type sceneKey struct {
 // wide. It returns an error when the width is not from 320 to 6000, or when
 // the territory or one of its insets has neither regions nor an extent.
 func NewAtlas(t Territory, width int) (*Atlas, error) {
-	if err := checkWidth(width); err != nil {
+	if err := press.CheckWidth(width); err != nil {
 		return nil, err
 	}
 	box := t.extent()
@@ -48,7 +50,7 @@ func NewAtlas(t Territory, width int) (*Atlas, error) {
 	if t.Projection == nil {
 		t.Projection = carto.Choose(box)
 	}
-	a := &Atlas{Territory: t, width: float64(width), unit: unitOf(float64(width)), scenes: map[sceneKey]*scene{}}
+	a := &Atlas{Territory: t, width: float64(width), unit: press.UnitOf(float64(width)), scenes: map[sceneKey]*scene{}}
 	a.bounds = carto.Extent(t.Projection, box)
 	if t.Extent == (grid.Box{}) {
 		a.bounds = t.outlines()
@@ -81,7 +83,7 @@ func NewAtlas(t Territory, width int) (*Atlas, error) {
 
 // blank returns a page with nothing on it.
 func (a *Atlas) blank(width, height float64, grey bool) *Map {
-	return &Map{Page: newPage(width, height, grey, a.Keeper)}
+	return &Map{Page: press.NewPage(width, height, grey, a.Keeper)}
 }
 
 // extent is the box to show: the one asked for, or that of the regions.
@@ -120,11 +122,11 @@ func (t Territory) outlines() carto.Bounds {
 func position(p orb.Point) grid.LonLat { return grid.LonLat{Lon: p[0], Lat: p[1]} }
 
 // fit returns the view that shows the territory in a frame with a margin.
-func (a *Atlas) fit(frame Rect, margin float64) view {
+func (a *Atlas) fit(frame plane.Rect, margin float64) view {
 	inner := frame.Grow(-margin)
 	return view{
 		projection: a.Projection,
-		screen:     carto.Fit(a.bounds, inner.corner(), carto.Pixel{X: inner.Right, Y: inner.Bottom}),
+		screen:     carto.Fit(a.bounds, inner.TopLeft(), carto.Pixel{X: inner.Right, Y: inner.Bottom}),
 	}
 }
 

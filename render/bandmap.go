@@ -3,6 +3,8 @@ package render
 import (
 	"cmp"
 
+	"weekband/render/canvas"
+	"weekband/render/looks"
 	"weekband/render/wording"
 )
 
@@ -17,7 +19,7 @@ func (a *Atlas) Bands(m BandMap) (*Map, error) {
 
 func (m BandMap) figure(lang *wording.Language) figure {
 	f := figure{caption: m.Caption, grey: m.Grey, relief: !m.Grey, legend: legend{lang: lang, heading: cmp.Or(m.Heading, lang.Legend.TypicalWeek)}}
-	ramp := bandLooks(m.Season, m.Before+len(m.Bands)+m.After, m.Grey)[m.Before:]
+	ramp := looks.Weeks(m.Season, m.Before+len(m.Bands)+m.After, m.Grey)[m.Before:]
 	for i, l := range ramp[:len(m.Bands)] {
 		b := m.Bands[i]
 		f.areas = append(f.areas, area{shape: b.Shape, look: l})
@@ -25,7 +27,7 @@ func (m BandMap) figure(lang *wording.Language) figure {
 	}
 	f.undated(m.Undated)
 	if len(m.Uncertain.Shape) > 0 {
-		l := look{tone: landColor, pattern: Wide, cased: true}
+		l := canvas.Look{Tone: canvas.BareGround, Pattern: canvas.Wide, Cased: true}
 		label := cmp.Or(m.Uncertain.Label, lang.Legend.LessSure)
 		f.marks = append(f.marks, area{shape: m.Uncertain.Shape, look: l})
 		f.legend.others = append(f.legend.others, entry{look: l, label: label, share: m.Uncertain.Share})

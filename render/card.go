@@ -7,7 +7,10 @@ import (
 	"strings"
 
 	"weekband/grid/status"
+	"weekband/render/canvas"
 	"weekband/render/carto"
+	"weekband/render/plane"
+	"weekband/render/press"
 	"weekband/render/wording"
 )
 
@@ -60,7 +63,7 @@ func (a *Atlas) Card(c Card) (*Map, error) {
 		return nil, fmt.Errorf("render: a card of the edition %s with %d windows; want none", c.Title, n)
 	}
 	p := cardPage{Map: a.blank(CardWidth, CardHeight, false), lang: a.Language}
-	room := Rect{Left: cardMargin, Right: CardWidth - cardMargin, Top: cardMargin - 6, Bottom: CardHeight - cardFoot}
+	room := plane.Rect{Left: cardMargin, Right: CardWidth - cardMargin, Top: cardMargin - 6, Bottom: CardHeight - cardFoot}
 	if err := p.caution(c.Caution, room); err != nil {
 		return nil, err
 	}
@@ -83,15 +86,15 @@ type cardPage struct {
 
 // regionCard draws the card of a region: its name, where it lies, and its
 // weeks.
-func (a *Atlas) regionCard(p cardPage, c Card, room Rect) {
-	p.fewColors(cardColors)
+func (a *Atlas) regionCard(p cardPage, c Card, room plane.Rect) {
+	p.FewColors(cardColors)
 	const keyHigh, gap = 24, 10
 	if slices.ContainsFunc(c.Windows, func(w CardWindow) bool { return w.Calendar != (status.Calendar{}) }) {
-		p.cardKey(Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - keyHigh, Bottom: room.Bottom})
+		p.cardKey(plane.Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - keyHigh, Bottom: room.Bottom})
 	}
-	rows := Rect{Left: room.Left, Right: room.Right, Bottom: room.Bottom - keyHigh - gap}
+	rows := plane.Rect{Left: room.Left, Right: room.Right, Bottom: room.Bottom - keyHigh - gap}
 	rows.Top = rows.Bottom - float64(float64(len(c.Windows))*cardRows[len(c.Windows)])
-	head := Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: rows.Top - 14}
+	head := plane.Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: rows.Top - 14}
 	frame := a.cardFrame(head, 0.38*head.Width())
 	a.cardLand(p, c, frame)
 	head.Right = frame.Left - 36
@@ -101,12 +104,12 @@ func (a *Atlas) regionCard(p cardPage, c Card, room Rect) {
 
 // caution writes the caution under a rule, on one line or, smaller, on two. One
 // that does not fit is an error: none is cut short.
-func (p cardPage) caution(text string, room Rect) error {
-	p.stroke(rule(room.Left, room.Right, room.Bottom), Pen{Color: gridColor, Width: 2})
+func (p cardPage) caution(text string, room plane.Rect) error {
+	p.Stroke(plane.LevelLine(room.Left, room.Right, room.Bottom), canvas.Pen{Color: canvas.GuideInk, Width: 2})
 	for _, try := range [...]struct{ most, least, high float64 }{{18, 16, 24}, {16, 14, 40}} {
-		font, lines := fittingLines(text, Bold, try.most, try.least, Rect{Right: room.Width(), Bottom: try.high})
+		font, lines := canvas.FitLines(text, canvas.Bold, try.most, try.least, plane.Rect{Right: room.Width(), Bottom: try.high})
 		if strings.Join(strings.Fields(strings.Join(lines, " ")), " ") == strings.Join(strings.Fields(text), " ") {
-			p.lines(FooterText, lines, Text{At: carto.Pixel{X: room.Left, Y: room.Bottom + 10}, Font: font, Color: lessColor})
+			p.Lines(press.FooterText, lines, canvas.Text{At: carto.Pixel{X: room.Left, Y: room.Bottom + 10}, Font: font, Color: canvas.LesserInk})
 			return nil
 		}
 	}
@@ -114,23 +117,23 @@ func (p cardPage) caution(text string, room Rect) error {
 }
 
 // cardTitle writes title and subtitle into a room.
-func (p cardPage) cardTitle(c Card, size float64, room Rect) {
-	under, second := fittingLines(c.Subtitle, Regular, 27, 22, Rect{Right: room.Width(), Bottom: 40})
-	if len(wrap(c.Subtitle, under, room.Width())) > 1 {
-		under, second = fittingLines(c.Subtitle, Regular, 27, 20, Rect{Right: room.Width(), Bottom: 72})
+func (p cardPage) cardTitle(c Card, size float64, room plane.Rect) {
+	under, second := canvas.FitLines(c.Subtitle, canvas.Regular, 27, 22, plane.Rect{Right: room.Width(), Bottom: 40})
+	if len(canvas.Wrap(c.Subtitle, under, room.Width())) > 1 {
+		under, second = canvas.FitLines(c.Subtitle, canvas.Regular, 27, 20, plane.Rect{Right: room.Width(), Bottom: 72})
 	}
 	title := room
 	title.Bottom -= 10 + float64(float64(len(second))*under.Line())
-	font, first := fittingLines(c.Title, Heading, size, 34, title)
-	y := p.lines(TitleText, first, Text{At: room.corner(), Font: font, Color: textColor})
-	p.lines(TitleText, second, Text{At: carto.Pixel{X: room.Left, Y: y + 10}, Font: under, Color: lessColor})
+	font, first := canvas.FitLines(c.Title, canvas.Heading, size, 34, title)
+	y := p.Lines(press.TitleText, first, canvas.Text{At: room.TopLeft(), Font: font, Color: canvas.TextInk})
+	p.Lines(press.TitleText, second, canvas.Text{At: carto.Pixel{X: room.Left, Y: y + 10}, Font: under, Color: canvas.LesserInk})
 }
 
 // cardFrame returns the frame of the map at the right of a room, at most wide
 // pixels wide.
-func (a *Atlas) cardFrame(room Rect, wide float64) Rect {
+func (a *Atlas) cardFrame(room plane.Rect, wide float64) plane.Rect {
 	aspect := a.frameAspect()
-	frame := Rect{Right: room.Right, Top: room.Top}
+	frame := plane.Rect{Right: room.Right, Top: room.Top}
 	width := math.Round(min(wide, room.Height()/aspect))
 	least := 0.4 * width
 	for {
@@ -143,6 +146,6 @@ func (a *Atlas) cardFrame(room Rect, wide float64) Rect {
 	}
 }
 
-func (a *Atlas) cardScene(frame Rect) *scene {
+func (a *Atlas) cardScene(frame plane.Rect) *scene {
 	return a.scene(sceneKey{frame: frame, unit: locatorUnit, plain: true})
 }

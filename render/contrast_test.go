@@ -7,7 +7,10 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/render/canvas"
+	"weekband/render/daychart"
 	"weekband/render/internal/eye"
+	"weekband/render/looks"
 )
 
 // The least contrasts of WCAG 2.2: of text to its ground (SC 1.4.3), and of
@@ -21,32 +24,32 @@ const (
 // shown is how pages come out: in colour or in grey.
 var shownAs = map[string]func(color.NRGBA) color.NRGBA{
 	"colour": func(c color.NRGBA) color.NRGBA { return c },
-	"grey":   greyOf,
+	"grey":   canvas.GreyOf,
 }
 
 // classLooks are the looks of all ramps of a kind of map, by kind and number
 // of classes.
-func classLooks(grey bool) map[string][]look {
-	out := map[string][]look{}
+func classLooks(grey bool) map[string][]canvas.Look {
+	out := map[string][]canvas.Look{}
 	for n := 1; n <= 18; n++ {
-		for _, season := range Seasons {
-			out[fmt.Sprintf("%d weeks of %v", n, season)] = bandLooks(season, n, grey)
+		for _, season := range looks.Seasons {
+			out[fmt.Sprintf("%d weeks of %v", n, season)] = looks.Weeks(season, n, grey)
 		}
 	}
 	for n := 1; n <= 7; n++ {
-		out[fmt.Sprintf("%d amounts", n)] = amountLooks(n, grey)
+		out[fmt.Sprintf("%d amounts", n)] = looks.Amounts(n, grey)
 		if n%2 == 1 {
-			out[fmt.Sprintf("%d changes", n)] = changeLooks(n, grey)
+			out[fmt.Sprintf("%d changes", n)] = looks.Changes(n, grey)
 		}
 	}
 	return out
 }
 
 // eachGround calls visit for every look that covers land, in colour and grey.
-func eachGround(visit func(name string, as func(color.NRGBA) color.NRGBA, l look)) {
+func eachGround(visit func(name string, as func(color.NRGBA) color.NRGBA, l canvas.Look)) {
 	for how, as := range shownAs {
 		ramp := classLooks(how == "grey")
-		ramp["statuses"], ramp["undated"] = statusLooks[:], undatedLooks[:]
+		ramp["statuses"], ramp["undated"] = looks.Statuses[:], undatedLooks[:]
 		for kind, list := range ramp {
 			for i, l := range list {
 				visit(fmt.Sprintf("%s: %d of %s", how, i, kind), as, l)
@@ -76,12 +79,12 @@ func cased(line, casing, under color.NRGBA) []color.NRGBA {
 // ramp from pale to dark, so lines are dark in light casings, and one of the
 // steps from ground to casing to line has 3:1.
 func TestLinesShowOnEveryGround(t *testing.T) {
-	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l look) {
-		under := as(l.tone)
+	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l canvas.Look) {
+		under := as(l.Tone)
 		for what, pair := range map[string][2]color.NRGBA{
-			"border": {borderInk, borderGlow}, "leader": {textColor, leaderGlow}, "outline of an inset's ground": {lessColor, leaderGlow},
-			"hatch of unsure ground": {coastInk, leaderGlow}, "outline of a sheet's region": {levelInk, paper}, "mark of a place": {textColor, haloColor},
-			"edge of ground without data": {lessColor, undatedLooks[NoData].tone}, "bar of the scale over land": {lessColor, haloColor},
+			"border": {canvas.FineInk, borderGlow}, "leader": {canvas.TextInk, canvas.Casing}, "outline of an inset's ground": {canvas.LesserInk, canvas.Casing},
+			"hatch of unsure ground": {canvas.LineInk, canvas.Casing}, "outline of a sheet's region": {daychart.LevelInk, canvas.Paper}, "mark of a place": {canvas.TextInk, canvas.HaloInk},
+			"edge of ground without data": {canvas.LesserInk, undatedLooks[NoData].Tone}, "bar of the scale over land": {canvas.LesserInk, canvas.HaloInk},
 		} {
 			if got := best(cased(as(pair[0]), as(pair[1]), under)...); got < leastGraphic {
 				t.Errorf("%s: %s has contrast %.2f, want %.0f", name, what, got, leastGraphic)
@@ -94,9 +97,9 @@ func TestLinesShowOnEveryGround(t *testing.T) {
 // earliest week in grey is nearly as light as water. Where a territory has
 // only outlines, those of its regions do it.
 func TestCoastParts(t *testing.T) {
-	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l look) {
-		under, water := as(l.tone), as(ground)
-		for what, line := range map[string]color.NRGBA{"coast": as(coastInk), "outline of a region": eye.Over(as(borderInk), eye.Over(as(borderGlow), water))} {
+	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l canvas.Look) {
+		under, water := as(l.Tone), as(ground)
+		for what, line := range map[string]color.NRGBA{"coast": as(canvas.LineInk), "outline of a region": eye.Over(as(canvas.FineInk), eye.Over(as(borderGlow), water))} {
 			if got := eye.Contrast(line, water); got < leastGraphic {
 				t.Errorf("%s on water has contrast %.2f", what, got)
 			}
@@ -111,12 +114,12 @@ func TestCoastParts(t *testing.T) {
 // week apart, neighbouring statuses, and neighbouring classes in grey.
 func TestHatchesShow(t *testing.T) {
 	hatched := 0
-	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l look) {
-		if l.pattern == Plain {
+	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l canvas.Look) {
+		if l.Pattern == canvas.Plain {
 			return
 		}
 		hatched++
-		if got := eye.Contrast(as(ink(l.tone)), as(l.tone)); got < leastGraphic {
+		if got := eye.Contrast(as(canvas.TextureInk(l.Tone)), as(l.Tone)); got < leastGraphic {
 			t.Errorf("%s: its pattern has contrast %.2f", name, got)
 		}
 	})
@@ -146,15 +149,15 @@ func TestNeighboursStayApart(t *testing.T) {
 	}
 	for how, as := range shownAs {
 		ramps := classLooks(how == "grey")
-		ramps["statuses"] = statusLooks[:]
+		ramps["statuses"] = looks.Statuses[:]
 		for kind, ramp := range ramps {
 			if kind != "statuses" && len(ramp) > 2 && (how == "colour" || strings.HasSuffix(kind, "changes")) {
 				continue
 			}
 			for i := 1; i < len(ramp); i++ {
 				a, b := ramp[i-1], ramp[i]
-				if a.pattern == b.pattern && eye.Contrast(as(a.tone), as(b.tone)) < leastGraphic {
-					t.Errorf("%s, %s: %d and %d have contrast %.2f and no other patterns", how, kind, i-1, i, eye.Contrast(as(a.tone), as(b.tone)))
+				if a.Pattern == b.Pattern && eye.Contrast(as(a.Tone), as(b.Tone)) < leastGraphic {
+					t.Errorf("%s, %s: %d and %d have contrast %.2f and no other patterns", how, kind, i-1, i, eye.Contrast(as(a.Tone), as(b.Tone)))
 				}
 			}
 		}
@@ -165,15 +168,15 @@ func TestNeighboursStayApart(t *testing.T) {
 // shade, their pattern or their outline.
 func TestSamplesShowOnPaper(t *testing.T) {
 	for how, as := range shownAs {
-		if got := eye.Contrast(eye.Over(as(borderInk), paper), paper); got < leastGraphic {
+		if got := eye.Contrast(eye.Over(as(canvas.FineInk), canvas.Paper), canvas.Paper); got < leastGraphic {
 			t.Errorf("%s: the outline of samples has contrast %.2f on paper", how, got)
 		}
-		for s, l := range statusLooks[1:4] { // those that strips show, without outlines
-			carrier := l.tone
-			if l.pattern != Plain {
-				carrier = ink(l.tone)
+		for s, l := range looks.Statuses[1:4] { // those that strips show, without outlines
+			carrier := l.Tone
+			if l.Pattern != canvas.Plain {
+				carrier = canvas.TextureInk(l.Tone)
 			}
-			if got := eye.Contrast(as(carrier), paper); got < leastGraphic {
+			if got := eye.Contrast(as(carrier), canvas.Paper); got < leastGraphic {
 				t.Errorf("%s: part %d of a strip has contrast %.2f on paper", how, s, got)
 			}
 		}
@@ -187,11 +190,11 @@ func TestContrast(t *testing.T) {
 		a, b  color.NRGBA
 		least float64
 	}{
-		"text on paper":         {textColor, paper, 7},
-		"lesser text on paper":  {lessColor, paper, 4.5},
-		"lesser text on ground": {lessColor, ground, 4.5},
-		"names on their halo":   {textColor, haloColor, 7},
-		"coast against ground":  {coastInk, ground, 3},
+		"text on paper":         {canvas.TextInk, canvas.Paper, 7},
+		"lesser text on paper":  {canvas.LesserInk, canvas.Paper, 4.5},
+		"lesser text on ground": {canvas.LesserInk, ground, 4.5},
+		"names on their halo":   {canvas.TextInk, canvas.HaloInk, 7},
+		"coast against ground":  {canvas.LineInk, ground, 3},
 	} {
 		if got := eye.Contrast(c.a, c.b); got < c.least {
 			t.Errorf("%s: contrast %.2f, want %.1f", name, got, c.least)
@@ -201,21 +204,21 @@ func TestContrast(t *testing.T) {
 
 // Ground without a week is told apart by texture alone.
 func TestUndatedLooksDiffer(t *testing.T) {
-	textures := map[Pattern]Reason{}
+	textures := map[canvas.Pattern]Reason{}
 	for r, l := range undatedLooks {
-		if other, taken := textures[l.pattern]; taken {
+		if other, taken := textures[l.Pattern]; taken {
 			t.Errorf("%v and %v share a texture", Reason(r), other)
 		}
-		textures[l.pattern] = Reason(r)
+		textures[l.Pattern] = Reason(r)
 	}
 }
 
 // No class of a quantity in grey has the texture of ground without a value.
 func TestGreyAmountsHaveTexturesOfTheirOwn(t *testing.T) {
 	for n := 2; n <= 7; n++ {
-		for i, l := range amountLooks(n, true) {
+		for i, l := range looks.Amounts(n, true) {
 			for reason, u := range undatedLooks {
-				if l.pattern != Plain && l.pattern == u.pattern {
+				if l.Pattern != canvas.Plain && l.Pattern == u.Pattern {
 					t.Errorf("%d classes: %d has the texture of %v", n, i, Reason(reason))
 				}
 			}

@@ -9,12 +9,15 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"weekband/render/canvas"
 	"weekband/render/carto"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // figure is a map before it is laid out: what BandMap and StatusMap share.
 type figure struct {
-	caption Caption
+	caption press.Caption
 	areas   []area
 	marks   []area // drawn over the areas, pattern only
 	covers  []area // painted over both
@@ -27,7 +30,7 @@ type figure struct {
 // area is ground painted in one way.
 type area struct {
 	shape orb.MultiPolygon
-	look  look
+	look  canvas.Look
 }
 
 // tall is the height of a map over its width from which its legend stands
@@ -45,9 +48,9 @@ func (a *Atlas) compose(f figure) *Map {
 	u := a.unit
 	margin := math.Round(1.5 * u)
 	p := a.blank(a.width, 0, f.grey)
-	y := p.header(f.caption, u, Rect{Left: margin, Top: margin, Right: a.width - margin})
-	p.endHead(y, u)
-	frame := Rect{Left: margin, Top: y, Right: a.width - margin}
+	y := p.Header(f.caption, u, plane.Rect{Left: margin, Top: margin, Right: a.width - margin})
+	p.EndHead(y, u)
+	frame := plane.Rect{Left: margin, Top: y, Right: a.width - margin}
 	aspect := a.bounds.Height() / a.bounds.Width()
 	beside := aspect >= tall && a.width >= 560 && len(f.legend.entries) > 0
 	if beside {
@@ -56,33 +59,33 @@ func (a *Atlas) compose(f figure) *Map {
 	frame.Bottom = frame.Top + math.Round(frame.Width()*a.frameAspect())
 	below := a.paint(p, f, frame)
 	if beside {
-		column := Rect{Left: frame.Right + math.Round(1.2*u), Top: frame.Top, Right: a.width - margin}
+		column := plane.Rect{Left: frame.Right + math.Round(1.2*u), Top: frame.Top, Right: a.width - margin}
 		bottom := f.legend.column(p.Page, u, column)
 		y = max(below, bottom) + u
 	} else {
-		y = f.legend.strip(p.Page, u, Rect{Left: margin, Top: below + float64(0.9*u), Right: a.width - margin}) + float64(0.7*u)
+		y = f.legend.strip(p.Page, u, plane.Rect{Left: margin, Top: below + float64(0.9*u), Right: a.width - margin}) + float64(0.7*u)
 	}
-	y = footer(p.Page, f.caption, a.projections(), u, Rect{Left: margin, Top: y, Right: a.width - margin})
+	y = footer(p.Page, f.caption, a.projections(), u, plane.Rect{Left: margin, Top: y, Right: a.width - margin})
 	p.Layout.Height = math.Ceil(y + float64(margin*0.7))
 	return p
 }
 
 // footer writes cautions, source and projection and returns the y under them.
-func footer(p *Page, c Caption, projection string, u float64, room Rect) float64 {
+func footer(p *press.Page, c press.Caption, projection string, u float64, room plane.Rect) float64 {
 	c.Source = strings.TrimSpace(strings.TrimSpace(c.Source) + " " + projection)
-	return p.credits(c, u, room)
+	return p.Credits(c, u, room)
 }
 
 // paint draws the map into its frame, its insets there or below, and returns
 // the y under them.
-func (a *Atlas) paint(p *Map, f figure, frame Rect) float64 {
+func (a *Atlas) paint(p *Map, f figure, frame plane.Rect) float64 {
 	s := a.sceneOf(f, frame)
 	p.Layout.Frame, p.view = frame, s.view
 	p.Layout.Dropped = append(p.Layout.Dropped, s.dropped...)
 	drawGround(p.Page, s, f)
 	drawLines(p.Page, s)
 	if f.week != "" {
-		p.text(WeekLabel, s.weekText(f.week, weekFont(a.unit)))
+		p.Text(press.WeekLabel, s.weekText(f.week, weekFont(a.unit)))
 	}
 	for _, i := range s.insets {
 		p.inset(i, f)
@@ -91,7 +94,7 @@ func (a *Atlas) paint(p *Map, f figure, frame Rect) float64 {
 }
 
 // sceneOf returns the scene of a figure in a frame.
-func (a *Atlas) sceneOf(f figure, frame Rect) *scene {
+func (a *Atlas) sceneOf(f figure, frame plane.Rect) *scene {
 	var week carto.Pixel
 	if f.week != "" {
 		big := weekFont(a.unit)
@@ -101,48 +104,48 @@ func (a *Atlas) sceneOf(f figure, frame Rect) *scene {
 }
 
 // drawLines draws the lines and names of a scene and notes where the names stand.
-func drawLines(p *Page, s *scene) {
-	p.do(func(c Canvas) { s.framed(c, func(c Canvas) { c.Layer(s.above) }) })
+func drawLines(p *press.Page, s *scene) {
+	p.Add(func(c canvas.Canvas) { s.framed(c, func(c canvas.Canvas) { c.Layer(s.above) }) })
 	for _, l := range s.labels {
-		for _, t := range l.lines {
-			p.note(l.kind, t)
+		for _, t := range l.Lines {
+			p.Note(l.Kind, t)
 		}
 	}
 	for _, t := range s.graticule.labels {
-		p.note(GraticuleLabel, t)
+		p.Note(press.GraticuleLabel, t)
 	}
 	for _, n := range s.norths {
-		p.note(NorthLabel, n.letter)
+		p.Note(press.NorthLabel, n.letter)
 	}
 	if s.scale != nil {
-		p.note(ScaleLabel, s.scaleText)
+		p.Note(press.ScaleLabel, s.scaleText)
 	}
 }
 
 // drawGround draws the areas of a figure, on land only.
-func drawGround(p *Page, s *scene, f figure) {
+func drawGround(p *press.Page, s *scene, f figure) {
 	areas := slices.Concat(f.areas, f.marks, f.covers) // as paintAreas takes their paths
 	shapes := make([]orb.MultiPolygon, len(areas))
 	for i, a := range areas {
 		shapes[i] = s.shows(a.shape)
 	}
-	paths := func() []*Path { return s.shapes(shapes) }
+	paths := func() []*plane.Path { return s.shapes(shapes) }
 	if f.week == "" { // else one of many frames, whose paths are made when it is painted, lest all be there at a time
 		paths = sync.OnceValue(paths)
 	}
 	firm := s.firm
 	if s.land.Empty() {
-		firm = Through(rectPath(s.frame))
+		firm = canvas.Through(plane.RectPath(s.frame))
 	}
 	var veil *image.NRGBA
 	if f.relief {
 		veil = s.relief()
 	}
-	p.do(func(c Canvas) {
-		s.framed(c, func(c Canvas) {
+	p.Add(func(c canvas.Canvas) {
+		s.framed(c, func(c canvas.Canvas) {
 			c.Layer(s.below)
-			c.Clip(firm, func(c Canvas) {
-				c.Fill(rectPath(s.frame), landColor)
+			c.Clip(firm, func(c canvas.Canvas) {
+				c.Fill(plane.RectPath(s.frame), canvas.BareGround)
 				paintAreas(c, f, paths(), s.grain)
 				if veil != nil {
 					c.Image(veil, s.frame)
@@ -154,21 +157,21 @@ func drawGround(p *Page, s *scene, f figure) {
 
 // paintAreas fills the areas without seams and draws the patterns over them.
 // The paths are those of the areas, the marks and the covers of the figure.
-func paintAreas(c Canvas, f figure, paths []*Path, unit float64) {
+func paintAreas(c canvas.Canvas, f figure, paths []*plane.Path, unit float64) {
 	areas, rest := paths[:len(f.areas)], paths[len(f.areas):]
 	marks, covers := rest[:len(f.marks)], rest[len(f.marks):]
-	pieces := make([]Piece, len(areas))
+	pieces := make([]canvas.Piece, len(areas))
 	for i, a := range f.areas {
-		pieces[i] = Piece{Shape: areas[i], Color: a.look.tone}
+		pieces[i] = canvas.Piece{Shape: areas[i], Color: a.look.Tone}
 	}
 	c.Mosaic(pieces)
 	for i, a := range f.areas {
-		a.look.paintPattern(c, areas[i], unit)
+		a.look.PaintPattern(c, areas[i], unit)
 	}
 	for i, m := range f.marks {
-		m.look.paintPattern(c, marks[i], unit)
+		m.look.PaintPattern(c, marks[i], unit)
 	}
 	for i, v := range f.covers {
-		v.look.paint(c, covers[i], unit)
+		v.look.Paint(c, covers[i], unit)
 	}
 }

@@ -11,6 +11,8 @@ import (
 
 	"weekband/grid/oracle"
 	"weekband/render"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // crest is a logo with a see-through ground: a red disc in the left half and
@@ -38,10 +40,10 @@ func titledMap(i island, logo *image.NRGBA) render.BandMap {
 
 // checkLogo looks at where a logo stands: in the top right corner, with its
 // aspect, off all texts and the map.
-func checkLogo(t *testing.T, name string, l render.Layout, size image.Point) {
+func checkLogo(t *testing.T, name string, l press.Layout, size image.Point) {
 	t.Helper()
 	at := l.Logo
-	if at.Width() <= 0 || !at.Within(render.Rect{Right: l.Width, Bottom: l.Height}) || at.Overlaps(l.Frame) || at.Width() > 0.2*l.Width+1e-9 {
+	if at.Width() <= 0 || !at.Within(plane.Rect{Right: l.Width, Bottom: l.Height}) || at.Overlaps(l.Frame) || at.Width() > 0.2*l.Width+1e-9 {
 		t.Errorf("%s: a logo at %v on a page %g wide with the map at %v", name, at, l.Width, l.Frame)
 	}
 	if got, want := at.Width()/at.Height(), float64(size.X)/float64(size.Y); math.Abs(got/want-1) > 1e-9 {
@@ -80,7 +82,7 @@ func TestLogoHasRoom(t *testing.T) {
 		checkHandout(t, "handout", page.Page)
 		checkLogo(t, "handout", page.Layout, size)
 	}
-	if l := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(merrow.bandMap(3))).Layout; l.Logo != (render.Rect{}) {
+	if l := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(merrow.bandMap(3))).Layout; l.Logo != (plane.Rect{}) {
 		t.Errorf("a page without a logo has one at %v", l.Logo)
 	}
 }
@@ -128,7 +130,7 @@ func TestLogoInVectors(t *testing.T) {
 	oracle.Need(t, "chromium", "pdftoppm")
 	at := page.Layout.Logo
 	size := image.Pt(int(page.Layout.Width), int(page.Layout.Height))
-	for kind, im := range map[string]*image.NRGBA{"SVG": bySVG(t, page.Page, size), "PDF": byPDF(t, page.Page, render.Letter, size)} {
+	for kind, im := range map[string]*image.NRGBA{"SVG": bySVG(t, page.Page, size), "PDF": byPDF(t, page.Page, press.Letter, size)} {
 		disc := im.NRGBAAt(int(at.Left+0.25*at.Width()), int(at.Top+0.5*at.Height()))
 		ground := im.NRGBAAt(int(at.Left+0.75*at.Width()), int(at.Top+0.5*at.Height()))
 		if !near(disc, color.NRGBA{R: 200, G: 20, B: 30, A: 255}) || !near(ground, color.NRGBA{R: 255, G: 255, B: 255, A: 255}) {
@@ -149,7 +151,7 @@ func TestCreditsEverywhere(t *testing.T) {
 	week.Source = credit
 	_, h := handoutOf(merrow, 9)
 	h.Map.Source = credit
-	pages := map[string]*render.Page{
+	pages := map[string]*press.Page{
 		"band map": must(a.Bands(bands)).Page, "grey map": must(a.Bands(grey)).Page, "narrow map": must(must(render.NewAtlas(merrow.territory(), 480)).Bands(bands)).Page,
 		"value map": must(a.Values(values)).Page, "week": a.Status(week).Page, "sheet": a.Sheet(bands.Caption, merrow.frames(6)), "handout": must(a.Handout(h)).Page,
 		"region handout": must(a.RegionSheet(regionSheetOf(bands))).Page,
@@ -157,7 +159,7 @@ func TestCreditsEverywhere(t *testing.T) {
 	for name, page := range pages {
 		line := ""
 		for _, b := range page.Layout.Boxes {
-			if b.Kind == render.FooterText {
+			if b.Kind == press.FooterText {
 				line += b.Text + " "
 			}
 		}
@@ -170,7 +172,7 @@ func TestCreditsEverywhere(t *testing.T) {
 	}
 	oracle.Need(t, "pdftotext")
 	for name, page := range pages {
-		if words := oracle.Run(t, nil, "pdftotext", written(t, "page.pdf", pdfOf(t, page, render.A4)), "-"); !bytes.Contains(words, []byte("Credits: outlines by")) {
+		if words := oracle.Run(t, nil, "pdftotext", written(t, "page.pdf", pdfOf(t, page, press.A4)), "-"); !bytes.Contains(words, []byte("Credits: outlines by")) {
 			t.Errorf("the PDF of %s has no credits", name)
 		}
 	}

@@ -1,6 +1,9 @@
 package render
 
-import "image/color"
+import (
+	"image/color"
+	"weekband/render/canvas"
+)
 
 // Colours of a map beside the inks of every page.
 var (
@@ -11,9 +14,9 @@ var (
 )
 
 // Grounds without a week are light and differ by their pattern alone.
-var undatedLooks = [...]look{
-	Never:  {tone: color.NRGBA{R: 0xf0, G: 0xf2, B: 0xf3, A: 255}, pattern: Rising},
-	Always: {tone: color.NRGBA{R: 0xf7, G: 0xf1, B: 0xe4, A: 255}, pattern: Dots},
-	Flat:   {tone: color.NRGBA{R: 0xef, G: 0xec, B: 0xf4, A: 255}, pattern: Level},
-	NoData: {tone: color.NRGBA{R: 0xff, G: 0xff, B: 0xff, A: 255}, pattern: Plain, edged: true},
+var undatedLooks = [...]canvas.Look{
+	Never:  {Tone: color.NRGBA{R: 0xf0, G: 0xf2, B: 0xf3, A: 255}, Pattern: canvas.Rising},
+	Always: {Tone: color.NRGBA{R: 0xf7, G: 0xf1, B: 0xe4, A: 255}, Pattern: canvas.Dots},
+	Flat:   {Tone: color.NRGBA{R: 0xef, G: 0xec, B: 0xf4, A: 255}, Pattern: canvas.Level},
+	NoData: {Tone: color.NRGBA{R: 0xff, G: 0xff, B: 0xff, A: 255}, Pattern: canvas.Plain, Edged: true},
 }

@@ -6,7 +6,10 @@ import (
 	"slices"
 
 	"weekband/grid"
+	"weekband/render/canvas"
 	"weekband/render/carto"
+	"weekband/render/lettering"
+	"weekband/render/plane"
 )
 
 // slanted is how far north may differ from up, in radians, before a map tells:
@@ -36,7 +39,7 @@ func (v view) north(at carto.Pixel) (angle float64, ok bool) {
 }
 
 // mostSlanted returns how far north differs from up in a frame, at most.
-func (v view) mostSlanted(frame Rect) float64 {
+func (v view) mostSlanted(frame plane.Rect) float64 {
 	const parts = 8
 	most := 0.0
 	for i := range parts + 1 {
@@ -52,13 +55,13 @@ func (v view) mostSlanted(frame Rect) float64 {
 
 // arrow is a mark that points north where it stands.
 type arrow struct {
-	shaft, head *Path
-	letter      Text
+	shaft, head *plane.Path
+	letter      canvas.Text
 }
 
 // arrows returns the marks of a map on which north slants, on free ground
 // nearest to the middles of its left and right edges, and keeps their room.
-func (s *scene) arrows(p *placer, font Font) []arrow {
+func (s *scene) arrows(p *lettering.Placer, font canvas.Font) []arrow {
 	if s.mostSlanted(s.frame) < slanted {
 		return nil
 	}
@@ -66,13 +69,13 @@ func (s *scene) arrows(p *placer, font Font) []arrow {
 	var out []arrow
 	for _, x := range [...]float64{s.frame.Left, s.frame.Right} {
 		home := carto.Pixel{X: x, Y: s.frame.Center().Y}
-		boxes := p.along(size)
-		slices.SortStableFunc(boxes, func(a, b Rect) int { return cmp.Compare(far(a, home), far(b, home)) })
+		boxes := p.Along(size)
+		slices.SortStableFunc(boxes, func(a, b plane.Rect) int { return cmp.Compare(far(a, home), far(b, home)) })
 		for _, box := range boxes {
 			angle, ok := s.north(box.Center())
-			if ok && math.Abs(box.Center().X-x) < s.frame.Width()/3 && p.free(box) && p.overLand(box) == 0 {
+			if ok && math.Abs(box.Center().X-x) < s.frame.Width()/3 && p.Free(box) && p.OverLand(box) == 0 {
 				out = append(out, newArrow(box, angle, font, s.lang.Map.North))
-				p.keep(box)
+				p.Keep(box)
 				break
 			}
 		}
@@ -81,16 +84,16 @@ func (s *scene) arrows(p *placer, font Font) []arrow {
 }
 
 // newArrow draws a mark in a box: the letter beyond the tip.
-func newArrow(box Rect, angle float64, font Font, letter string) arrow {
-	sin, cos := sincos(angle)
+func newArrow(box plane.Rect, angle float64, font canvas.Font, letter string) arrow {
+	sin, cos := plane.SinCos(angle)
 	c, u := box.Center(), font.Size
 	at := func(forward, right float64) carto.Pixel {
 		return carto.Pixel{X: c.X + float64(u*(float64(forward*sin)+float64(right*cos))), Y: c.Y + float64(u*(float64(right*sin)-float64(forward*cos)))}
 	}
-	a := arrow{shaft: &Path{}, head: &Path{}}
+	a := arrow{shaft: &plane.Path{}, head: &plane.Path{}}
 	a.shaft.Add(at(-1.3, 0), at(0, 0))
 	a.head.AddRing(at(0.4, 0), at(-0.4, 0.32), at(-0.2, 0), at(-0.4, -0.32))
-	a.letter = Text{At: at(0.95, 0), Anchor: Middle, String: letter, Font: font, Color: lessColor}
+	a.letter = canvas.Text{At: at(0.95, 0), Anchor: canvas.Middle, String: letter, Font: font, Color: canvas.LesserInk}
 	a.letter.At.Y += float64(0.36 * font.Size) // the middle of a capital
 	return a
 }

@@ -13,6 +13,8 @@ import (
 
 	"weekband/grid"
 	"weekband/render"
+	"weekband/render/looks"
+	"weekband/render/press"
 )
 
 // silent is the island without names, so that nothing hides the ground.
@@ -25,7 +27,7 @@ func (s island) silent() render.Territory {
 	return t
 }
 
-func encode(t testing.TB, p *render.Page, scale float64) []byte {
+func encode(t testing.TB, p *press.Page, scale float64) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	if err := p.PNG(&b, scale); err != nil {
@@ -34,7 +36,7 @@ func encode(t testing.TB, p *render.Page, scale float64) []byte {
 	return b.Bytes()
 }
 
-func picture(t testing.TB, p *render.Page, scale float64) image.Image {
+func picture(t testing.TB, p *press.Page, scale float64) image.Image {
 	t.Helper()
 	return must(png.Decode(bytes.NewReader(encode(t, p, scale))))
 }
@@ -58,7 +60,7 @@ func TestBandsHaveTheirColours(t *testing.T) {
 	a := must(render.NewAtlas(merrow.silent(), 900))
 	const n = 8
 	page := must(a.Bands(merrow.bandMap(n)))
-	palette := render.NewPalette(n)
+	palette := looks.NewPalette(n)
 	for _, scale := range []float64{1, 2} {
 		im := picture(t, page.Page, scale)
 		for i := range n {
@@ -107,7 +109,7 @@ func TestUndatedGround(t *testing.T) {
 		if textured := darkest < 200; textured != c.textured {
 			t.Errorf("%s: the darkest green channel is %d, textured should be %v", name, darkest, c.textured)
 		}
-		for i, band := range render.NewPalette(n) {
+		for i, band := range looks.NewPalette(n) {
 			if i > 0 && colours[band] > 0 { // the first is nearly as light as paper
 				t.Errorf("%s: %d pixels of band %d", name, colours[band], i)
 			}
@@ -125,7 +127,7 @@ func TestNothingOverWater(t *testing.T) {
 	a := must(render.NewAtlas(terr, 900))
 	page := must(a.Bands(m))
 	im := picture(t, page.Page, 1)
-	tone := render.NewPalette(1)[0]
+	tone := looks.NewPalette(1)[0]
 	land := 0
 	for y := range im.Bounds().Dy() {
 		for x := range im.Bounds().Dx() {
@@ -180,7 +182,7 @@ func TestNoSeams(t *testing.T) {
 	m.Bands[1].Shape = orb.MultiPolygon{{merrow.stripe(0.5, 1)}}
 	page := must(a.Bands(m))
 	im := picture(t, page.Page, 1)
-	palette := render.NewPalette(2)
+	palette := looks.NewPalette(2)
 	lightest := max(palette[0].B, palette[1].B) + 12
 	for i := range 600 {
 		u := 0.03 + 0.94*float64(i)/600

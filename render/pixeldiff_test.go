@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"weekband/render"
+	"weekband/render/press"
 )
 
 // Two pictures are the same when at most a share mostStrays of their pixels
@@ -92,7 +93,7 @@ func TestDiffCanFail(t *testing.T) {
 	}
 	labels := 0
 	for _, b := range page.Layout.Boxes {
-		if b.Kind != render.RegionLabel && b.Kind != render.PlaceLabel {
+		if b.Kind != press.RegionLabel && b.Kind != press.PlaceLabel {
 			continue
 		}
 		labels++

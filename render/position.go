@@ -3,11 +3,13 @@ package render
 import (
 	"weekband/grid"
 	"weekband/render/carto"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // Map is a page with a map on it, and where on it positions stand.
 type Map struct {
-	*Page
+	*press.Page
 	view   view
 	insets []window
 }
@@ -15,8 +17,8 @@ type Map struct {
 // window is a map on a page: what it covers, its frame within that, and how
 // positions come there.
 type window struct {
-	box    Rect
-	frame  Rect
+	box    plane.Rect
+	frame  plane.Rect
 	view   view
 	ground grid.Box // of an inset; zero for the main map
 }

@@ -9,6 +9,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // view turns degrees into places on the page.
@@ -31,15 +32,15 @@ const stepDeg = 1
 
 // shape returns the path of a shape: outer rings wind one way, holes the
 // other. Rings under a pixel's fraction vanish.
-func (v view) shape(shape orb.MultiPolygon) *Path {
-	var p Path
+func (v view) shape(shape orb.MultiPolygon) *plane.Path {
+	var p plane.Path
 	for _, polygon := range shape {
 		for i, ring := range polygon {
 			points := v.snapped(ring)
 			if len(points) < 3 {
 				continue
 			}
-			if outer := i == 0; (turning(points) > 0) != outer {
+			if outer := i == 0; (plane.Turning(points) > 0) != outer {
 				slices.Reverse(points)
 			}
 			p.AddRing(points...)
@@ -49,8 +50,8 @@ func (v view) shape(shape orb.MultiPolygon) *Path {
 }
 
 // shapes returns the path of each shape, projected on all processors.
-func (v view) shapes(shapes []orb.MultiPolygon) []*Path {
-	paths := make([]*Path, len(shapes))
+func (v view) shapes(shapes []orb.MultiPolygon) []*plane.Path {
+	paths := make([]*plane.Path, len(shapes))
 	var all sync.WaitGroup
 	for i := range shapes {
 		all.Go(func() { paths[i] = v.shape(shapes[i]) })
@@ -102,15 +103,15 @@ func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
 
 // lines returns the path of lines for strokes: points nearer than least
 // pixels to the one before are left out, ends kept.
-func (v view) lines(lines []orb.LineString) *Path {
+func (v view) lines(lines []orb.LineString) *plane.Path {
 	const least = 0.8
-	var p Path
+	var p plane.Path
 	for _, l := range lines {
 		var out []carto.Pixel
 		var last carto.Pixel
 		for q := range v.along(l) {
 			last = q
-			if len(out) == 0 || distance(q, out[len(out)-1]) >= least {
+			if len(out) == 0 || plane.Distance(q, out[len(out)-1]) >= least {
 				out = append(out, q)
 			}
 		}

@@ -14,14 +14,16 @@ import (
 	"weekband/grid"
 	"weekband/render"
 	"weekband/render/internal/eye"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 var everyPage = sync.OnceValue(readPages)
 
 // readPages are the golden pages and others of their kinds: wide, tall, grey,
 // and crowded.
-func readPages() map[string]*render.Page {
-	pages := map[string]*render.Page{}
+func readPages() map[string]*press.Page {
+	pages := map[string]*press.Page{}
 	for name, g := range goldenPages() {
 		pages["golden "+name] = g.page // at full scale
 	}
@@ -76,7 +78,7 @@ func TestEveryTextIsLegible(t *testing.T) {
 // No text of any kind of page lies on another or leaves the page.
 func TestNoTextLiesOnAnother(t *testing.T) {
 	for name, p := range everyPage() {
-		page := render.Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}
+		page := plane.Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}
 		for i, b := range p.Layout.Boxes {
 			if !b.Within(page) {
 				t.Errorf("%s: %q at %v leaves the page", name, b.Text, b.Rect)
@@ -91,7 +93,7 @@ func TestNoTextLiesOnAnother(t *testing.T) {
 }
 
 // shownIn is the part of an image inside a box of the layout.
-func shownIn(r render.Rect, scale float64) image.Rectangle {
+func shownIn(r plane.Rect, scale float64) image.Rectangle {
 	return image.Rect(int(math.Ceil(r.Left*scale)), int(math.Ceil(r.Top*scale)), int(r.Right*scale), int(r.Bottom*scale))
 }
 

@@ -14,7 +14,10 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/oracle"
+	"weekband/render/canvas"
 	"weekband/render/internal/eye"
+	"weekband/render/looks"
+	"weekband/render/plane"
 )
 
 // hills are heights on a lopsided lattice, apart m from each other.
@@ -90,9 +93,9 @@ func TestVeilFollowsTheSlope(t *testing.T) {
 // lightness, nor by more than 0.055 in all.
 func TestVeilIsThin(t *testing.T) {
 	for n := 1; n <= 18; n++ {
-		tones := append(Wheatnight.Palette(n), Millpond.Palette(n)...)
+		tones := append(looks.Wheatnight.Palette(n), looks.Millpond.Palette(n)...)
 		for _, l := range undatedLooks {
-			tones = append(tones, l.tone)
+			tones = append(tones, l.Tone)
 		}
 		for _, tone := range tones {
 			for _, share := range []float64{-1, 0.5} {
@@ -105,7 +108,7 @@ func TestVeilIsThin(t *testing.T) {
 	}
 }
 
-func lightnessOf(c color.NRGBA) float64 { l, _, _ := okOf(c); return l }
+func lightnessOf(c color.NRGBA) float64 { l, _, _ := canvas.OKLChOf(c); return l }
 
 // okDistance is the distance of two colours in OKLab.
 func okDistance(a, b color.NRGBA) float64 {
@@ -156,7 +159,7 @@ func veilFor(t testing.TB, r *grid.Raster[float32], box grid.Box, width int) *im
 	if err != nil {
 		t.Fatal(err)
 	}
-	frame := Rect{Left: 20, Top: 60, Right: float64(width) - 20, Bottom: 60 + math.Round(float64(width)*0.6)}
+	frame := plane.Rect{Left: 20, Top: 60, Right: float64(width) - 20, Bottom: 60 + math.Round(float64(width)*0.6)}
 	return newRelief(a.fit(frame, a.unit*0.9), frame, r)
 }
 
@@ -176,16 +179,16 @@ func strength(im *image.NRGBA) float64 {
 // bare palette.
 func TestClassesKeepTheirColourOnRealGround(t *testing.T) {
 	veil := veilFor(t, realTerrain(t), colorado, 1200)
-	for _, season := range Seasons {
+	for _, season := range looks.Seasons {
 		for _, n := range []int{3, 6, 9, 12} {
 			checkVeiled(t, veil, season, n)
 		}
 	}
 }
 
-func checkVeiled(t *testing.T, veil *image.NRGBA, season Season, n int) {
+func checkVeiled(t *testing.T, veil *image.NRGBA, season looks.Season, n int) {
 	t.Helper()
-	means := make(Palette, n)
+	means := make(looks.Palette, n)
 	for k, tone := range season.Palette(n) {
 		var sum [3]float64
 		for i := 0; i < len(veil.Pix); i += 4 {
@@ -240,7 +243,7 @@ func TestHeightsOnThePage(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	frame := Rect{Left: 20, Top: 60, Right: 460, Bottom: 330}
+	frame := plane.Rect{Left: 20, Top: 60, Right: 460, Bottom: 330}
 	v := a.fit(frame, a.unit*0.9)
 	for _, n := range []int{40, 300, 2100} {
 		wide := grid.Box{West: -40, South: 40, East: -19, North: 50}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"weekband/render/carto"
+	"weekband/render/plane"
 	"weekband/render/wording"
 )
 
@@ -19,7 +20,7 @@ func TestPercent(t *testing.T) {
 // A bar's length in pixels, checked with the scale of the screen; none when a
 // map is wider than its scale holds.
 func TestScaleBar(t *testing.T) {
-	frame := Rect{Right: 1000, Bottom: 600}
+	frame := plane.Rect{Right: 1000, Bottom: 600}
 	screen := func(km float64) carto.Screen {
 		b := carto.Bounds{Max: carto.Point{X: km * 1000, Y: km * 600}}
 		return carto.Fit(b, carto.Pixel{}, carto.Pixel{X: 1000, Y: 600})

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"weekband/grid"
+	"weekband/render/plane"
 )
 
 // Sight is what a script needs to tell which position a place on a picture
@@ -41,7 +42,7 @@ func (p *Map) Sight() Sight {
 	return s
 }
 
-func corners(r Rect) [4]float64 {
+func corners(r plane.Rect) [4]float64 {
 	return [4]float64{inHundredths(r.Left), inHundredths(r.Top), inHundredths(r.Right), inHundredths(r.Bottom)}
 }
 

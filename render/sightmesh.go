@@ -5,6 +5,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // sightMesh holds positions at places evenly apart in a rectangle, between
@@ -34,7 +35,7 @@ const (
 )
 
 // newSightMesh returns the coarsest mesh of a map that errs little enough.
-func newSightMesh(v view, frame Rect) sightMesh {
+func newSightMesh(v view, frame plane.Rect) sightMesh {
 	n := sightNodes{view: v, rect: frame}
 	middle, _ := v.position(frame.Center())
 	n.lon0 = middle.Lon
@@ -54,7 +55,7 @@ func (v view) position(at carto.Pixel) (grid.LonLat, bool) {
 }
 
 // showsPole reports whether the inside of a frame holds a pole as a point.
-func (v view) showsPole(frame Rect) bool {
+func (v view) showsPole(frame plane.Rect) bool {
 	for _, lat := range [...]float64{-90, 90} {
 		a, b := v.at([2]float64{0, lat}), v.at([2]float64{90, lat})
 		if frame.Grow(sightSide).Contains(a) && math.Hypot(a.X-b.X, a.Y-b.Y) < 1 {
@@ -66,7 +67,7 @@ func (v view) showsPole(frame Rect) bool {
 
 // filled returns a frame without the margins at which the earth has ended, as
 // those beside a map of the world.
-func (v view) filled(frame Rect) Rect {
+func (v view) filled(frame plane.Rect) plane.Rect {
 	c := frame.Center()
 	end := func(to carto.Pixel) carto.Pixel {
 		if _, ok := v.position(to); ok {
@@ -84,7 +85,7 @@ func (v view) filled(frame Rect) Rect {
 		in -= 1e-7 // the edge itself may have the longitude of the other one
 		return carto.Pixel{X: c.X + float64(in*(to.X-c.X)), Y: c.Y + float64(in*(to.Y-c.Y))}
 	}
-	return Rect{
+	return plane.Rect{
 		Left: end(carto.Pixel{X: frame.Left, Y: c.Y}).X, Right: end(carto.Pixel{X: frame.Right, Y: c.Y}).X,
 		Top: end(carto.Pixel{X: c.X, Y: frame.Top}).Y, Bottom: end(carto.Pixel{X: c.X, Y: frame.Bottom}).Y,
 	}
@@ -93,7 +94,7 @@ func (v view) filled(frame Rect) Rect {
 // sightNodes is a mesh before it is written.
 type sightNodes struct {
 	view       view
-	rect       Rect
+	rect       plane.Rect
 	ball       bool
 	lon0       float64 // in the middle
 	cols, rows int

@@ -5,12 +5,14 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"weekband/render/looks"
+	"weekband/render/press"
 	"weekband/render/wording"
 )
 
 // ValueMap is a shaded map of a quantity: days of error, a share.
 type ValueMap struct {
-	Caption
+	press.Caption
 	Heading string       // of the legend: the quantity and its unit, "Expected error, days"
 	Classes []ValueClass // rising, areas apart from each other
 	Undated []Undated    // ground without a value, painted over the classes
@@ -51,9 +53,9 @@ func (m ValueMap) check() error {
 
 func (m ValueMap) figure(lang *wording.Language) figure {
 	f := figure{caption: m.Caption, grey: m.Grey, legend: legend{lang: lang, heading: m.Heading}}
-	ramp := amountLooks(len(m.Classes), m.Grey)
+	ramp := looks.Amounts(len(m.Classes), m.Grey)
 	if m.Diverging {
-		ramp = changeLooks(len(m.Classes), m.Grey)
+		ramp = looks.Changes(len(m.Classes), m.Grey)
 	}
 	for i, l := range ramp {
 		c := m.Classes[i]

@@ -9,6 +9,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"weekband/render"
+	"weekband/render/looks"
+	"weekband/render/press"
 )
 
 // valueMap shades the island with n classes of one day each from 3 on.
@@ -43,7 +45,7 @@ func TestValueMapLayout(t *testing.T) {
 			}
 			var texts []string
 			for _, b := range l.Boxes {
-				if b.Kind == render.LegendText {
+				if b.Kind == press.LegendText {
 					texts = append(texts, b.Text)
 				}
 			}
@@ -76,7 +78,7 @@ func TestCrowdedLegend(t *testing.T) {
 		for _, band := range m.Bands {
 			whole := false
 			for _, b := range l.Boxes {
-				whole = whole || b.Kind == render.LegendText && b.Text == band.Label
+				whole = whole || b.Kind == press.LegendText && b.Text == band.Label
 			}
 			if !whole {
 				t.Errorf("at %d px the legend does not hold %q in one piece", width, band.Label)
@@ -92,9 +94,9 @@ func TestValuesHaveTheirColours(t *testing.T) {
 	a := must(render.NewAtlas(merrow.silent(), 900))
 	const n = 5
 	for _, diverging := range []bool{false, true} {
-		palette := render.NewAmounts(n)
+		palette := looks.NewAmounts(n)
 		if diverging {
-			palette = render.NewChanges(n)
+			palette = looks.NewChanges(n)
 		}
 		page := must(a.Values(merrow.valueMap(n, diverging)))
 		im := picture(t, page.Page, 2)

@@ -15,6 +15,7 @@ import (
 	"weekband/regions/bands"
 	"weekband/regions/report"
 	"weekband/render"
+	"weekband/render/press"
 	"weekband/render/site"
 )
 
@@ -66,8 +67,8 @@ func (s *studio) window(ctx context.Context, d tracing.Window, rows []report.Row
 }
 
 // caption holds the words around a window's pictures.
-func (s *studio) caption(f *weeks.Field) render.Caption {
-	c := render.Caption{
+func (s *studio) caption(f *weeks.Field) press.Caption {
+	c := press.Caption{
 		Title:    s.recipe.Title,
 		Subtitle: f.Window.Title + ". " + phrase.Lead(s.lang, f.Window, phrase.Measures(s.recipe)) + ".",
 		Source:   s.lang.Sentences.Edition(s.recipe.Edition, s.recipe.Normals.Period) + " ",

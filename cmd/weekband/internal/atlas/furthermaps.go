@@ -13,6 +13,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/weeks"
 	"weekband/render"
+	"weekband/render/press"
 	"weekband/render/site"
 )
 
@@ -161,7 +162,7 @@ func (s *studio) valueMap(d tracing.Window, r *grid.Raster[float32], list []clas
 }
 
 // finish saves the page of one further map.
-func (s *studio) finish(page *render.Page, file string, t tale, alt string) (site.Map, error) {
+func (s *studio) finish(page *press.Page, file string, t tale, alt string) (site.Map, error) {
 	picture, err := s.save(page, file, tracing.MapScale)
 	picture.Alt = alt
 	return site.Map{Title: t.title, Picture: picture}, err

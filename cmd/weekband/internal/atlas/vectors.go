@@ -11,6 +11,7 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/render"
+	"weekband/render/press"
 	"weekband/render/site"
 )
 
@@ -21,7 +22,7 @@ func (s *studio) mainPicture(f *weeks.Field, m render.BandMap, rows []report.Row
 		return picture, err
 	}
 	id := f.Window.ID
-	d := render.Description{
+	d := press.Description{
 		Title: s.lang.Sentences.Titled(m.Title, f.Window.Title),
 		Desc:  phrase.Shown(s.lang, f, phrase.Measures(s.recipe), rows),
 		Lang:  s.lang.Tag,

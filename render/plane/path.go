@@ -1,0 +1,118 @@
+package plane
+
+import "weekband/render/carto"
+
+// Path is a set of lines in layout pixels. The zero value is empty.
+type Path struct {
+	Lines []Line
+}
+
+type Line struct {
+	Points []carto.Pixel
+	Closed bool
+}
+
+// Add appends an open line. Lines of fewer than two points are left out.
+func (p *Path) Add(points ...carto.Pixel) {
+	if len(points) > 1 {
+		p.Lines = append(p.Lines, Line{Points: points})
+	}
+}
+
+// AddRing appends a closed line; the last point is joined to the first, which
+// is not repeated. Rings of fewer than three points are left out.
+func (p *Path) AddRing(points ...carto.Pixel) {
+	if len(points) > 2 {
+		p.Lines = append(p.Lines, Line{Points: points, Closed: true})
+	}
+}
+
+// AddRect appends the outline of a rectangle.
+func (p *Path) AddRect(r Rect) {
+	p.AddRing(carto.Pixel{X: r.Left, Y: r.Top}, carto.Pixel{X: r.Right, Y: r.Top},
+		carto.Pixel{X: r.Right, Y: r.Bottom}, carto.Pixel{X: r.Left, Y: r.Bottom})
+}
+
+// Append appends the lines of another path.
+func (p *Path) Append(o *Path) { p.Lines = append(p.Lines, o.Lines...) }
+
+// Empty reports whether the path has no lines.
+func (p *Path) Empty() bool { return len(p.Lines) == 0 }
+
+// Bounds returns the smallest rectangle around the path, the zero Rect when
+// it is empty.
+func (p *Path) Bounds() Rect {
+	if p.Empty() {
+		return Rect{}
+	}
+	first := p.Lines[0].Points[0]
+	left, right, top, bottom := first.X, first.X, first.Y, first.Y
+	for _, l := range p.Lines {
+		for _, q := range l.Points {
+			if q.X < left {
+				left = q.X
+			} else if q.X > right {
+				right = q.X
+			}
+			if q.Y < top {
+				top = q.Y
+			} else if q.Y > bottom {
+				bottom = q.Y
+			}
+		}
+	}
+	return Rect{Left: left, Right: right, Top: top, Bottom: bottom}
+}
+
+// Moved returns the path shifted by d.
+func (p *Path) Moved(d carto.Pixel) *Path {
+	out := Path{Lines: make([]Line, len(p.Lines))}
+	for i, l := range p.Lines {
+		out.Lines[i] = Line{Points: MovePixels(l.Points, d), Closed: l.Closed}
+	}
+	return &out
+}
+
+func MovePixels(list []carto.Pixel, d carto.Pixel) []carto.Pixel {
+	out := make([]carto.Pixel, len(list))
+	for i, q := range list {
+		out[i] = carto.Pixel{X: q.X + d.X, Y: q.Y + d.Y}
+	}
+	return out
+}
+
+// AsRect returns the rectangle the path is, if it is one made by RectPath.
+func (p *Path) AsRect() (r Rect, ok bool) {
+	if len(p.Lines) != 1 || !p.Lines[0].Closed || len(p.Lines[0].Points) != 4 {
+		return Rect{}, false
+	}
+	q := p.Lines[0].Points
+	return Rect{Left: q[0].X, Top: q[0].Y, Right: q[2].X, Bottom: q[2].Y},
+		q[0].Y == q[1].Y && q[1].X == q[2].X && q[2].Y == q[3].Y && q[3].X == q[0].X && q[0].X < q[2].X && q[0].Y < q[2].Y
+}
+
+// RectPath returns the outline of a rectangle.
+func RectPath(r Rect) *Path {
+	var p Path
+	p.AddRect(r)
+	return &p
+}
+
+// LevelLine returns the level line at a height.
+func LevelLine(left, right, y float64) *Path {
+	var p Path
+	p.Add(carto.Pixel{X: left, Y: y}, carto.Pixel{X: right, Y: y})
+	return &p
+}
+
+// Touches reports whether a corner of the path lies in a box.
+func (p *Path) Touches(box Rect) bool {
+	for _, l := range p.Lines {
+		for _, q := range l.Points {
+			if box.Contains(q) {
+				return true
+			}
+		}
+	}
+	return false
+}
