@@ -30,7 +30,7 @@ type Atlas struct {
 type sceneKey struct {
 	frame plane.Rect
 	unit  float64
-	week  carto.Pixel
+	week  plane.Pixel
 	names bool
 	plain bool // with insets, but without a word
 }
@@ -126,7 +126,7 @@ func (a *Atlas) fit(frame plane.Rect, margin float64) view {
 	inner := frame.Grow(-margin)
 	return view{
 		projection: a.Projection,
-		screen:     carto.Fit(a.bounds, inner.TopLeft(), carto.Pixel{X: inner.Right, Y: inner.Bottom}),
+		screen:     carto.Fit(a.bounds, inner.TopLeft(), plane.Pixel{X: inner.Right, Y: inner.Bottom}),
 	}
 }
 

@@ -8,7 +8,6 @@ import (
 
 	"weekband/grid/status"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 	"weekband/render/wording"
@@ -109,7 +108,7 @@ func (p cardPage) caution(text string, room plane.Rect) error {
 	for _, try := range [...]struct{ most, least, high float64 }{{18, 16, 24}, {16, 14, 40}} {
 		font, lines := canvas.FitLines(text, canvas.Bold, try.most, try.least, plane.Rect{Right: room.Width(), Bottom: try.high})
 		if strings.Join(strings.Fields(strings.Join(lines, " ")), " ") == strings.Join(strings.Fields(text), " ") {
-			p.Lines(press.FooterText, lines, canvas.Text{At: carto.Pixel{X: room.Left, Y: room.Bottom + 10}, Font: font, Color: canvas.LesserInk})
+			p.Lines(press.FooterText, lines, canvas.Text{At: plane.Pixel{X: room.Left, Y: room.Bottom + 10}, Font: font, Color: canvas.LesserInk})
 			return nil
 		}
 	}
@@ -126,7 +125,7 @@ func (p cardPage) cardTitle(c Card, size float64, room plane.Rect) {
 	title.Bottom -= 10 + float64(float64(len(second))*under.Line())
 	font, first := canvas.FitLines(c.Title, canvas.Heading, size, 34, title)
 	y := p.Lines(press.TitleText, first, canvas.Text{At: room.TopLeft(), Font: font, Color: canvas.TextInk})
-	p.Lines(press.TitleText, second, canvas.Text{At: carto.Pixel{X: room.Left, Y: y + 10}, Font: under, Color: canvas.LesserInk})
+	p.Lines(press.TitleText, second, canvas.Text{At: plane.Pixel{X: room.Left, Y: y + 10}, Font: under, Color: canvas.LesserInk})
 }
 
 // cardFrame returns the frame of the map at the right of a room, at most wide

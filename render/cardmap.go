@@ -8,7 +8,6 @@ import (
 
 	"weekband/grid/status"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/looks"
 	"weekband/render/plane"
 	"weekband/render/press"
@@ -125,9 +124,9 @@ func (l legend) short(p *press.Page, room plane.Rect) float64 {
 		}
 		p.Stroke(plane.RectPath(plane.Rect{Left: room.Left, Right: room.Right, Top: y, Bottom: y + 22}), canvas.Pen{Color: canvas.FineInk, Width: 1})
 		base := y + 26 + font.Ascent()
-		p.Text(press.LegendText, canvas.Text{At: carto.Pixel{X: room.Left, Y: base}, String: l.entries[0].label, Font: font, Color: canvas.TextInk})
+		p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: room.Left, Y: base}, String: l.entries[0].label, Font: font, Color: canvas.TextInk})
 		if n > 1 {
-			p.Text(press.LegendText, canvas.Text{At: carto.Pixel{X: room.Right, Y: base}, Anchor: canvas.End, String: l.entries[n-1].label, Font: font, Color: canvas.TextInk})
+			p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: room.Right, Y: base}, Anchor: canvas.End, String: l.entries[n-1].label, Font: font, Color: canvas.TextInk})
 		}
 		y += 26 + font.Line()
 	}
@@ -141,7 +140,7 @@ func (l legend) short(p *press.Page, room plane.Rect) float64 {
 		}
 		swatch := plane.Rect{Left: x, Right: x + 32, Top: y + 6, Bottom: y + 24}
 		p.Swatch(swatch, e.look, cardUnit)
-		p.Text(press.LegendText, canvas.Text{At: carto.Pixel{X: x + 40, Y: y + 4 + font.Ascent()}, String: e.label, Font: font, Color: canvas.TextInk})
+		p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: x + 40, Y: y + 4 + font.Ascent()}, String: e.label, Font: font, Color: canvas.TextInk})
 		x += 40 + font.Width(e.label) + 28
 	}
 	return y + 6 + font.Line()

@@ -3,7 +3,6 @@ package render
 import (
 	"weekband/grid/status"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/daychart"
 	"weekband/render/looks"
 	"weekband/render/plane"
@@ -28,7 +27,7 @@ func (p cardPage) cardKey(room plane.Rect) {
 		swatch := plane.Rect{Left: x, Right: x + 34, Top: room.Top + 3, Bottom: room.Bottom - 3}
 		p.Swatch(swatch, looks.Statuses[s], cardUnit)
 		words := p.lang.Status(s)
-		p.Text(press.LegendText, canvas.Text{At: carto.Pixel{X: swatch.Right + 8, Y: room.Center().Y + float64(0.35*font.Size)}, String: words, Font: font, Color: canvas.TextInk})
+		p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: swatch.Right + 8, Y: room.Center().Y + float64(0.35*font.Size)}, String: words, Font: font, Color: canvas.TextInk})
 		x = swatch.Right + 8 + font.Width(words) + gap
 	}
 }
@@ -93,11 +92,11 @@ func (p cardPage) cardWords(w CardWindow, font canvas.Font, room plane.Rect) {
 	y := p.Lines(press.LegendText, title, canvas.Text{At: room.TopLeft(), Font: head, Color: canvas.LesserInk})
 	if w.Calendar == (status.Calendar{}) {
 		words, why := canvas.FitLines(w.Words, canvas.Italic, 28, 18, plane.Rect{Right: room.Width(), Bottom: room.Bottom - y})
-		p.Lines(press.LegendText, why, canvas.Text{At: carto.Pixel{X: room.Left, Y: y + 4}, Font: words, Color: canvas.TextInk})
+		p.Lines(press.LegendText, why, canvas.Text{At: plane.Pixel{X: room.Left, Y: y + 4}, Font: words, Color: canvas.TextInk})
 		return
 	}
 	label, dates := p.onTime(w)
-	at := carto.Pixel{X: room.Left, Y: y + font.Ascent()}
+	at := plane.Pixel{X: room.Left, Y: y + font.Ascent()}
 	p.Text(press.LegendText, canvas.Text{At: at, String: label, Font: onTimeFont, Color: canvas.TextInk})
 	at.X += onTimeFont.Width(label) + 14
 	p.Text(press.LegendText, canvas.Text{At: at, String: dates, Font: font, Color: looks.Statuses[status.OnTime].Tone})

@@ -10,7 +10,6 @@ import (
 	"github.com/paulmach/orb"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 )
@@ -95,10 +94,10 @@ func (a *Atlas) paint(p *Map, f figure, frame plane.Rect) float64 {
 
 // sceneOf returns the scene of a figure in a frame.
 func (a *Atlas) sceneOf(f figure, frame plane.Rect) *scene {
-	var week carto.Pixel
+	var week plane.Pixel
 	if f.week != "" {
 		big := weekFont(a.unit)
-		week = carto.Pixel{X: widestWeek(big, a.Language), Y: big.Line()}
+		week = plane.Pixel{X: widestWeek(big, a.Language), Y: big.Line()}
 	}
 	return a.scene(sceneKey{frame: frame, unit: a.unit, week: week, names: true})
 }

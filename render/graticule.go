@@ -8,7 +8,6 @@ import (
 
 	"weekband/grid"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/wording"
 )
@@ -44,22 +43,22 @@ func newGraticule(v view, frame plane.Rect, font canvas.Font, lang *wording.Lang
 	for lat := math.Ceil(box.South/step) * step; lat <= box.North; lat += step {
 		line := v.curve(grid.LonLat{Lon: box.West, Lat: lat}, grid.LonLat{Lon: box.East, Lat: lat}, frame)
 		g.add(line)
-		if at, ok := meets(line, func(p carto.Pixel) bool { return p.X <= frame.Left+0.5 }); ok {
-			g.label(canvas.Text{At: carto.Pixel{X: at.X + inset, Y: at.Y - float64(inset*0.6)}, String: lang.Map.Latitude(lat), Font: font, Color: canvas.LesserInk}, frame)
+		if at, ok := meets(line, func(p plane.Pixel) bool { return p.X <= frame.Left+0.5 }); ok {
+			g.label(canvas.Text{At: plane.Pixel{X: at.X + inset, Y: at.Y - float64(inset*0.6)}, String: lang.Map.Latitude(lat), Font: font, Color: canvas.LesserInk}, frame)
 		}
 	}
 	step = stepFor((box.East - box.West) * 0.8)
 	for lon := math.Ceil(box.West/step) * step; lon <= box.East; lon += step {
 		line := v.curve(grid.LonLat{Lon: lon, Lat: box.South}, grid.LonLat{Lon: lon, Lat: box.North}, frame)
 		g.add(line)
-		if at, ok := meets(line, func(p carto.Pixel) bool { return p.Y >= frame.Bottom-0.5 }); ok {
-			g.label(canvas.Text{At: carto.Pixel{X: at.X + inset, Y: at.Y - inset}, String: lang.Map.Longitude(lon), Font: font, Color: canvas.LesserInk}, frame)
+		if at, ok := meets(line, func(p plane.Pixel) bool { return p.Y >= frame.Bottom-0.5 }); ok {
+			g.label(canvas.Text{At: plane.Pixel{X: at.X + inset, Y: at.Y - inset}, String: lang.Map.Longitude(lon), Font: font, Color: canvas.LesserInk}, frame)
 		}
 	}
 	return g
 }
 
-func (g *graticule) add(pieces [][]carto.Pixel) {
+func (g *graticule) add(pieces [][]plane.Pixel) {
 	for _, p := range pieces {
 		g.lines.Add(p...)
 	}
@@ -80,20 +79,20 @@ func (g *graticule) label(t canvas.Text, frame plane.Rect) {
 }
 
 // meets returns the first end of a line's pieces at an edge.
-func meets(pieces [][]carto.Pixel, edge func(carto.Pixel) bool) (carto.Pixel, bool) {
+func meets(pieces [][]plane.Pixel, edge func(plane.Pixel) bool) (plane.Pixel, bool) {
 	for _, p := range pieces {
-		for _, end := range [...]carto.Pixel{p[0], p[len(p)-1]} {
+		for _, end := range [...]plane.Pixel{p[0], p[len(p)-1]} {
 			if edge(end) {
 				return end, true
 			}
 		}
 	}
-	return carto.Pixel{}, false
+	return plane.Pixel{}, false
 }
 
 // curve returns the line of constant step between two positions where it lies
 // in the frame, in one or more pieces.
-func (v view) curve(from, to grid.LonLat, frame plane.Rect) [][]carto.Pixel {
+func (v view) curve(from, to grid.LonLat, frame plane.Rect) [][]plane.Pixel {
 	const parts = 120
 	line := make(orb.LineString, 0, parts+1)
 	for i := range parts + 1 {
@@ -104,14 +103,14 @@ func (v view) curve(from, to grid.LonLat, frame plane.Rect) [][]carto.Pixel {
 		}
 	}
 	bound := orb.Bound{Min: orb.Point{frame.Left, frame.Top}, Max: orb.Point{frame.Right, frame.Bottom}}
-	var pieces [][]carto.Pixel
+	var pieces [][]plane.Pixel
 	for _, l := range clip.LineString(bound, line) {
 		if len(l) < 2 {
 			continue
 		}
-		piece := make([]carto.Pixel, len(l))
+		piece := make([]plane.Pixel, len(l))
 		for i, p := range l {
-			piece[i] = carto.Pixel{X: p[0], Y: p[1]}
+			piece[i] = plane.Pixel{X: p[0], Y: p[1]}
 		}
 		pieces = append(pieces, piece)
 	}
@@ -124,7 +123,7 @@ func shown(v view, frame plane.Rect) grid.Box {
 	box := grid.Box{West: 180, East: -180, South: 90, North: -90}
 	for i := range parts + 1 {
 		for j := range parts + 1 {
-			p, ok := v.projection.Inverse(v.screen.Point(carto.Pixel{
+			p, ok := v.projection.Inverse(v.screen.Point(plane.Pixel{
 				X: frame.Left + frame.Width()*float64(i)/parts, Y: frame.Top + frame.Height()*float64(j)/parts,
 			}))
 			if ok {

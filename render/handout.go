@@ -7,7 +7,6 @@ import (
 
 	"weekband/grid/status"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/daychart"
 	"weekband/render/looks"
 	"weekband/render/plane"
@@ -134,7 +133,7 @@ func (h Handout) words(p *press.Page, lang *wording.Language, u float64, room pl
 func titled(p *press.Page, title string, sentences []string, u float64, room plane.Rect) float64 {
 	y := p.Paragraph(press.FooterText, title, canvas.Text{At: room.TopLeft(), Font: canvas.Font{Face: canvas.Bold, Size: press.SmallSize(u)}, Color: canvas.TextInk}, room.Width())
 	for _, s := range sentences {
-		y = p.Paragraph(press.FooterText, s, canvas.Text{At: carto.Pixel{X: room.Left, Y: y}, Font: canvas.Font{Face: canvas.Regular, Size: press.SmallSize(u)}, Color: canvas.TextInk}, room.Width())
+		y = p.Paragraph(press.FooterText, s, canvas.Text{At: plane.Pixel{X: room.Left, Y: y}, Font: canvas.Font{Face: canvas.Regular, Size: press.SmallSize(u)}, Color: canvas.TextInk}, room.Width())
 	}
 	return y
 }
@@ -209,7 +208,7 @@ func statusKey(p *press.Page, lang *wording.Language, u float64, room plane.Rect
 	for _, s := range []status.Status{status.CatchingUp, status.OnTime, status.Ahead} {
 		words := lang.Status(s)
 		x -= font.Width(words)
-		p.Text(press.LegendText, canvas.Text{At: carto.Pixel{X: x, Y: top + font.Ascent()}, String: words, Font: font, Color: canvas.TextInk})
+		p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: x, Y: top + font.Ascent()}, String: words, Font: font, Color: canvas.TextInk})
 		swatch := float64(1.4 * u)
 		x -= swatch + float64(0.3*u)
 		p.Fill(plane.RectPath(plane.Rect{Left: x, Right: x + swatch, Top: top + float64(0.2*font.Size), Bottom: top + font.Ascent()}), looks.Statuses[s], u*0.6)
@@ -239,10 +238,10 @@ func (b rowBlock) column(p *press.Page, rows []daychart.CalendarRow, room plane.
 	axis.Ticks(p, b.u, top, top+float64(height*float64(len(rows))))
 	for i, r := range rows {
 		y := top + float64(float64(i)*height)
-		base := carto.Pixel{X: room.Left, Y: y + height/2 + font.Middle()}
+		base := plane.Pixel{X: room.Left, Y: y + height/2 + font.Middle()}
 		p.Text(press.LegendText, canvas.Text{At: base, String: canvas.Shorten(r.Name, font, names-font.Width(part(r))) + part(r), Font: font, Color: canvas.TextInk})
 		if r.Calendar == (status.Calendar{}) {
-			p.Text(press.LegendText, canvas.Text{At: carto.Pixel{X: left, Y: base.Y}, String: canvas.Shorten(r.Words, font, room.Right-left), Font: canvas.Font{Face: canvas.Italic, Size: font.Size}, Color: canvas.LesserInk})
+			p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: left, Y: base.Y}, String: canvas.Shorten(r.Words, font, room.Right-left), Font: canvas.Font{Face: canvas.Italic, Size: font.Size}, Color: canvas.LesserInk})
 			continue
 		}
 		axis.Strip(p, b.u, r.Calendar, y, height)

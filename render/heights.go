@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"weekband/grid"
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -123,8 +122,8 @@ func (h *heights) read(v view, frame plane.Rect, terrain *grid.Raster[float32]) 
 }
 
 // at returns where a place stands on the page.
-func at(frame plane.Rect, h heights, col, row int) carto.Pixel {
-	return carto.Pixel{
+func at(frame plane.Rect, h heights, col, row int) plane.Pixel {
+	return plane.Pixel{
 		X: frame.Left + frame.Width()*(float64(col)+0.5)/float64(h.cols),
 		Y: frame.Top + frame.Height()*(float64(row)+0.5)/float64(h.rows),
 	}

@@ -8,7 +8,6 @@ import (
 
 	"weekband/grid"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/lettering"
 	"weekband/render/plane"
 	"weekband/render/press"
@@ -52,8 +51,8 @@ func (a *Atlas) sizeOf(title string, width, tall, least, unit float64) (z insetS
 	return z, z.mapHeight >= 1.5*unit
 }
 
-func (z insetSize) size() carto.Pixel {
-	return carto.Pixel{X: z.width, Y: z.head + z.mapHeight + z.foot + float64(2*z.pad)}
+func (z insetSize) size() plane.Pixel {
+	return plane.Pixel{X: z.width, Y: z.head + z.mapHeight + z.foot + float64(2*z.pad)}
 }
 
 // shares are the parts of the frame's width that insets are tried at, and the
@@ -107,7 +106,7 @@ func (s *scene) insetInFrame(p *lettering.Placer, t *Atlas, i int) bool {
 
 // openBox returns the box of a size over no land and nothing else that stands
 // nearest to home, a corner if one is open.
-func (s *scene) openBox(p *lettering.Placer, size, home carto.Pixel) (plane.Rect, bool) {
+func (s *scene) openBox(p *lettering.Placer, size, home plane.Pixel) (plane.Rect, bool) {
 	corners := p.Corners(size)
 	for _, boxes := range [...][]plane.Rect{corners[:], p.Along(size)} {
 		var best plane.Rect
@@ -128,7 +127,7 @@ func (s *scene) openBox(p *lettering.Placer, size, home carto.Pixel) (plane.Rect
 }
 
 // far is the square of the distance of a box from a place.
-func far(box plane.Rect, p carto.Pixel) float64 {
+func far(box plane.Rect, p plane.Pixel) float64 {
 	c := box.Center()
 	return float64((c.X-p.X)*(c.X-p.X)) + float64((c.Y-p.Y)*(c.Y-p.Y))
 }
@@ -182,7 +181,7 @@ func newInset(t *Atlas, z insetSize, box plane.Rect, unit float64) inset {
 		return i
 	}
 	s.name(lettering.NewPlacer(frame, u, plane.NewCover(s.land, 2)), t, regions)
-	at := carto.Pixel{X: frame.Left, Y: box.Top + z.pad + z.font.Ascent()}
+	at := plane.Pixel{X: frame.Left, Y: box.Top + z.pad + z.font.Ascent()}
 	for _, line := range z.title {
 		i.words = append(i.words, canvas.Text{At: at, String: line, Font: z.font, Color: canvas.TextInk})
 		at.Y += z.font.Line()
@@ -195,13 +194,13 @@ func newInset(t *Atlas, z insetSize, box plane.Rect, unit float64) inset {
 func (i *inset) scale(font canvas.Font, z insetSize) {
 	frame := i.scene.frame
 	if bar, ok := newScaleBar(i.scene.screen, frame, 0.6); ok && font.Width(bar.label(i.scene.lang)) <= frame.Width() {
-		at := carto.Pixel{X: frame.Center().X - bar.pixels/2, Y: frame.Bottom + z.foot - float64(0.1*font.Size)}
+		at := plane.Pixel{X: frame.Center().X - bar.pixels/2, Y: frame.Bottom + z.foot - float64(0.1*font.Size)}
 		path, text := bar.at(at, font, i.scene.lang)
 		i.bar, i.words = path, append(i.words, text)
 		return
 	}
 	lines := canvas.Wrap(i.scene.lang.Map.OtherScale, font, frame.Width())
-	at := carto.Pixel{X: frame.Left, Y: frame.Bottom + z.foot - float64(0.3*font.Size) - float64(float64(len(lines)-1)*font.Line())}
+	at := plane.Pixel{X: frame.Left, Y: frame.Bottom + z.foot - float64(0.3*font.Size) - float64(float64(len(lines)-1)*font.Line())}
 	for _, line := range lines {
 		i.words = append(i.words, canvas.Text{At: at, String: line, Font: font, Color: canvas.LesserInk})
 		at.Y += font.Line()

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 	"weekband/render/wording"
@@ -142,7 +141,7 @@ func (l legend) bars(p *press.Page, u, width float64, room plane.Rect) float64 {
 			bar := plane.Rect{Left: left + float64(width*0.2), Right: left + float64(width*0.8), Top: y - height*e.share/largest, Bottom: y}
 			p.Swatch(bar, e.look, u)
 			if s := l.lang.Percent(e.share); s != "" {
-				p.Text(press.LegendText, canvas.Text{At: carto.Pixel{X: left + width/2, Y: bar.Top - float64(0.3*u)}, Anchor: canvas.Middle, String: s, Font: font, Color: canvas.LesserInk})
+				p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: left + width/2, Y: bar.Top - float64(0.3*u)}, Anchor: canvas.Middle, String: s, Font: font, Color: canvas.LesserInk})
 			}
 		}
 		p.Swatch(cell, e.look, u)
@@ -159,7 +158,7 @@ func (l legend) bars(p *press.Page, u, width float64, room plane.Rect) float64 {
 // under it.
 func centred(p *press.Page, label string, font canvas.Font, room plane.Rect, u float64) float64 {
 	return p.Paragraph(press.LegendText, label, canvas.Text{
-		At: carto.Pixel{X: room.Center().X, Y: room.Top}, Anchor: canvas.Middle, Font: font, Color: canvas.TextInk,
+		At: plane.Pixel{X: room.Center().X, Y: room.Top}, Anchor: canvas.Middle, Font: font, Color: canvas.TextInk,
 	}, room.Width()-float64(0.25*u))
 }
 
@@ -171,7 +170,7 @@ func (l legend) list(p *press.Page, u float64, room plane.Rect) float64 {
 	for _, e := range l.others {
 		sample := plane.Rect{Left: room.Left, Right: room.Left + press.SampleWidth(u), Top: y, Bottom: y + float64(1.25*u)}
 		p.Swatch(sample, e.look, u)
-		text := canvas.Text{At: carto.Pixel{X: sample.Right + float64(0.5*u), Y: y + float64(0.62*u) - float64(font.Size*0.55)}, Font: font, Color: canvas.TextInk}
+		text := canvas.Text{At: plane.Pixel{X: sample.Right + float64(0.5*u), Y: y + float64(0.62*u) - float64(font.Size*0.55)}, Font: font, Color: canvas.TextInk}
 		y = max(sample.Bottom, p.Paragraph(press.LegendText, l.wordsOf(e), text, room.Right-text.At.X)) + float64(0.35*u)
 	}
 	return y
@@ -210,12 +209,12 @@ func (l legend) rows(p *press.Page, u float64, room plane.Rect) float64 {
 		cell := plane.Rect{Left: room.Left, Right: room.Left + press.SampleWidth(u), Top: y, Bottom: y + height}
 		p.Swatch(cell, e.look, u)
 		base := y + height/2 + font.Middle()
-		p.Text(press.LegendText, canvas.Text{At: carto.Pixel{X: cell.Right + float64(0.5*u), Y: base}, String: e.label, Font: font, Color: canvas.TextInk})
+		p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: cell.Right + float64(0.5*u), Y: base}, String: e.label, Font: font, Color: canvas.TextInk})
 		if s := l.lang.Percent(e.share); known && largest > 0 && s != "" {
 			left := room.Right - float64((barRoom-0.6)*u)
 			long := (barRoom - 0.6 - 3) * u * e.share / largest
 			p.Swatch(plane.Rect{Left: left, Right: left + long, Top: y + float64(height*0.22), Bottom: y + float64(height*0.78)}, e.look, u)
-			p.Text(press.LegendText, canvas.Text{At: carto.Pixel{X: left + long + float64(0.35*u), Y: base}, String: s, Font: font, Color: canvas.LesserInk})
+			p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: left + long + float64(0.35*u), Y: base}, String: s, Font: font, Color: canvas.LesserInk})
 		}
 		y += height
 	}

@@ -93,7 +93,7 @@ func nearView(shape orb.MultiPolygon, frame plane.Rect) view {
 	}
 	x, y := max(nearMargin*b.Width(), nearLeast/2), max(nearMargin*b.Height(), nearLeast/2)
 	b = b.With(carto.Point{X: b.Min.X - x, Y: b.Min.Y - y}).With(carto.Point{X: b.Max.X + x, Y: b.Max.Y + y})
-	v.screen = carto.Fit(b, frame.TopLeft(), carto.Pixel{X: frame.Right, Y: frame.Bottom})
+	v.screen = carto.Fit(b, frame.TopLeft(), plane.Pixel{X: frame.Right, Y: frame.Bottom})
 	return v
 }
 
@@ -118,7 +118,7 @@ func (v view) boxOf(frame plane.Rect) orb.Bound {
 	out := orb.Bound{Min: orb.Point{middle.Lon, middle.Lat}, Max: orb.Point{middle.Lon, middle.Lat}}
 	for i := range parts + 1 {
 		for k := range parts + 1 {
-			p, ok := v.position(carto.Pixel{X: frame.Left + frame.Width()*float64(i)/parts, Y: frame.Top + frame.Height()*float64(k)/parts})
+			p, ok := v.position(plane.Pixel{X: frame.Left + frame.Width()*float64(i)/parts, Y: frame.Top + frame.Height()*float64(k)/parts})
 			if ok {
 				out = out.Extend(orb.Point{middle.Lon + math.Remainder(p.Lon-middle.Lon, 360), p.Lat})
 			}

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/lettering"
 	"weekband/render/plane"
 	"weekband/render/press"
@@ -112,9 +111,9 @@ func ownSettings(name string, width float64) []lettering.Setting {
 }
 
 // heldIn returns the place nearest to one at which a setting lies in a frame.
-func heldIn(frame plane.Rect, s lettering.Setting, at carto.Pixel) carto.Pixel {
+func heldIn(frame plane.Rect, s lettering.Setting, at plane.Pixel) plane.Pixel {
 	const pad = 3
-	return carto.Pixel{
+	return plane.Pixel{
 		X: max(frame.Left+pad+s.Width/2, min(frame.Right-pad-s.Width/2, at.X)),
 		Y: max(frame.Top+pad+s.Height/2, min(frame.Bottom-pad-s.Height/2, at.Y)),
 	}

@@ -7,7 +7,6 @@ import (
 
 	"weekband/grid"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/lettering"
 	"weekband/render/plane"
 )
@@ -22,7 +21,7 @@ const slanted = 20 * math.Pi / 180
 
 // north returns the direction of north at a place on the page, in radians
 // clockwise from up; ok is false where the map shows no ground.
-func (v view) north(at carto.Pixel) (angle float64, ok bool) {
+func (v view) north(at plane.Pixel) (angle float64, ok bool) {
 	const step = 0.01 // degrees
 	p, ok := v.projection.Inverse(v.screen.Point(at))
 	if !ok {
@@ -44,7 +43,7 @@ func (v view) mostSlanted(frame plane.Rect) float64 {
 	most := 0.0
 	for i := range parts + 1 {
 		for j := range parts + 1 {
-			angle, ok := v.north(carto.Pixel{X: frame.Left + frame.Width()*float64(i)/parts, Y: frame.Top + frame.Height()*float64(j)/parts})
+			angle, ok := v.north(plane.Pixel{X: frame.Left + frame.Width()*float64(i)/parts, Y: frame.Top + frame.Height()*float64(j)/parts})
 			if ok {
 				most = max(most, math.Abs(angle))
 			}
@@ -65,10 +64,10 @@ func (s *scene) arrows(p *lettering.Placer, font canvas.Font) []arrow {
 	if s.mostSlanted(s.frame) < slanted {
 		return nil
 	}
-	size := carto.Pixel{X: 3.2 * font.Size, Y: 3.2 * font.Size}
+	size := plane.Pixel{X: 3.2 * font.Size, Y: 3.2 * font.Size}
 	var out []arrow
 	for _, x := range [...]float64{s.frame.Left, s.frame.Right} {
-		home := carto.Pixel{X: x, Y: s.frame.Center().Y}
+		home := plane.Pixel{X: x, Y: s.frame.Center().Y}
 		boxes := p.Along(size)
 		slices.SortStableFunc(boxes, func(a, b plane.Rect) int { return cmp.Compare(far(a, home), far(b, home)) })
 		for _, box := range boxes {
@@ -87,8 +86,8 @@ func (s *scene) arrows(p *lettering.Placer, font canvas.Font) []arrow {
 func newArrow(box plane.Rect, angle float64, font canvas.Font, letter string) arrow {
 	sin, cos := plane.SinCos(angle)
 	c, u := box.Center(), font.Size
-	at := func(forward, right float64) carto.Pixel {
-		return carto.Pixel{X: c.X + float64(u*(float64(forward*sin)+float64(right*cos))), Y: c.Y + float64(u*(float64(right*sin)-float64(forward*cos)))}
+	at := func(forward, right float64) plane.Pixel {
+		return plane.Pixel{X: c.X + float64(u*(float64(forward*sin)+float64(right*cos))), Y: c.Y + float64(u*(float64(right*sin)-float64(forward*cos)))}
 	}
 	a := arrow{shaft: &plane.Path{}, head: &plane.Path{}}
 	a.shaft.Add(at(-1.3, 0), at(0, 0))

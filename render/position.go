@@ -2,7 +2,6 @@ package render
 
 import (
 	"weekband/grid"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 )
@@ -33,14 +32,14 @@ func (p *Map) windows() []window {
 
 // Pixel returns where a position stands on the page, in layout pixels; it may
 // lie outside the frame, and is never in an inset.
-func (p *Map) Pixel(at grid.LonLat) carto.Pixel {
+func (p *Map) Pixel(at grid.LonLat) plane.Pixel {
 	return p.view.screen.Pixel(p.view.projection.Forward(at))
 }
 
 // Position returns the position that a place on the page shows, longitude in
 // [-180, 180]. What an inset covers belongs to the inset. ok is false on its
 // words and outside all maps.
-func (p *Map) Position(at carto.Pixel) (where grid.LonLat, ok bool) {
+func (p *Map) Position(at plane.Pixel) (where grid.LonLat, ok bool) {
 	for _, w := range p.windows() {
 		if !w.box.Contains(at) {
 			continue
@@ -55,7 +54,7 @@ func (p *Map) Position(at carto.Pixel) (where grid.LonLat, ok bool) {
 
 // Spot returns where the page shows a position: in the inset whose ground
 // holds it, else on the main map. ok is false when it is shown nowhere.
-func (p *Map) Spot(where grid.LonLat) (at carto.Pixel, ok bool) {
+func (p *Map) Spot(where grid.LonLat) (at plane.Pixel, ok bool) {
 	all := p.windows()
 	for i, w := range all {
 		if i < len(all)-1 && !w.ground.Contains(where) {
@@ -66,11 +65,11 @@ func (p *Map) Spot(where grid.LonLat) (at carto.Pixel, ok bool) {
 			return at, true
 		}
 	}
-	return carto.Pixel{}, false
+	return plane.Pixel{}, false
 }
 
 // covered reports whether an inset lies over a place.
-func (p *Map) covered(at carto.Pixel) bool {
+func (p *Map) covered(at plane.Pixel) bool {
 	for _, w := range p.insets {
 		if w.box.Contains(at) {
 			return true

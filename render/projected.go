@@ -18,7 +18,7 @@ type view struct {
 	screen     carto.Screen
 }
 
-func (v view) at(p orb.Point) carto.Pixel {
+func (v view) at(p orb.Point) plane.Pixel {
 	return v.screen.Pixel(v.projection.Forward(grid.LonLat{Lon: p[0], Lat: p[1]}))
 }
 
@@ -62,10 +62,10 @@ func (v view) shapes(shapes []orb.MultiPolygon) []*plane.Path {
 
 // snapped projects a closed ring onto the lattice and leaves out repeats,
 // the last point included.
-func (v view) snapped(ring orb.Ring) []carto.Pixel {
-	out := make([]carto.Pixel, 0, min(len(ring), 4096))
+func (v view) snapped(ring orb.Ring) []plane.Pixel {
+	out := make([]plane.Pixel, 0, min(len(ring), 4096))
 	for q := range v.along(orb.LineString(ring)) {
-		s := carto.Pixel{X: math.Round(q.X*lattice) / lattice, Y: math.Round(q.Y*lattice) / lattice}
+		s := plane.Pixel{X: math.Round(q.X*lattice) / lattice, Y: math.Round(q.Y*lattice) / lattice}
 		if len(out) == 0 || s != out[len(out)-1] {
 			out = append(out, s)
 		}
@@ -78,9 +78,9 @@ func (v view) snapped(ring orb.Ring) []carto.Pixel {
 
 // along yields the projected points of a line, long edges bent. Points the
 // projection cannot show are left out.
-func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
+func (v view) along(points orb.LineString) func(func(plane.Pixel) bool) {
 	forward := carto.Forwards(v.projection, len(points))
-	return func(yield func(carto.Pixel) bool) {
+	return func(yield func(plane.Pixel) bool) {
 		for i, b := range points {
 			a := b
 			if i > 0 {
@@ -107,8 +107,8 @@ func (v view) lines(lines []orb.LineString) *plane.Path {
 	const least = 0.8
 	var p plane.Path
 	for _, l := range lines {
-		var out []carto.Pixel
-		var last carto.Pixel
+		var out []plane.Pixel
+		var last plane.Pixel
 		for q := range v.along(l) {
 			last = q
 			if len(out) == 0 || plane.Distance(q, out[len(out)-1]) >= least {

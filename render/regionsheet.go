@@ -8,7 +8,6 @@ import (
 	"github.com/paulmach/orb"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/daychart"
 	"weekband/render/plane"
 	"weekband/render/press"
@@ -112,12 +111,12 @@ func (a *Atlas) locate(p *Map, s RegionSheet, frame plane.Rect) float64 {
 func facts(p *press.Page, list []Fact, u float64, room plane.Rect) float64 {
 	y := room.Top
 	for _, f := range list {
-		y = p.Paragraph(press.LegendText, f.Label, canvas.Text{At: carto.Pixel{X: room.Left, Y: y}, Font: canvas.Font{Face: canvas.Regular, Size: press.SmallSize(u)}, Color: canvas.LesserInk}, room.Width())
+		y = p.Paragraph(press.LegendText, f.Label, canvas.Text{At: plane.Pixel{X: room.Left, Y: y}, Font: canvas.Font{Face: canvas.Regular, Size: press.SmallSize(u)}, Color: canvas.LesserInk}, room.Width())
 		face := canvas.Regular
 		if f.Best {
 			face = canvas.Bold
 		}
-		y = p.Paragraph(press.LegendText, f.Value, canvas.Text{At: carto.Pixel{X: room.Left, Y: y}, Font: canvas.Font{Face: face, Size: 1.15 * u}, Color: canvas.TextInk}, room.Width()) + float64(0.4*u)
+		y = p.Paragraph(press.LegendText, f.Value, canvas.Text{At: plane.Pixel{X: room.Left, Y: y}, Font: canvas.Font{Face: face, Size: 1.15 * u}, Color: canvas.TextInk}, room.Width()) + float64(0.4*u)
 	}
 	return y
 }

@@ -44,12 +44,12 @@ func (b scaleBar) label(lang *wording.Language) string { return lang.Map.ScaleBa
 
 // at returns the bar with its left lower end at a place: a line with end
 // ticks, and its label over it.
-func (b scaleBar) at(p carto.Pixel, font canvas.Font, lang *wording.Language) (*plane.Path, canvas.Text) {
+func (b scaleBar) at(p plane.Pixel, font canvas.Font, lang *wording.Language) (*plane.Path, canvas.Text) {
 	tick := float64(font.Size * 0.3)
 	var path plane.Path
-	path.Add(carto.Pixel{X: p.X, Y: p.Y - tick}, p, carto.Pixel{X: p.X + b.pixels, Y: p.Y}, carto.Pixel{X: p.X + b.pixels, Y: p.Y - tick})
+	path.Add(plane.Pixel{X: p.X, Y: p.Y - tick}, p, plane.Pixel{X: p.X + b.pixels, Y: p.Y}, plane.Pixel{X: p.X + b.pixels, Y: p.Y - tick})
 	return &path, canvas.Text{
-		At:     carto.Pixel{X: p.X + b.pixels/2, Y: p.Y - float64(font.Size*0.6)},
+		At:     plane.Pixel{X: p.X + b.pixels/2, Y: p.Y - float64(font.Size*0.6)},
 		Anchor: canvas.Middle, String: b.label(lang), Font: font, Color: canvas.LesserInk,
 	}
 }

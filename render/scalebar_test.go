@@ -23,7 +23,7 @@ func TestScaleBar(t *testing.T) {
 	frame := plane.Rect{Right: 1000, Bottom: 600}
 	screen := func(km float64) carto.Screen {
 		b := carto.Bounds{Max: carto.Point{X: km * 1000, Y: km * 600}}
-		return carto.Fit(b, carto.Pixel{}, carto.Pixel{X: 1000, Y: 600})
+		return carto.Fit(b, plane.Pixel{}, plane.Pixel{X: 1000, Y: 600})
 	}
 	for width, want := range map[float64]string{1000: "200 km (124 miles)", 90: "10 km (6.2 miles)", 1: "0.2 km (0.1 miles)"} {
 		bar, ok := newScaleBar(screen(width), frame, 0.22)

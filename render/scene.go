@@ -7,7 +7,6 @@ import (
 	"github.com/paulmach/orb"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/lettering"
 	"weekband/render/plane"
 	"weekband/render/press"
@@ -48,14 +47,14 @@ type scene struct {
 // newScene projects the territory. week is the size of the room to keep for a
 // label in the emptiest corner, zero for none; without names neither regions
 // nor places are labelled, and there is neither graticule nor scale bar.
-func newScene(t *Atlas, frame plane.Rect, unit float64, week carto.Pixel, names bool) *scene {
+func newScene(t *Atlas, frame plane.Rect, unit float64, week plane.Pixel, names bool) *scene {
 	s, regions := bareScene(t, frame, unit, unit*0.9)
 	p := lettering.NewPlacer(frame, unit, plane.NewCover(s.land, 3))
 	s.emptiest = p.Emptiest(week)
 	if !names {
 		return s
 	}
-	if week != (carto.Pixel{}) {
+	if week != (plane.Pixel{}) {
 		p.Keep(s.emptiest)
 	}
 	s.inset(p, t)
@@ -100,7 +99,7 @@ func (s *scene) furnish(p *lettering.Placer) {
 	font := canvas.Font{Face: canvas.Regular, Size: press.SmallSize(s.unit)}
 	s.graticule = newGraticule(s.view, s.frame, font, s.lang)
 	if bar, box, ok := s.barAndRoom(p, font); ok {
-		at := carto.Pixel{X: box.Center().X - bar.pixels/2, Y: box.Bottom - float64(font.Size*0.4)}
+		at := plane.Pixel{X: box.Center().X - bar.pixels/2, Y: box.Bottom - float64(font.Size*0.4)}
 		s.scale, s.scaleText = bar.at(at, font, s.lang)
 		if p.OverLand(box) > 0 || s.land.Touches(box) {
 			s.scaleText.Halo = 0.2 * font.Size
@@ -125,7 +124,7 @@ func (s *scene) barAndRoom(p *lettering.Placer, font canvas.Font) (bar scaleBar,
 	if !ok {
 		return bar, box, false
 	}
-	room := carto.Pixel{X: max(bar.pixels, font.Width(bar.label(s.lang))) + s.unit, Y: font.Size * 2.2}
+	room := plane.Pixel{X: max(bar.pixels, font.Width(bar.label(s.lang))) + s.unit, Y: font.Size * 2.2}
 	if box = p.Emptiest(room); p.Free(box) {
 		return bar, box, true
 	}

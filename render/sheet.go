@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 	"weekband/render/wording"
@@ -49,8 +48,8 @@ func (a *Atlas) tiles(p *press.Page, frames []StatusMap, room plane.Rect) float6
 	for i, m := range frames {
 		left := room.Left + float64(float64(i%columns)*(width+gap))
 		top := room.Top + float64(float64(i/columns)*step)
-		p.Text(press.WeekLabel, canvas.Text{At: carto.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: canvas.TextInk})
-		tile(p, a.scene(sceneKey{frame: plane.Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}), m.figure(a.Language), carto.Pixel{X: left, Y: top + line})
+		p.Text(press.WeekLabel, canvas.Text{At: plane.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: canvas.TextInk})
+		tile(p, a.scene(sceneKey{frame: plane.Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}), m.figure(a.Language), plane.Pixel{X: left, Y: top + line})
 	}
 	rows := (len(frames) + columns - 1) / columns
 	return room.Top + float64(float64(rows)*step)
@@ -58,7 +57,7 @@ func (a *Atlas) tiles(p *press.Page, frames []StatusMap, room plane.Rect) float6
 
 // tile draws a map without names whose scene stands at the page's corner at
 // another place.
-func tile(p *press.Page, s *scene, f figure, at carto.Pixel) {
+func tile(p *press.Page, s *scene, f figure, at plane.Pixel) {
 	p.Shifted(at, func() {
 		drawGround(p, s, f)
 		drawLines(p, s)

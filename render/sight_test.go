@@ -18,7 +18,7 @@ import (
 	"weekband/grid"
 	"weekband/grid/oracle"
 	"weekband/render"
-	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // The place in the middle of a map, asked back and forth.
@@ -81,10 +81,10 @@ func TestSightOfScript(t *testing.T) {
 		p := pages[name]
 		c := sightCase{Sight: jsonOf(t, p.Sight())}
 		for range 500 {
-			at := carto.Pixel{X: p.Layout.Width * rng.Float64(), Y: p.Layout.Height * rng.Float64()}
+			at := plane.Pixel{X: p.Layout.Width * rng.Float64(), Y: p.Layout.Height * rng.Float64()}
 			if n := len(p.Layout.Insets); n > 0 && rng.IntN(2) == 0 {
 				b := p.Layout.Insets[rng.IntN(n)].Grow(2)
-				at = carto.Pixel{X: b.Left + b.Width()*rng.Float64(), Y: b.Top + b.Height()*rng.Float64()}
+				at = plane.Pixel{X: b.Left + b.Width()*rng.Float64(), Y: b.Top + b.Height()*rng.Float64()}
 			}
 			c.Places = append(c.Places, [2]float64{at.X, at.Y})
 			where, ok := p.Position(at)
@@ -118,7 +118,7 @@ func TestSightOfScript(t *testing.T) {
 func positionsOff(t *testing.T, name string, p *render.Map, c sightCase, r sightReply) (px, km float64, seen int) {
 	missed := 0
 	for i, at := range c.Places {
-		place := carto.Pixel{X: at[0], Y: at[1]}
+		place := plane.Pixel{X: at[0], Y: at[1]}
 		want, ok := p.Position(place)
 		got := r.Positions[i]
 		if ok != (got != nil) {
@@ -221,7 +221,7 @@ func TestPositionsInInsets(t *testing.T) {
 		t.Errorf("there lies %v, want %v", back, ness)
 	}
 	title := page.Layout.Insets[0]
-	if where, ok := page.Position(carto.Pixel{X: title.Left + 1, Y: title.Top + 1}); ok {
+	if where, ok := page.Position(plane.Pixel{X: title.Left + 1, Y: title.Top + 1}); ok {
 		t.Errorf("the title of the inset shows %v", where)
 	}
 }

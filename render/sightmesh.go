@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"weekband/grid"
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -50,7 +49,7 @@ func newSightMesh(v view, frame plane.Rect) sightMesh {
 }
 
 // position returns what a place on the page shows.
-func (v view) position(at carto.Pixel) (grid.LonLat, bool) {
+func (v view) position(at plane.Pixel) (grid.LonLat, bool) {
 	return v.projection.Inverse(v.screen.Point(at))
 }
 
@@ -69,25 +68,25 @@ func (v view) showsPole(frame plane.Rect) bool {
 // those beside a map of the world.
 func (v view) filled(frame plane.Rect) plane.Rect {
 	c := frame.Center()
-	end := func(to carto.Pixel) carto.Pixel {
+	end := func(to plane.Pixel) plane.Pixel {
 		if _, ok := v.position(to); ok {
 			return to
 		}
 		in, out := 0.0, 1.0
 		for range 40 {
 			f := (in + out) / 2
-			if _, ok := v.position(carto.Pixel{X: c.X + float64(f*(to.X-c.X)), Y: c.Y + float64(f*(to.Y-c.Y))}); ok {
+			if _, ok := v.position(plane.Pixel{X: c.X + float64(f*(to.X-c.X)), Y: c.Y + float64(f*(to.Y-c.Y))}); ok {
 				in = f
 			} else {
 				out = f
 			}
 		}
 		in -= 1e-7 // the edge itself may have the longitude of the other one
-		return carto.Pixel{X: c.X + float64(in*(to.X-c.X)), Y: c.Y + float64(in*(to.Y-c.Y))}
+		return plane.Pixel{X: c.X + float64(in*(to.X-c.X)), Y: c.Y + float64(in*(to.Y-c.Y))}
 	}
 	return plane.Rect{
-		Left: end(carto.Pixel{X: frame.Left, Y: c.Y}).X, Right: end(carto.Pixel{X: frame.Right, Y: c.Y}).X,
-		Top: end(carto.Pixel{X: c.X, Y: frame.Top}).Y, Bottom: end(carto.Pixel{X: c.X, Y: frame.Bottom}).Y,
+		Left: end(plane.Pixel{X: frame.Left, Y: c.Y}).X, Right: end(plane.Pixel{X: frame.Right, Y: c.Y}).X,
+		Top: end(plane.Pixel{X: c.X, Y: frame.Top}).Y, Bottom: end(plane.Pixel{X: c.X, Y: frame.Bottom}).Y,
 	}
 }
 
@@ -115,8 +114,8 @@ func (n *sightNodes) lay(side float64) {
 }
 
 // place returns where the page has a place of the mesh, counted in cells.
-func (n *sightNodes) place(col, row float64) carto.Pixel {
-	return carto.Pixel{
+func (n *sightNodes) place(col, row float64) plane.Pixel {
+	return plane.Pixel{
 		X: n.rect.Left + n.rect.Width()*col/float64(n.cols-1),
 		Y: n.rect.Top + n.rect.Height()*row/float64(n.rows-1),
 	}

@@ -4,8 +4,8 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/looks"
+	"weekband/render/plane"
 	"weekband/render/wording"
 )
 
@@ -53,7 +53,7 @@ func (s *scene) weekText(week string, font canvas.Font) canvas.Text {
 	if w := font.Width(week); w > box.Width() {
 		font.Size *= box.Width() / w
 	}
-	t := canvas.Text{At: carto.Pixel{X: box.Left, Y: base}, String: week, Font: font, Color: canvas.TextInk, Halo: s.unit * 0.2}
+	t := canvas.Text{At: plane.Pixel{X: box.Left, Y: base}, String: week, Font: font, Color: canvas.TextInk, Halo: s.unit * 0.2}
 	if box.Center().X > s.frame.Center().X {
 		t.At.X, t.Anchor = box.Right, canvas.End
 	}

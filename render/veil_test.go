@@ -8,7 +8,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render"
-	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // hilly is the island with an invented terrain: ranges of hills from edge to
@@ -43,7 +43,7 @@ func TestReliefOnLandOnly(t *testing.T) {
 			if d > 2 {
 				changed++
 			}
-			if inside := page.Layout.Frame.Contains(carto.Pixel{X: float64(x), Y: float64(y)}); !inside && d > 0 {
+			if inside := page.Layout.Frame.Contains(plane.Pixel{X: float64(x), Y: float64(y)}); !inside && d > 0 {
 				t.Fatalf("pixel %d, %d off the map differs by %d", x, y, d)
 			}
 		}

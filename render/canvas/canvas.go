@@ -4,7 +4,6 @@ import (
 	"image"
 	"image/color"
 
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -18,7 +17,7 @@ type Canvas interface {
 	// Stroke draws along the lines of a path.
 	Stroke(*plane.Path, Pen)
 	// Dots draws round dots of one radius.
-	Dots(at []carto.Pixel, radius float64, c color.NRGBA)
+	Dots(at []plane.Pixel, radius float64, c color.NRGBA)
 	// Mosaic paints pieces that share edges so that nothing shines through
 	// between them. Pieces must not overlap.
 	Mosaic([]Piece)

@@ -4,7 +4,6 @@ import (
 	"image"
 	"image/color"
 
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -23,7 +22,7 @@ func (g greyed) Stroke(p *plane.Path, pen Pen) {
 	g.to.Stroke(p, pen)
 }
 
-func (g greyed) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
+func (g greyed) Dots(at []plane.Pixel, radius float64, c color.NRGBA) {
 	g.to.Dots(at, radius, GreyOf(c))
 }
 

@@ -5,7 +5,6 @@ import (
 	"math"
 	"sync"
 
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -20,7 +19,7 @@ func (b *Bitmap) maskOf(p *plane.Path, part image.Rectangle) *image.Alpha {
 		return mask
 	}
 	c := newCoverage(part.Dx(), part.Dy())
-	at := func(q carto.Pixel) (x, y float64) {
+	at := func(q plane.Pixel) (x, y float64) {
 		x, y = b.at(q)
 		return x - float64(part.Min.X), y - float64(part.Min.Y)
 	}

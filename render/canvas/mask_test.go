@@ -8,16 +8,15 @@ import (
 
 	"golang.org/x/image/vector"
 
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
 // star is a ring that crosses itself and every edge of an image of a size.
-func star(width, height float64) []carto.Pixel {
-	var ring []carto.Pixel
+func star(width, height float64) []plane.Pixel {
+	var ring []plane.Pixel
 	for i := range 9 {
 		sin, cos := math.Sincos(float64(i) * 2.2)
-		ring = append(ring, carto.Pixel{X: width * (0.47 + 0.7*cos), Y: height * (0.52 + 0.6*sin)})
+		ring = append(ring, plane.Pixel{X: width * (0.47 + 0.7*cos), Y: height * (0.52 + 0.6*sin)})
 	}
 	return ring
 }
@@ -28,7 +27,7 @@ func TestMaskIsTheRasterizers(t *testing.T) {
 	for _, size := range []image.Point{{X: 90, Y: 600}, {X: 700, Y: 530}} {
 		var p plane.Path
 		p.AddRing(star(float64(size.X), float64(size.Y))...)
-		p.AddRing(plane.Polygon(carto.Pixel{X: 3, Y: 5.5}, 7.25, 8)...)
+		p.AddRing(plane.Polygon(plane.Pixel{X: 3, Y: 5.5}, 7.25, 8)...)
 		got := NewBitmap(float64(size.X), float64(size.Y), 1).mask(&p)
 		if got.Rect.Size() != size {
 			t.Fatalf("a mask of %v, want %v", got.Rect, size)
@@ -63,7 +62,7 @@ func TestMaskByHand(t *testing.T) {
 		return &p
 	}
 	var half plane.Path
-	half.AddRing(carto.Pixel{X: 0, Y: 0}, carto.Pixel{X: 1, Y: 1}, carto.Pixel{X: 0, Y: 1})
+	half.AddRing(plane.Pixel{X: 0, Y: 0}, plane.Pixel{X: 1, Y: 1}, plane.Pixel{X: 0, Y: 1})
 	for name, c := range map[string]struct {
 		path *plane.Path
 		want []uint8

@@ -10,7 +10,6 @@ import (
 	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/math/f64"
 
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -52,7 +51,7 @@ func (b *Bitmap) Fill(p *plane.Path, c color.NRGBA) {
 }
 
 // Dots fills octagons: at the size of dots nobody sees their corners.
-func (b *Bitmap) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
+func (b *Bitmap) Dots(at []plane.Pixel, radius float64, c color.NRGBA) {
 	var p plane.Path
 	for _, center := range at {
 		p.AddRing(plane.Polygon(center, radius, 8)...)
@@ -61,7 +60,7 @@ func (b *Bitmap) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
 }
 
 // at returns a position of the layout in pixels of the image.
-func (b *Bitmap) at(p carto.Pixel) (x, y float64) {
+func (b *Bitmap) at(p plane.Pixel) (x, y float64) {
 	return float64(p.X*b.Scale) - float64(b.origin.X), float64(p.Y*b.Scale) - float64(b.origin.Y)
 }
 

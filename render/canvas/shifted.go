@@ -5,14 +5,13 @@ import (
 	"image/color"
 	"math"
 
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
 // ShiftedBy returns a canvas on which all that is drawn stands elsewhere on
 // another by a distance. On pixels that is free for whole ones, and layers that
 // are drawn here and there are painted once.
-func ShiftedBy(c Canvas, by carto.Pixel) Canvas {
+func ShiftedBy(c Canvas, by plane.Pixel) Canvas {
 	switch c := c.(type) {
 	case greyed:
 		return greyed{to: ShiftedBy(c.to, by)}
@@ -30,14 +29,14 @@ func ShiftedBy(c Canvas, by carto.Pixel) Canvas {
 // shifted is a Canvas that passes everything on as it stands elsewhere.
 type shifted struct {
 	to Canvas
-	by carto.Pixel
+	by plane.Pixel
 }
 
 func (s shifted) Fill(p *plane.Path, c color.NRGBA) { s.to.Fill(p.Moved(s.by), c) }
 
 func (s shifted) Stroke(p *plane.Path, pen Pen) { s.to.Stroke(p.Moved(s.by), pen) }
 
-func (s shifted) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
+func (s shifted) Dots(at []plane.Pixel, radius float64, c color.NRGBA) {
 	s.to.Dots(plane.MovePixels(at, s.by), radius, c)
 }
 
@@ -58,7 +57,7 @@ func (s shifted) Image(im *image.NRGBA, r plane.Rect) {
 }
 
 func (s shifted) Text(t Text) {
-	t.At = carto.Pixel{X: t.At.X + s.by.X, Y: t.At.Y + s.by.Y}
+	t.At = plane.Pixel{X: t.At.X + s.by.X, Y: t.At.Y + s.by.Y}
 	s.to.Text(t)
 }
 

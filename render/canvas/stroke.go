@@ -8,7 +8,6 @@ import (
 	"github.com/golang/freetype/raster"
 	"golang.org/x/image/math/fixed"
 
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -62,7 +61,7 @@ const tiny = 8
 func (b *Bitmap) steps(l plane.Line, origin image.Point) raster.Path {
 	path := make(raster.Path, 0, 4*len(l.Points)+4)
 	last := fixed.Point26_6{}
-	to := func(q carto.Pixel) {
+	to := func(q plane.Pixel) {
 		x, y := b.at(q)
 		next := fixed.Point26_6{X: fixed.Int26_6((x - float64(origin.X)) * 64), Y: fixed.Int26_6((y - float64(origin.Y)) * 64)}
 		d := next.Sub(last)

@@ -7,7 +7,6 @@ import (
 	"math"
 	"testing"
 
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -28,7 +27,7 @@ func covered(b *Bitmap) float64 {
 func TestStrokeByHand(t *testing.T) {
 	b := NewBitmap(40, 40, 1)
 	var p plane.Path
-	p.Add(carto.Pixel{X: 12, Y: 5}, carto.Pixel{X: 20, Y: 5})
+	p.Add(plane.Pixel{X: 12, Y: 5}, plane.Pixel{X: 20, Y: 5})
 	b.Stroke(&p, Pen{Color: pencil, Width: 2})
 	for y := range 12 {
 		for x := 12; x < 20; x++ {
@@ -47,7 +46,7 @@ func TestStrokeByHand(t *testing.T) {
 
 	b = NewBitmap(40, 40, 1)
 	p = plane.Path{}
-	p.Add(carto.Pixel{X: 10, Y: 30}, carto.Pixel{X: 10, Y: 10}, carto.Pixel{X: 30, Y: 10})
+	p.Add(plane.Pixel{X: 10, Y: 30}, plane.Pixel{X: 10, Y: 10}, plane.Pixel{X: 30, Y: 10})
 	b.Stroke(&p, Pen{Color: pencil, Width: 6})
 	if got, want := covered(b), 2*20*6-9+math.Pi*9*1.25; math.Abs(got-want) > 1 {
 		t.Errorf("a corner covers %.2f pixels, want %.2f", got, want)
@@ -58,8 +57,8 @@ func TestStrokeByHand(t *testing.T) {
 func TestStrokesOverlapOnce(t *testing.T) {
 	b := NewBitmap(20, 20, 1)
 	var p plane.Path
-	p.Add(carto.Pixel{X: 2, Y: 10}, carto.Pixel{X: 18, Y: 10})
-	p.Add(carto.Pixel{X: 10, Y: 18}, carto.Pixel{X: 10, Y: 2})
+	p.Add(plane.Pixel{X: 2, Y: 10}, plane.Pixel{X: 18, Y: 10})
+	p.Add(plane.Pixel{X: 10, Y: 18}, plane.Pixel{X: 10, Y: 2})
 	thin := pencil
 	thin.A = 100
 	b.Stroke(&p, Pen{Color: thin, Width: 4})
@@ -83,8 +82,8 @@ func TestLayRounds(t *testing.T) {
 
 // All that a shifted canvas draws stands where it stands when it is moved before.
 func TestShifted(t *testing.T) {
-	draw := func(c Canvas, d carto.Pixel) {
-		at := func(x, y float64) carto.Pixel { return carto.Pixel{X: x + d.X, Y: y + d.Y} }
+	draw := func(c Canvas, d plane.Pixel) {
+		at := func(x, y float64) plane.Pixel { return plane.Pixel{X: x + d.X, Y: y + d.Y} }
 		box := func(x, y float64) *plane.Path {
 			return plane.RectPath(plane.Rect{Left: x + d.X, Top: y + d.Y, Right: x + d.X + 9, Bottom: y + d.Y + 7})
 		}
@@ -92,7 +91,7 @@ func TestShifted(t *testing.T) {
 		path.Add(at(1, 1), at(9, 8.5))
 		c.Fill(box(2.5, 3), pencil)
 		c.Stroke(&path, Pen{Color: LineInk, Width: 1.5})
-		c.Dots([]carto.Pixel{at(12, 3), at(15, 6)}, 1.2, TextInk)
+		c.Dots([]plane.Pixel{at(12, 3), at(15, 6)}, 1.2, TextInk)
 		c.Mosaic([]Piece{{Shape: box(3, 12), Color: GuideInk}, {Shape: box(12, 12), Color: pencil}})
 		c.Clip(Through(box(14, 14)), func(c Canvas) { c.Fill(box(16, 16), TextInk) })
 		im := image.NewNRGBA(image.Rect(0, 0, 2, 2))
@@ -101,14 +100,14 @@ func TestShifted(t *testing.T) {
 		c.Text(Text{At: at(3, 30), String: "Wendrow", Font: Font{Face: Bold, Size: 8}, Color: TextInk})
 		c.Layer(NewLayer(plane.Rect{Left: d.X, Top: d.Y, Right: 30 + d.X, Bottom: 30 + d.Y}, func(c Canvas) { c.Fill(box(20, 20), LineInk) }))
 	}
-	for _, by := range []carto.Pixel{{X: 7, Y: 4}, {X: 7.5, Y: 4.5}} {
+	for _, by := range []plane.Pixel{{X: 7, Y: 4}, {X: 7.5, Y: 4.5}} {
 		for _, scale := range []float64{1, 2} {
 			if by.X*scale != math.Trunc(by.X*scale) {
 				continue // what a layer looks like is then not the same everywhere
 			}
 			moved, shifted := NewBitmap(50, 50, scale), NewBitmap(50, 50, scale)
 			draw(moved, by)
-			draw(ShiftedBy(shifted, by), carto.Pixel{})
+			draw(ShiftedBy(shifted, by), plane.Pixel{})
 			if !bytes.Equal(moved.Painted().Pix, shifted.Painted().Pix) {
 				t.Errorf("by %v at scale %g: the pixels differ", by, scale)
 			}

@@ -13,7 +13,6 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -45,7 +44,7 @@ const (
 
 // Text is one line of text. At lies on the baseline.
 type Text struct {
-	At     carto.Pixel
+	At     plane.Pixel
 	Anchor Anchor
 	String string
 	Font   Font

@@ -6,7 +6,6 @@ import (
 
 	"weekband/grid/season"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 	"weekband/render/wording"
@@ -46,7 +45,7 @@ func (b tolerance) shape(a dayAxes) *plane.Path {
 // edges returns the lines of so many days' departure.
 func (b tolerance) edges(a dayAxes, u float64) *plane.Path {
 	var p plane.Path
-	for _, ends := range [...][2]carto.Pixel{
+	for _, ends := range [...][2]plane.Pixel{
 		{a.at(a.from+b.days, a.from), a.at(a.to, a.to-b.days)},
 		{a.at(a.from, a.from+b.days), a.at(a.to-b.days, a.to)},
 	} {
@@ -56,7 +55,7 @@ func (b tolerance) edges(a dayAxes, u float64) *plane.Path {
 }
 
 // edge returns the line of an edge from one place to another.
-func (b tolerance) edge(from, to carto.Pixel, u float64) *plane.Path {
+func (b tolerance) edge(from, to plane.Pixel, u float64) *plane.Path {
 	if b.dashed {
 		return dashes(from, to, 0.55*u, 0.4*u)
 	}
@@ -67,12 +66,12 @@ func (b tolerance) edge(from, to carto.Pixel, u float64) *plane.Path {
 
 // dashes returns the line from one place to another as dashes with gaps, in
 // pixels.
-func dashes(from, to carto.Pixel, dash, gap float64) *plane.Path {
+func dashes(from, to plane.Pixel, dash, gap float64) *plane.Path {
 	var p plane.Path
 	far := math.Hypot(to.X-from.X, to.Y-from.Y)
-	at := func(d float64) carto.Pixel {
+	at := func(d float64) plane.Pixel {
 		f := min(d, far) / far
-		return carto.Pixel{X: from.X + float64(f*(to.X-from.X)), Y: from.Y + float64(f*(to.Y-from.Y))}
+		return plane.Pixel{X: from.X + float64(f*(to.X-from.X)), Y: from.Y + float64(f*(to.Y-from.Y))}
 	}
 	for d := 0.0; d < far; d += dash + gap {
 		p.Add(at(d), at(d+dash))
@@ -116,8 +115,8 @@ func (a dayAxes) words(p *press.Page, u float64) {
 	var ties plane.Path
 	write := func(days season.Day, words string) {
 		end := a.at(a.to, a.to-days)
-		t := canvas.Text{At: carto.Pixel{X: end.X + float64(1.1*u), Y: max(end.Y+font.Middle(), least)}, String: words, Font: font, Color: canvas.TextInk}
-		ties.Add(end, carto.Pixel{X: end.X + float64(0.3*u), Y: end.Y}, carto.Pixel{X: end.X + float64(0.85*u), Y: t.At.Y - font.Middle()})
+		t := canvas.Text{At: plane.Pixel{X: end.X + float64(1.1*u), Y: max(end.Y+font.Middle(), least)}, String: words, Font: font, Color: canvas.TextInk}
+		ties.Add(end, plane.Pixel{X: end.X + float64(0.3*u), Y: end.Y}, plane.Pixel{X: end.X + float64(0.85*u), Y: t.At.Y - font.Middle()})
 		p.Text(press.AxisText, t)
 		least = t.At.Y + float64(font.Size*1.2)
 	}

@@ -5,7 +5,6 @@ import (
 
 	"weekband/grid/season"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 )
@@ -27,7 +26,7 @@ func (m Agreement) draw(p *press.Page, u float64, room plane.Rect) (under, scale
 	dots(p, marks, u)
 	m.names(p, axes, marks, u)
 	bottom := axes.labels(p, u) + float64(0.25*u)
-	p.Text(press.AxisText, canvas.Text{At: carto.Pixel{X: frame.Right, Y: bottom + font.Ascent()}, Anchor: canvas.End, String: m.Language.Chart.Across, Font: font, Color: canvas.TextInk})
+	p.Text(press.AxisText, canvas.Text{At: plane.Pixel{X: frame.Right, Y: bottom + font.Ascent()}, Anchor: canvas.End, String: m.Language.Chart.Across, Font: font, Color: canvas.TextInk})
 	return bottom + font.Line(), dotScale(len(m.Points), axes, u)
 }
 

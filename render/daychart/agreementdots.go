@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 )
@@ -55,8 +54,8 @@ func recordOf(years int) int {
 // mark is a point on the page.
 type mark struct {
 	AgreementPoint
-	at        carto.Pixel
-	low, high carto.Pixel // ends of the whisker
+	at        plane.Pixel
+	low, high plane.Pixel // ends of the whisker
 	radius    float64     // px
 }
 

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 	"weekband/render/wording"
@@ -64,7 +63,7 @@ func (k *agreementKey) records(points []AgreementPoint) {
 		k.add(k.lang.Chart.Years, func(c canvas.Canvas, box plane.Rect) {
 			var line plane.Path
 			x := box.Center().X
-			line.Add(carto.Pixel{X: x, Y: box.Top}, carto.Pixel{X: x, Y: box.Bottom})
+			line.Add(plane.Pixel{X: x, Y: box.Top}, plane.Pixel{X: x, Y: box.Bottom})
 			c.Stroke(&line, whiskerPen(u))
 		})
 	}
@@ -106,7 +105,7 @@ func (k *agreementKey) bands(points []AgreementPoint) {
 func (b tolerance) swatch(c canvas.Canvas, box plane.Rect, u float64) {
 	c.Fill(plane.RectPath(box), b.tone)
 	for _, y := range [...]float64{box.Top, box.Bottom} {
-		c.Stroke(b.edge(carto.Pixel{X: box.Left, Y: y}, carto.Pixel{X: box.Right, Y: y}, u), edgePen(u))
+		c.Stroke(b.edge(plane.Pixel{X: box.Left, Y: y}, plane.Pixel{X: box.Right, Y: y}, u), edgePen(u))
 	}
 }
 
@@ -127,7 +126,7 @@ func (k *agreementKey) draw(p *press.Page, room plane.Rect) float64 {
 	for _, e := range k.entries {
 		box := plane.Rect{Left: room.Left, Right: room.Left + press.SampleWidth(u), Top: y, Bottom: y + float64(1.25*u)}
 		p.Add(func(c canvas.Canvas) { e.sample(c, box) })
-		text := canvas.Text{At: carto.Pixel{X: box.Right + float64(0.6*u), Y: y + float64(0.62*u) - float64(font.Size*0.55)}, Font: font, Color: canvas.TextInk}
+		text := canvas.Text{At: plane.Pixel{X: box.Right + float64(0.6*u), Y: y + float64(0.62*u) - float64(font.Size*0.55)}, Font: font, Color: canvas.TextInk}
 		y = max(box.Bottom, p.Paragraph(press.LegendText, e.words, text, room.Right-text.At.X)) + float64(0.4*u)
 	}
 	p.Layout.Legend = plane.Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/lettering"
 	"weekband/render/plane"
 	"weekband/render/press"
@@ -101,8 +100,8 @@ func (n *namer) sides(p *press.Page) {
 	font := press.SampleFont(n.unit)
 	inner := n.frame.Grow(-0.7 * n.unit)
 	for _, t := range [...]canvas.Text{
-		{At: carto.Pixel{X: inner.Left, Y: inner.Top + font.Ascent()}, String: n.lang.Chart.Later},
-		{At: carto.Pixel{X: inner.Right, Y: inner.Bottom - font.Descent()}, Anchor: canvas.End, String: n.lang.Chart.Earlier},
+		{At: plane.Pixel{X: inner.Left, Y: inner.Top + font.Ascent()}, String: n.lang.Chart.Later},
+		{At: plane.Pixel{X: inner.Right, Y: inner.Bottom - font.Descent()}, Anchor: canvas.End, String: n.lang.Chart.Earlier},
 	} {
 		t.Font, t.Color = font, canvas.LesserInk
 		if b := t.Bounds().Grow(0.3 * n.unit); n.Free(b) && n.ruffle(b) == 0 {

@@ -10,7 +10,6 @@ import (
 
 	"weekband/grid/season"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/internal/eye"
 	"weekband/render/plane"
 	"weekband/render/press"
@@ -49,7 +48,7 @@ func TestAgreementContrast(t *testing.T) {
 }
 
 // pixelAt returns the colour painted at a place of the layout.
-func pixelAt(b *canvas.Bitmap, at carto.Pixel) color.NRGBA {
+func pixelAt(b *canvas.Bitmap, at plane.Pixel) color.NRGBA {
 	return color.NRGBAModel.Convert(b.Painted().At(int(at.X*b.Scale), int(at.Y*b.Scale))).(color.NRGBA)
 }
 
@@ -118,7 +117,7 @@ func TestAgreementLegendSizes(t *testing.T) {
 	for _, box := range p.Layout.Boxes {
 		if box.Text == "place with 10 years or more" {
 			for y := box.Top - 5; y < box.Bottom+5; y += 0.25 {
-				if alike(pixelAt(b, carto.Pixel{X: x, Y: y}), eye.Over(dotInk, canvas.Paper)) {
+				if alike(pixelAt(b, plane.Pixel{X: x, Y: y}), eye.Over(dotInk, canvas.Paper)) {
 					tall += 0.25
 				}
 			}

@@ -3,7 +3,6 @@ package daychart
 import (
 	"math"
 
-	"weekband/render/carto"
 	"weekband/render/lettering"
 	"weekband/render/plane"
 	"weekband/render/press"
@@ -20,7 +19,7 @@ func (n *namer) around(k mark, s lettering.Setting) (best lettering.Label, least
 		for d := range directions {
 			sin, cos := plane.SinCos(2 * math.Pi * float64(d) / directions)
 			square := max(math.Abs(sin), math.Abs(cos)) // the name touches the circle of radius far from outside
-			l := s.At(carto.Pixel{X: k.at.X + float64(cos*(far+s.Width/2/square)), Y: k.at.Y + float64(sin*(far+s.Height/2/square))}, press.PlaceLabel, lettering.PlaceStyle(n.unit))
+			l := s.At(plane.Pixel{X: k.at.X + float64(cos*(far+s.Width/2/square)), Y: k.at.Y + float64(sin*(far+s.Height/2/square))}, press.PlaceLabel, lettering.PlaceStyle(n.unit))
 			if !n.Free(l.Box.Grow(0.2 * n.unit)) {
 				continue
 			}
@@ -48,7 +47,7 @@ func (n *namer) leaderTo(k mark, box plane.Rect) *plane.Path {
 		return nil
 	}
 	var p plane.Path
-	p.Add(carto.Pixel{X: k.at.X + float64(edge/far*(end.X-k.at.X)), Y: k.at.Y + float64(edge/far*(end.Y-k.at.Y))}, end)
+	p.Add(plane.Pixel{X: k.at.X + float64(edge/far*(end.X-k.at.X)), Y: k.at.Y + float64(edge/far*(end.Y-k.at.Y))}, end)
 	return &p
 }
 
@@ -95,6 +94,6 @@ func (n *namer) tangle(l lettering.Label, inward float64) float64 {
 }
 
 // nearest returns the place of a box that is nearest to p.
-func nearest(box plane.Rect, p carto.Pixel) carto.Pixel {
-	return carto.Pixel{X: max(box.Left, min(box.Right, p.X)), Y: max(box.Top, min(box.Bottom, p.Y))}
+func nearest(box plane.Rect, p plane.Pixel) plane.Pixel {
+	return plane.Pixel{X: max(box.Left, min(box.Right, p.X)), Y: max(box.Top, min(box.Bottom, p.Y))}
 }

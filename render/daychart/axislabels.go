@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 	"weekband/render/wording"
@@ -42,11 +41,11 @@ func (a dayAxes) lines(p *press.Page, u float64) {
 		at, long := a.at(t.day, t.day), 0.25*u
 		if t.month {
 			long = 0.5 * u
-			months.Add(carto.Pixel{X: at.X, Y: a.frame.Top}, carto.Pixel{X: at.X, Y: a.frame.Bottom})
-			months.Add(carto.Pixel{X: a.frame.Left, Y: at.Y}, carto.Pixel{X: a.frame.Right, Y: at.Y})
+			months.Add(plane.Pixel{X: at.X, Y: a.frame.Top}, plane.Pixel{X: at.X, Y: a.frame.Bottom})
+			months.Add(plane.Pixel{X: a.frame.Left, Y: at.Y}, plane.Pixel{X: a.frame.Right, Y: at.Y})
 		}
-		marks.Add(carto.Pixel{X: at.X, Y: a.frame.Bottom}, carto.Pixel{X: at.X, Y: a.frame.Bottom + long})
-		marks.Add(carto.Pixel{X: a.frame.Left - long, Y: at.Y}, carto.Pixel{X: a.frame.Left, Y: at.Y})
+		marks.Add(plane.Pixel{X: at.X, Y: a.frame.Bottom}, plane.Pixel{X: at.X, Y: a.frame.Bottom + long})
+		marks.Add(plane.Pixel{X: a.frame.Left - long, Y: at.Y}, plane.Pixel{X: a.frame.Left, Y: at.Y})
 	}
 	thin := max(1, u*0.07)
 	p.Stroke(&months, canvas.Pen{Color: canvas.GuideInk, Width: thin})

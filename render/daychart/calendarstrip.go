@@ -6,7 +6,6 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/looks"
 	"weekband/render/plane"
 	"weekband/render/press"
@@ -85,7 +84,7 @@ func (a YearAxis) Head(p *press.Page, u, top float64) float64 {
 			name = a.lang.Initial(m.month)
 		}
 		if font.Width(name) < x1-x0 {
-			p.Text(press.AxisText, canvas.Text{At: carto.Pixel{X: (x0 + x1) / 2, Y: top + font.Ascent()}, Anchor: canvas.Middle, String: name, Font: font, Color: canvas.LesserInk})
+			p.Text(press.AxisText, canvas.Text{At: plane.Pixel{X: (x0 + x1) / 2, Y: top + font.Ascent()}, Anchor: canvas.Middle, String: name, Font: font, Color: canvas.LesserInk})
 		}
 	}
 	return top + font.Line()
@@ -122,7 +121,7 @@ func (a YearAxis) Ticks(p *press.Page, u, top, bottom float64) {
 	var lines plane.Path
 	for _, m := range a.months() {
 		if m.begin > a.from {
-			lines.Add(carto.Pixel{X: a.x(m.begin), Y: top}, carto.Pixel{X: a.x(m.begin), Y: bottom})
+			lines.Add(plane.Pixel{X: a.x(m.begin), Y: top}, plane.Pixel{X: a.x(m.begin), Y: bottom})
 		}
 	}
 	p.Stroke(&lines, canvas.Pen{Color: canvas.GuideInk, Width: max(0.6, u*0.05)})
@@ -151,7 +150,7 @@ func (a YearAxis) WholeYear(p *press.Page, u float64, c status.Calendar, room pl
 	var ticks plane.Path
 	for _, m := range a.months() {
 		if m.begin > a.from {
-			ticks.Add(carto.Pixel{X: a.x(m.begin), Y: room.Bottom}, carto.Pixel{X: a.x(m.begin), Y: room.Bottom + 6})
+			ticks.Add(plane.Pixel{X: a.x(m.begin), Y: room.Bottom}, plane.Pixel{X: a.x(m.begin), Y: room.Bottom + 6})
 		}
 	}
 	p.Stroke(&ticks, canvas.Pen{Color: canvas.FineInk, Width: 1})
@@ -162,6 +161,6 @@ func (a YearAxis) WholeYear(p *press.Page, u float64, c status.Calendar, room pl
 func (a YearAxis) Names(p *press.Page, font canvas.Font, top float64) {
 	for _, m := range a.months() {
 		x := (a.x(m.begin) + a.x(m.end)) / 2
-		p.Text(press.AxisText, canvas.Text{At: carto.Pixel{X: x, Y: top + font.Ascent()}, Anchor: canvas.Middle, String: a.lang.ShortMonth(m.month), Font: font, Color: canvas.LesserInk})
+		p.Text(press.AxisText, canvas.Text{At: plane.Pixel{X: x, Y: top + font.Ascent()}, Anchor: canvas.Middle, String: a.lang.ShortMonth(m.month), Font: font, Color: canvas.LesserInk})
 	}
 }

@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"weekband/grid/season"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/wording"
 )
@@ -43,8 +42,8 @@ func newDayAxes(frame plane.Rect, days []season.Day) dayAxes {
 func (a dayAxes) perDay() float64 { return a.frame.Width() / float64(a.to-a.from) }
 
 // at returns where a pair of days stands.
-func (a dayAxes) at(x, y season.Day) carto.Pixel {
-	return carto.Pixel{X: a.frame.Left + float64(float64(x-a.from)*a.perDay()), Y: a.frame.Bottom - float64(float64(y-a.from)*a.perDay())}
+func (a dayAxes) at(x, y season.Day) plane.Pixel {
+	return plane.Pixel{X: a.frame.Left + float64(float64(x-a.from)*a.perDay()), Y: a.frame.Bottom - float64(float64(y-a.from)*a.perDay())}
 }
 
 // tick is a mark of an axis.

@@ -10,7 +10,6 @@ import (
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 	"weekband/render/wording"
@@ -84,21 +83,21 @@ func (c soilChart) lines(p *press.Page) {
 	c.Ticks(p, c.u, c.frame.Top, c.frame.Bottom)
 	var grid plane.Path
 	for t := c.low; t <= c.high; t += 5 {
-		grid.Add(carto.Pixel{X: c.frame.Left, Y: c.y(t)}, carto.Pixel{X: c.frame.Right, Y: c.y(t)})
-		p.Text(press.AxisText, canvas.Text{At: carto.Pixel{X: c.frame.Right + float64(0.4*c.u), Y: c.y(t) + font.Middle()}, String: signed(t), Font: font, Color: canvas.LesserInk})
+		grid.Add(plane.Pixel{X: c.frame.Left, Y: c.y(t)}, plane.Pixel{X: c.frame.Right, Y: c.y(t)})
+		p.Text(press.AxisText, canvas.Text{At: plane.Pixel{X: c.frame.Right + float64(0.4*c.u), Y: c.y(t) + font.Middle()}, String: signed(t), Font: font, Color: canvas.LesserInk})
 	}
 	p.Stroke(&grid, canvas.Pen{Color: canvas.GuideInk, Width: max(0.6, c.u*0.05)})
 	low, high := units.Celsius(c.low).Fahrenheit(), units.Celsius(c.high).Fahrenheit()
 	for f := 10 * math.Ceil(low/10); f <= high; f += 10 {
 		t := float64(units.F.Celsius(f))
-		p.Text(press.AxisText, canvas.Text{At: carto.Pixel{X: c.frame.Left - float64(0.4*c.u), Y: c.y(t) + font.Middle()}, Anchor: canvas.End, String: signed(f), Font: font, Color: canvas.LesserInk})
+		p.Text(press.AxisText, canvas.Text{At: plane.Pixel{X: c.frame.Left - float64(0.4*c.u), Y: c.y(t) + font.Middle()}, Anchor: canvas.End, String: signed(f), Font: font, Color: canvas.LesserInk})
 	}
 	for _, side := range []struct {
 		x      float64
 		anchor canvas.Anchor
 		text   string
 	}{{c.frame.Left - float64(0.4*c.u), canvas.End, "°F"}, {c.frame.Right + float64(0.4*c.u), canvas.Start, "°C"}} {
-		p.Text(press.AxisText, canvas.Text{At: carto.Pixel{X: side.x, Y: c.frame.Top - float64(0.5*c.u)}, Anchor: side.anchor, String: side.text, Font: font, Color: canvas.LesserInk})
+		p.Text(press.AxisText, canvas.Text{At: plane.Pixel{X: side.x, Y: c.frame.Top - float64(0.5*c.u)}, Anchor: side.anchor, String: side.text, Font: font, Color: canvas.LesserInk})
 	}
 }
 
@@ -113,12 +112,12 @@ var (
 
 // band fills what holds eight years in ten.
 func (c soilChart) band(p *press.Page) {
-	var upper, lower []carto.Pixel
+	var upper, lower []plane.Pixel
 	for i := 0; i <= season.YearDays; i += 5 {
 		d := season.Day(1 + i)
 		x, t := c.x(d), c.at(d)
-		upper = append(upper, carto.Pixel{X: x, Y: max(c.y(t+float64(c.Spread)), c.frame.Top)})
-		lower = append(lower, carto.Pixel{X: x, Y: min(c.y(t-float64(c.Spread)), c.frame.Bottom)})
+		upper = append(upper, plane.Pixel{X: x, Y: max(c.y(t+float64(c.Spread)), c.frame.Top)})
+		lower = append(lower, plane.Pixel{X: x, Y: min(c.y(t-float64(c.Spread)), c.frame.Bottom)})
 	}
 	var path, edges plane.Path
 	edges.Add(upper...)
@@ -131,10 +130,10 @@ func (c soilChart) band(p *press.Page) {
 }
 
 func (c soilChart) curve(p *press.Page) {
-	var points []carto.Pixel
+	var points []plane.Pixel
 	for i := 0; i <= season.YearDays; i += 5 {
 		d := season.Day(1 + i)
-		points = append(points, carto.Pixel{X: c.x(d), Y: c.y(c.at(d))})
+		points = append(points, plane.Pixel{X: c.x(d), Y: c.y(c.at(d))})
 	}
 	var path plane.Path
 	path.Add(points...)
@@ -150,8 +149,8 @@ func (c soilChart) threshold(p *press.Page) {
 	if c.x(c.Calendar.OntimeTo.In()) > (c.frame.Left+c.frame.Right)/2 {
 		x, anchor = c.frame.Left+float64(0.5*c.u), canvas.Start
 	}
-	p.Text(press.ChartLabel, canvas.Text{At: carto.Pixel{X: x, Y: y - float64(0.35*c.u)}, Anchor: anchor, String: c.Threshold.Both(), Font: font, Color: LevelInk, Halo: 0.25 * c.u})
-	at := carto.Pixel{X: c.x(c.Calendar.OntimeTo.In()), Y: y}
+	p.Text(press.ChartLabel, canvas.Text{At: plane.Pixel{X: x, Y: y - float64(0.35*c.u)}, Anchor: anchor, String: c.Threshold.Both(), Font: font, Color: LevelInk, Halo: 0.25 * c.u})
+	at := plane.Pixel{X: c.x(c.Calendar.OntimeTo.In()), Y: y}
 	var dot plane.Path
 	dot.AddRing(plane.Polygon(at, 0.42*c.u, 24)...)
 	p.Fill(&dot, canvas.Look{Tone: LevelInk}, c.u)

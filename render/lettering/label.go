@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 )
@@ -25,7 +24,7 @@ type Placer struct {
 	unit    float64
 	land    plane.Cover
 	taken   []plane.Rect
-	leaders [][2]carto.Pixel
+	leaders [][2]plane.Pixel
 	Labels  []Label
 	Dropped []string
 	cost    float64 // of the leaders
@@ -42,10 +41,10 @@ func NewPlacer(frame plane.Rect, unit float64, land plane.Cover) *Placer {
 func (p *Placer) Keep(box plane.Rect) { p.taken = append(p.taken, box) }
 
 // KeepLine keeps names off the straight line between two places.
-func (p *Placer) KeepLine(a, b carto.Pixel) { p.leaders = append(p.leaders, [2]carto.Pixel{a, b}) }
+func (p *Placer) KeepLine(a, b plane.Pixel) { p.leaders = append(p.leaders, [2]plane.Pixel{a, b}) }
 
 // Without runs do as if no box had its middle at a place.
-func (p *Placer) Without(middle carto.Pixel, do func()) {
+func (p *Placer) Without(middle plane.Pixel, do func()) {
 	all := p.taken
 	p.taken = slices.DeleteFunc(slices.Clone(all), func(r plane.Rect) bool { return r.Center() == middle })
 	do()
@@ -76,7 +75,7 @@ func (p *Placer) Free(box plane.Rect) bool {
 // Take keeps a label and its leader.
 func (p *Placer) Take(l Label) {
 	if l.Leader != nil {
-		p.leaders = append(p.leaders, [2]carto.Pixel(l.Leader.Lines[0].Points))
+		p.leaders = append(p.leaders, [2]plane.Pixel(l.Leader.Lines[0].Points))
 	}
 	p.Labels = append(p.Labels, l)
 	p.taken = append(p.taken, l.Box)

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 )
@@ -49,8 +48,8 @@ func (p *Placer) beside(r realm) bool {
 		for far := p.unit * 0.6; far < p.unit*reach && far < least; far += float64(p.unit * 0.4) {
 			for k := range directions {
 				sin, cos := plane.SinCos(2 * math.Pi * float64(k) / directions)
-				end := carto.Pixel{X: r.target.X + float64(far*cos), Y: r.target.Y + float64(far*sin)}
-				l := s.At(carto.Pixel{X: end.X + float64(cos*(s.Width/2+float64(p.unit*0.3))), Y: end.Y + float64(sin*(s.Height/2+float64(p.unit*0.2)))}, press.RegionLabel, regionStyle(p.unit))
+				end := plane.Pixel{X: r.target.X + float64(far*cos), Y: r.target.Y + float64(far*sin)}
+				l := s.At(plane.Pixel{X: end.X + float64(cos*(s.Width/2+float64(p.unit*0.3))), Y: end.Y + float64(sin*(s.Height/2+float64(p.unit*0.2)))}, press.RegionLabel, regionStyle(p.unit))
 				if !p.Free(l.Box.Grow(p.unit*0.2)) || p.land.Share(l.Box.Grow(2)) > 0.01 {
 					continue
 				}
@@ -98,13 +97,13 @@ const (
 // tie gives a label its leader to end and returns what it costs: its length,
 // that over other regions counted three times, infinite when that is too
 // long. A label right beside its region needs no leader.
-func (p *Placer) tie(r realm, l *Label, end carto.Pixel) float64 {
+func (p *Placer) tie(r realm, l *Label, end plane.Pixel) float64 {
 	const step = 2
 	far := math.Hypot(end.X-r.target.X, end.Y-r.target.Y)
 	dx, dy := (end.X-r.target.X)/far, (end.Y-r.target.Y)/far
 	foreign, open := 0.0, 0.0
 	for d := 0.0; d < far; d += step {
-		at := carto.Pixel{X: r.target.X + float64(d*dx), Y: r.target.Y + float64(d*dy)}
+		at := plane.Pixel{X: r.target.X + float64(d*dx), Y: r.target.Y + float64(d*dy)}
 		switch {
 		case r.ground.Holds(at):
 		case p.land.Holds(at):

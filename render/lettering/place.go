@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 )
@@ -14,7 +13,7 @@ import (
 type Spot struct {
 	Name string
 	Rank int // 1 for the first to be named
-	At   carto.Pixel
+	At   plane.Pixel
 }
 
 // Choose returns the spots in the frame by rank, at most as many as read well
@@ -35,7 +34,7 @@ func (p *Placer) Choose(spots []Spot) []Spot {
 }
 
 // dot returns the box a place's mark takes up.
-func (p *Placer) dot(at carto.Pixel) plane.Rect {
+func (p *Placer) dot(at plane.Pixel) plane.Rect {
 	return plane.Rect{Left: at.X, Right: at.X, Top: at.Y, Bottom: at.Y}.Grow(p.unit * 0.24)
 }
 
@@ -65,7 +64,7 @@ func (p *Placer) name(s Spot, set Setting) bool {
 	}
 	gap := float64(p.unit * 0.45)
 	for _, side := range sides {
-		c := carto.Pixel{
+		c := plane.Pixel{
 			X: s.At.X + float64(side.x*(set.Width/2+gap)),
 			Y: s.At.Y + float64(side.y*(set.Height/2+float64(gap*0.7))),
 		}

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 )
@@ -14,7 +13,7 @@ import (
 type realm struct {
 	name   string
 	ground plane.Cover
-	target carto.Pixel // its widest place
+	target plane.Pixel // its widest place
 	area   float64     // square pixels
 }
 
@@ -112,7 +111,7 @@ func (p *Placer) across(r realm, own, foreign float64) bool {
 
 // OnGround returns one of the settings on its ground, near a place, or at worst
 // a little over its borders; ok is false where none has room.
-func (p *Placer) OnGround(sets []Setting, ground plane.Cover, target carto.Pixel) (l Label, ok bool) {
+func (p *Placer) OnGround(sets []Setting, ground plane.Cover, target plane.Pixel) (l Label, ok bool) {
 	const pad = 2
 	for _, far := range [...]float64{7, pad} { // from the borders
 		for _, s := range sets {

@@ -1,14 +1,11 @@
 package lettering
 
-import (
-	"weekband/render/carto"
-	"weekband/render/plane"
-)
+import "weekband/render/plane"
 
 // Emptiest returns a box of a size in the corner of the frame with the least
 // land and nothing else in it; the zero size gives the zero Rect.
-func (p *Placer) Emptiest(size carto.Pixel) plane.Rect {
-	if size == (carto.Pixel{}) {
+func (p *Placer) Emptiest(size plane.Pixel) plane.Rect {
+	if size == (plane.Pixel{}) {
 		return plane.Rect{}
 	}
 	corners := p.Corners(size)
@@ -27,12 +24,12 @@ func (p *Placer) Emptiest(size carto.Pixel) plane.Rect {
 
 // Corners returns boxes of a size in the corners of the frame: lower left and
 // right, upper left and right.
-func (p *Placer) Corners(size carto.Pixel) [4]plane.Rect {
+func (p *Placer) Corners(size plane.Pixel) [4]plane.Rect {
 	return p.frame.Grow(-p.unit * 0.6).Corners(size)
 }
 
 // Along returns boxes of a size along the edges of the frame, a unit apart.
-func (p *Placer) Along(size carto.Pixel) []plane.Rect {
+func (p *Placer) Along(size plane.Pixel) []plane.Rect {
 	f := p.frame.Grow(-p.unit * 0.6)
 	var out []plane.Rect
 	add := func(x, y float64) {

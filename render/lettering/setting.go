@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 	"weekband/render/press"
 )
@@ -44,12 +43,12 @@ func Halves(name string, font canvas.Font) []string {
 }
 
 // At returns the setting as a label with its middle at a place.
-func (s Setting) At(c carto.Pixel, kind press.Kind, color Style) Label {
+func (s Setting) At(c plane.Pixel, kind press.Kind, color Style) Label {
 	l := Label{Kind: kind}
 	l.Box = plane.Rect{Left: c.X - s.Width/2, Right: c.X + s.Width/2, Top: c.Y - s.Height/2, Bottom: c.Y + s.Height/2}
 	for i, text := range s.Lines {
 		l.Lines = append(l.Lines, canvas.Text{
-			At:     carto.Pixel{X: c.X, Y: l.Box.Top + float64(s.Font.Size*0.78) + float64(float64(i)*s.Font.Line())},
+			At:     plane.Pixel{X: c.X, Y: l.Box.Top + float64(s.Font.Size*0.78) + float64(float64(i)*s.Font.Line())},
 			Anchor: canvas.Middle, String: text, Font: s.Font, Color: color.ink, Halo: color.halo,
 		})
 	}

@@ -1,10 +1,6 @@
 package plane
 
-import (
-	"math"
-
-	"weekband/render/carto"
-)
+import "math"
 
 // SinCos returns sine and cosine to 2⁻⁴⁰. Their last bits are not the same on
 // every machine, and lines at round angles run through corners of what they
@@ -16,25 +12,25 @@ func SinCos(angle float64) (sin, cos float64) {
 }
 
 // Polygon returns a regular polygon of n corners.
-func Polygon(c carto.Pixel, radius float64, n int) []carto.Pixel {
-	ring := make([]carto.Pixel, n)
+func Polygon(c Pixel, radius float64, n int) []Pixel {
+	ring := make([]Pixel, n)
 	for i := range ring {
 		sin, cos := SinCos(2 * math.Pi * float64(i) / float64(n))
-		ring[i] = carto.Pixel{X: c.X + float64(radius*cos), Y: c.Y + float64(radius*sin)}
+		ring[i] = Pixel{X: c.X + float64(radius*cos), Y: c.Y + float64(radius*sin)}
 	}
 	return ring
 }
 
 // Distance returns the distance of two places. It is math.Hypot for places on a
 // page, the same on every machine.
-func Distance(a, b carto.Pixel) float64 {
+func Distance(a, b Pixel) float64 {
 	dx, dy := a.X-b.X, a.Y-b.Y
 	return math.Sqrt(float64(dx*dx) + float64(dy*dy))
 }
 
 // Turning is twice the signed area of a ring, positive when it runs clockwise
 // on the page.
-func Turning(ring []carto.Pixel) float64 {
+func Turning(ring []Pixel) float64 {
 	sum := 0.0
 	a := ring[len(ring)-1]
 	for _, b := range ring {

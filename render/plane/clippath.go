@@ -1,7 +1,5 @@
 package plane
 
-import "weekband/render/carto"
-
 // CutTo returns the closed lines of a path cut to a rectangle, edge by edge
 // (Sutherland & Hodgman 1974). Lines in several parts stay joined along the
 // rectangle. Where two lines share an edge, both are cut at the same place.
@@ -34,7 +32,7 @@ func sidesOf(r Rect) [4]side {
 }
 
 // beyond is how far inside a place is.
-func (s side) beyond(q carto.Pixel) float64 {
+func (s side) beyond(q Pixel) float64 {
 	if s.upright {
 		return s.sign * (q.X - s.at)
 	}
@@ -42,7 +40,7 @@ func (s side) beyond(q carto.Pixel) float64 {
 }
 
 // cut returns the part of a ring inside; the ring itself when that is all.
-func (s side) cut(ring []carto.Pixel) []carto.Pixel {
+func (s side) cut(ring []Pixel) []Pixel {
 	all := true
 	for _, q := range ring {
 		if s.beyond(q) < 0 {
@@ -53,7 +51,7 @@ func (s side) cut(ring []carto.Pixel) []carto.Pixel {
 	if all || len(ring) == 0 {
 		return ring
 	}
-	var out []carto.Pixel
+	var out []Pixel
 	a := ring[len(ring)-1]
 	for _, b := range ring {
 		in, next := s.beyond(a) >= 0, s.beyond(b) >= 0
@@ -70,13 +68,13 @@ func (s side) cut(ring []carto.Pixel) []carto.Pixel {
 
 // meet returns where the edge between two places passes the line, the same
 // from either end.
-func (s side) meet(a, b carto.Pixel) carto.Pixel {
+func (s side) meet(a, b Pixel) Pixel {
 	if a.X > b.X || a.X == b.X && a.Y > b.Y {
 		a, b = b, a
 	}
 	f := s.beyond(a) / (s.beyond(a) - s.beyond(b))
 	if s.upright {
-		return carto.Pixel{X: s.at, Y: a.Y + float64(f*(b.Y-a.Y))}
+		return Pixel{X: s.at, Y: a.Y + float64(f*(b.Y-a.Y))}
 	}
-	return carto.Pixel{X: a.X + float64(f*(b.X-a.X)), Y: s.at}
+	return Pixel{X: a.X + float64(f*(b.X-a.X)), Y: s.at}
 }

@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-
-	"weekband/render/carto"
 )
 
 // Cover knows which ground a shape covers, along horizontal lines a few
@@ -17,7 +15,7 @@ type Cover struct {
 
 // NewCover scans a shape every step pixels.
 func NewCover(shape *Path, step float64) Cover {
-	return Cover{step: step, rows: scanlines(shape, step, func(p carto.Pixel) carto.Pixel { return p })}
+	return Cover{step: step, rows: scanlines(shape, step, func(p Pixel) Pixel { return p })}
 }
 
 // between returns the rows whose lines lie in [top, bottom].
@@ -47,7 +45,7 @@ func (c Cover) Share(box Rect) float64 {
 }
 
 // Holds reports whether the ground at a place is covered, to half a step.
-func (c Cover) Holds(p carto.Pixel) bool {
+func (c Cover) Holds(p Pixel) bool {
 	for _, r := range c.between(p.Y-c.step/2, p.Y+c.step/2) {
 		for _, s := range r.spans {
 			if s.from <= p.X && p.X <= s.to {
@@ -60,8 +58,8 @@ func (c Cover) Holds(p carto.Pixel) bool {
 
 // Rooms returns the places nearest to target, nearest first, where a box of
 // the given size and centre lies wholly on covered ground.
-func (c Cover) Rooms(width, height float64, target carto.Pixel) []carto.Pixel {
-	var found []carto.Pixel
+func (c Cover) Rooms(width, height float64, target Pixel) []Pixel {
+	var found []Pixel
 	var shared, next []span
 	for i := range c.rows {
 		y := (float64(c.rows[i].index) + 0.5) * c.step
@@ -73,12 +71,12 @@ func (c Cover) Rooms(width, height float64, target carto.Pixel) []carto.Pixel {
 		for _, s := range shared {
 			if s.to-s.from >= width {
 				x := max(s.from+width/2, min(s.to-width/2, target.X))
-				found = append(found, carto.Pixel{X: x, Y: y})
+				found = append(found, Pixel{X: x, Y: y})
 			}
 		}
 	}
-	far := func(p carto.Pixel) float64 { return math.Hypot((p.X-target.X)*0.5, p.Y-target.Y) }
-	slices.SortStableFunc(found, func(a, b carto.Pixel) int { return cmp.Compare(far(a), far(b)) })
+	far := func(p Pixel) float64 { return math.Hypot((p.X-target.X)*0.5, p.Y-target.Y) }
+	slices.SortStableFunc(found, func(a, b Pixel) int { return cmp.Compare(far(a), far(b)) })
 	return found
 }
 

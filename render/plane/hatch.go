@@ -1,10 +1,6 @@
 package plane
 
-import (
-	"math"
-
-	"weekband/render/carto"
-)
+import "math"
 
 // Hatch is lines at an angle in radians and a spacing in pixels, or dots on such
 // lines. They hang on one lattice for the whole page, so that neighbouring
@@ -19,15 +15,15 @@ func (h Hatch) Radius() float64 { return float64(h.Spacing * 0.17) }
 
 // spansOn calls visit for each stretch of the lines inside a path,
 // with what turns a place on the line to one on the page.
-func (h Hatch) spansOn(shape *Path, visit func(r row, s span, at func(x float64) carto.Pixel)) {
+func (h Hatch) spansOn(shape *Path, visit func(r row, s span, at func(x float64) Pixel)) {
 	sin, cos := SinCos(h.Angle)
-	turned := func(q carto.Pixel) carto.Pixel {
-		return carto.Pixel{X: float64(q.X*cos) + float64(q.Y*sin), Y: float64(q.Y*cos) - float64(q.X*sin)}
+	turned := func(q Pixel) Pixel {
+		return Pixel{X: float64(q.X*cos) + float64(q.Y*sin), Y: float64(q.Y*cos) - float64(q.X*sin)}
 	}
 	for _, r := range scanlines(shape, h.Spacing, turned) {
 		y := (float64(r.index) + 0.5) * h.Spacing
-		at := func(x float64) carto.Pixel {
-			return carto.Pixel{X: float64(x*cos) - float64(y*sin), Y: float64(x*sin) + float64(y*cos)}
+		at := func(x float64) Pixel {
+			return Pixel{X: float64(x*cos) - float64(y*sin), Y: float64(x*sin) + float64(y*cos)}
 		}
 		for _, s := range r.spans {
 			visit(r, s, at)
@@ -38,14 +34,14 @@ func (h Hatch) spansOn(shape *Path, visit func(r row, s span, at func(x float64)
 // Lines returns the lines inside a path.
 func (h Hatch) Lines(shape *Path) *Path {
 	var out Path
-	h.spansOn(shape, func(_ row, s span, at func(float64) carto.Pixel) { out.Add(at(s.from), at(s.to)) })
+	h.spansOn(shape, func(_ row, s span, at func(float64) Pixel) { out.Add(at(s.from), at(s.to)) })
 	return &out
 }
 
 // Dots returns the centres of the dots inside a path.
-func (h Hatch) Dots(shape *Path) []carto.Pixel {
-	var out []carto.Pixel
-	h.spansOn(shape, func(r row, s span, at func(float64) carto.Pixel) {
+func (h Hatch) Dots(shape *Path) []Pixel {
+	var out []Pixel
+	h.spansOn(shape, func(r row, s span, at func(float64) Pixel) {
 		offset := float64(r.index&1) / 2
 		for k := math.Ceil((s.from+h.Radius())/h.Spacing - offset); (k+offset)*h.Spacing <= s.to-h.Radius(); k++ {
 			out = append(out, at((k+offset)*h.Spacing))

@@ -3,8 +3,6 @@ package plane
 import (
 	"container/heap"
 	"math"
-
-	"weekband/render/carto"
 )
 
 // Widest returns the place inside a shape that is farthest from its outline,
@@ -12,16 +10,16 @@ import (
 // pixel. It covers the shape with squares and splits those that may still
 // hold a better place (the branch and bound of Garcia-Castellanos & Lombardo
 // 2007 for a plane). ok is false for a shape without rings.
-func Widest(shape *Path) (best carto.Pixel, distance float64, ok bool) {
+func Widest(shape *Path) (best Pixel, distance float64, ok bool) {
 	const precision = 0.5
 	box := shape.Bounds()
 	side := min(box.Width(), box.Height())
 	if side <= 0 {
-		return carto.Pixel{}, 0, false
+		return Pixel{}, 0, false
 	}
 	var queue squares
 	add := func(x, y, half float64) {
-		c := carto.Pixel{X: x, Y: y}
+		c := Pixel{X: x, Y: y}
 		d := depth(shape, c)
 		if d > distance {
 			best, distance = c, d
@@ -41,7 +39,7 @@ func Widest(shape *Path) (best carto.Pixel, distance float64, ok bool) {
 			break
 		}
 		h := s.half / 2
-		for _, d := range [...]carto.Pixel{{X: -h, Y: -h}, {X: h, Y: -h}, {X: -h, Y: h}, {X: h, Y: h}} {
+		for _, d := range [...]Pixel{{X: -h, Y: -h}, {X: h, Y: -h}, {X: -h, Y: h}, {X: h, Y: h}} {
 			add(s.at.X+d.X, s.at.Y+d.Y, h)
 		}
 	}
@@ -50,7 +48,7 @@ func Widest(shape *Path) (best carto.Pixel, distance float64, ok bool) {
 
 // depth is the distance of a place from the outline of a shape, negative
 // outside.
-func depth(shape *Path, p carto.Pixel) float64 {
+func depth(shape *Path, p Pixel) float64 {
 	least := math.Inf(1)
 	wind := 0
 	for _, l := range shape.Lines {
@@ -74,7 +72,7 @@ func depth(shape *Path, p carto.Pixel) float64 {
 }
 
 // squareDistance is the square of the distance of p from the edge ab.
-func squareDistance(p, a, b carto.Pixel) float64 {
+func squareDistance(p, a, b Pixel) float64 {
 	dx, dy := b.X-a.X, b.Y-a.Y
 	x, y := p.X-a.X, p.Y-a.Y
 	if l := float64(dx*dx) + float64(dy*dy); l > 0 {
@@ -87,7 +85,7 @@ func squareDistance(p, a, b carto.Pixel) float64 {
 // square is a square that may hold the widest place; reach bounds how far
 // from the outline a place in it can be.
 type square struct {
-	at          carto.Pixel
+	at          Pixel
 	half, reach float64
 }
 

@@ -3,14 +3,12 @@ package plane
 import (
 	"math"
 	"testing"
-
-	"weekband/render/carto"
 )
 
 func ringOf(xy ...float64) *Path {
-	var points []carto.Pixel
+	var points []Pixel
 	for i := 0; i < len(xy); i += 2 {
-		points = append(points, carto.Pixel{X: xy[i], Y: xy[i+1]})
+		points = append(points, Pixel{X: xy[i], Y: xy[i+1]})
 	}
 	var p Path
 	p.AddRing(points...)
@@ -21,7 +19,7 @@ func ringOf(xy ...float64) *Path {
 func TestWidest(t *testing.T) {
 	ell := ringOf(0, 0, 100, 0, 100, 40, 40, 40, 40, 100, 0, 100)
 	frame := RectPath(Rect{Right: 100, Bottom: 80})
-	frame.AddRing(carto.Pixel{X: 10, Y: 10}, carto.Pixel{X: 10, Y: 70}, carto.Pixel{X: 60, Y: 70}, carto.Pixel{X: 60, Y: 10}) // a hole
+	frame.AddRing(Pixel{X: 10, Y: 10}, Pixel{X: 10, Y: 70}, Pixel{X: 60, Y: 70}, Pixel{X: 60, Y: 10}) // a hole
 	for name, c := range map[string]struct {
 		shape    *Path
 		x, y     float64
@@ -49,7 +47,7 @@ func TestWidest(t *testing.T) {
 // The cover of a shape against counting points one by one.
 func TestCover(t *testing.T) {
 	shape := ringOf(10, 10, 90, 20, 80, 70, 40, 40, 15, 80)
-	shape.AddRing(carto.Pixel{X: 30, Y: 22}, carto.Pixel{X: 30, Y: 34}, carto.Pixel{X: 45, Y: 28}) // a hole
+	shape.AddRing(Pixel{X: 30, Y: 22}, Pixel{X: 30, Y: 34}, Pixel{X: 45, Y: 28}) // a hole
 	if Turning(shape.Lines[0].Points)*Turning(shape.Lines[1].Points) >= 0 {
 		t.Fatal("the hole winds like its ring")
 	}
@@ -62,7 +60,7 @@ func TestCover(t *testing.T) {
 		const n = 200
 		for i := range n {
 			for k := range n {
-				p := carto.Pixel{X: box.Left + box.Width()*(float64(i)+0.5)/n, Y: box.Top + box.Height()*(float64(k)+0.5)/n}
+				p := Pixel{X: box.Left + box.Width()*(float64(i)+0.5)/n, Y: box.Top + box.Height()*(float64(k)+0.5)/n}
 				if depth(shape, p) > 0 {
 					in++
 				}
@@ -72,7 +70,7 @@ func TestCover(t *testing.T) {
 			t.Errorf("%v is covered to %.3f, want %.3f", box, got, want)
 		}
 	}
-	for _, at := range c.Rooms(20, 8, carto.Pixel{X: 60, Y: 30}) {
+	for _, at := range c.Rooms(20, 8, Pixel{X: 60, Y: 30}) {
 		if s := c.Share(Rect{Left: at.X - 10, Top: at.Y - 4, Right: at.X + 10, Bottom: at.Y + 4}); s < 0.93 { // the scan lines end half a step inside
 			t.Errorf("a room at %v is covered to only %.2f", at, s)
 		}

@@ -5,18 +5,16 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
-
-	"weekband/render/carto"
 )
 
 // thinning is the slack of the tests, in tenths of a pixel.
 const thinning = 1.5
 
 // wavy is a line of n steps from (0, y) to (n, y) that strays a little.
-func wavy(n int, y float64, r *rand.Rand) []carto.Pixel {
-	out := make([]carto.Pixel, n+1)
+func wavy(n int, y float64, r *rand.Rand) []Pixel {
+	out := make([]Pixel, n+1)
 	for i := range out {
-		out[i] = carto.Pixel{X: float64(i), Y: y + 2*math.Sin(float64(i)/9) + 0.3*r.Float64()}
+		out[i] = Pixel{X: float64(i), Y: y + 2*math.Sin(float64(i)/9) + 0.3*r.Float64()}
 	}
 	return out
 }
@@ -25,7 +23,7 @@ func wavy(n int, y float64, r *rand.Rand) []carto.Pixel {
 // somewhere and runs either way.
 func strata(layers int, r *rand.Rand) []*Path {
 	const n = 200
-	edges := make([][]carto.Pixel, layers+1)
+	edges := make([][]Pixel, layers+1)
 	for i := range edges {
 		edges[i] = wavy(n, 20*float64(i), r)
 	}
@@ -61,16 +59,16 @@ func TestMeshKeepsBordersShared(t *testing.T) {
 		if after > before*3/4 || after < 50 {
 			t.Errorf("seed %d: %d points became %d", seed, before, after)
 		}
-		edges := map[[2]carto.Pixel]int{}
+		edges := map[[2]Pixel]int{}
 		for _, p := range thinner {
 			ring := p.Lines[0].Points
 			for i, q := range ring {
-				edges[[2]carto.Pixel{q, ring[(i+1)%len(ring)]}]++
+				edges[[2]Pixel{q, ring[(i+1)%len(ring)]}]++
 			}
 		}
 		unmatched := 0
 		for e := range edges {
-			if edges[[2]carto.Pixel{e[1], e[0]}] == 0 {
+			if edges[[2]Pixel{e[1], e[0]}] == 0 {
 				unmatched++
 			}
 		}
@@ -94,7 +92,7 @@ func TestMeshIslands(t *testing.T) {
 		radius float64
 		rings  int
 	}{{3, 1}, {0.3, 0}} {
-		island, hole := Polygon(carto.Pixel{X: 20.03, Y: 20.01}, c.radius, 60), Polygon(carto.Pixel{X: 20.03, Y: 20.01}, c.radius, 60)
+		island, hole := Polygon(Pixel{X: 20.03, Y: 20.01}, c.radius, 60), Polygon(Pixel{X: 20.03, Y: 20.01}, c.radius, 60)
 		slices.Reverse(hole)
 		hole = append(hole[7:], hole[:7]...)
 		sea := RectPath(Rect{Right: 40, Bottom: 40})
@@ -121,10 +119,10 @@ func TestPathData(t *testing.T) {
 	var p Path
 	for i := range 3 {
 		x := float64(i) * 1.04
-		p.Add(carto.Pixel{X: x, Y: 5}, carto.Pixel{X: x, Y: 5})
+		p.Add(Pixel{X: x, Y: 5}, Pixel{X: x, Y: 5})
 	}
-	p.AddRing(carto.Pixel{X: 10, Y: 10}, carto.Pixel{X: 12.54, Y: 9.96}, carto.Pixel{X: 12.53, Y: 9.55}, carto.Pixel{X: -0.04, Y: 0})
-	p.AddRing(carto.Pixel{X: 1, Y: 1}, carto.Pixel{X: 1.01, Y: 1}, carto.Pixel{X: 1, Y: 1.02})
+	p.AddRing(Pixel{X: 10, Y: 10}, Pixel{X: 12.54, Y: 9.96}, Pixel{X: 12.53, Y: 9.55}, Pixel{X: -0.04, Y: 0})
+	p.AddRing(Pixel{X: 1, Y: 1}, Pixel{X: 1.01, Y: 1}, Pixel{X: 1, Y: 1.02})
 	const want = "m0 5h0m1 0h0m1.1 0h0m7.9 5 2.5 0 0-.4-12.5-9.6z"
 	if got := p.SVG(); got != want {
 		t.Errorf("%s, want %s", got, want)

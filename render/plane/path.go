@@ -1,19 +1,17 @@
 package plane
 
-import "weekband/render/carto"
-
 // Path is a set of lines in layout pixels. The zero value is empty.
 type Path struct {
 	Lines []Line
 }
 
 type Line struct {
-	Points []carto.Pixel
+	Points []Pixel
 	Closed bool
 }
 
 // Add appends an open line. Lines of fewer than two points are left out.
-func (p *Path) Add(points ...carto.Pixel) {
+func (p *Path) Add(points ...Pixel) {
 	if len(points) > 1 {
 		p.Lines = append(p.Lines, Line{Points: points})
 	}
@@ -21,7 +19,7 @@ func (p *Path) Add(points ...carto.Pixel) {
 
 // AddRing appends a closed line; the last point is joined to the first, which
 // is not repeated. Rings of fewer than three points are left out.
-func (p *Path) AddRing(points ...carto.Pixel) {
+func (p *Path) AddRing(points ...Pixel) {
 	if len(points) > 2 {
 		p.Lines = append(p.Lines, Line{Points: points, Closed: true})
 	}
@@ -29,8 +27,8 @@ func (p *Path) AddRing(points ...carto.Pixel) {
 
 // AddRect appends the outline of a rectangle.
 func (p *Path) AddRect(r Rect) {
-	p.AddRing(carto.Pixel{X: r.Left, Y: r.Top}, carto.Pixel{X: r.Right, Y: r.Top},
-		carto.Pixel{X: r.Right, Y: r.Bottom}, carto.Pixel{X: r.Left, Y: r.Bottom})
+	p.AddRing(Pixel{X: r.Left, Y: r.Top}, Pixel{X: r.Right, Y: r.Top},
+		Pixel{X: r.Right, Y: r.Bottom}, Pixel{X: r.Left, Y: r.Bottom})
 }
 
 // Append appends the lines of another path.
@@ -65,7 +63,7 @@ func (p *Path) Bounds() Rect {
 }
 
 // Moved returns the path shifted by d.
-func (p *Path) Moved(d carto.Pixel) *Path {
+func (p *Path) Moved(d Pixel) *Path {
 	out := Path{Lines: make([]Line, len(p.Lines))}
 	for i, l := range p.Lines {
 		out.Lines[i] = Line{Points: MovePixels(l.Points, d), Closed: l.Closed}
@@ -73,10 +71,10 @@ func (p *Path) Moved(d carto.Pixel) *Path {
 	return &out
 }
 
-func MovePixels(list []carto.Pixel, d carto.Pixel) []carto.Pixel {
-	out := make([]carto.Pixel, len(list))
+func MovePixels(list []Pixel, d Pixel) []Pixel {
+	out := make([]Pixel, len(list))
 	for i, q := range list {
-		out[i] = carto.Pixel{X: q.X + d.X, Y: q.Y + d.Y}
+		out[i] = Pixel{X: q.X + d.X, Y: q.Y + d.Y}
 	}
 	return out
 }
@@ -101,7 +99,7 @@ func RectPath(r Rect) *Path {
 // LevelLine returns the level line at a height.
 func LevelLine(left, right, y float64) *Path {
 	var p Path
-	p.Add(carto.Pixel{X: left, Y: y}, carto.Pixel{X: right, Y: y})
+	p.Add(Pixel{X: left, Y: y}, Pixel{X: right, Y: y})
 	return &p
 }
 

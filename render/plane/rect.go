@@ -1,7 +1,5 @@
 package plane
 
-import "weekband/render/carto"
-
 // Rect is a rectangle in layout pixels, Y down: Top < Bottom.
 type Rect struct{ Left, Top, Right, Bottom float64 }
 
@@ -12,12 +10,12 @@ func (r Rect) Width() float64 { return r.Right - r.Left }
 func (r Rect) Height() float64 { return r.Bottom - r.Top }
 
 // Center returns the middle.
-func (r Rect) Center() carto.Pixel {
-	return carto.Pixel{X: (r.Left + r.Right) / 2, Y: (r.Top + r.Bottom) / 2}
+func (r Rect) Center() Pixel {
+	return Pixel{X: (r.Left + r.Right) / 2, Y: (r.Top + r.Bottom) / 2}
 }
 
 // TopLeft returns the top left corner.
-func (r Rect) TopLeft() carto.Pixel { return carto.Pixel{X: r.Left, Y: r.Top} }
+func (r Rect) TopLeft() Pixel { return Pixel{X: r.Left, Y: r.Top} }
 
 // Overlaps reports whether the rectangles share some area.
 func (r Rect) Overlaps(o Rect) bool {
@@ -30,13 +28,13 @@ func (r Rect) Within(o Rect) bool {
 }
 
 // Contains reports whether p lies in the rectangle, edges included.
-func (r Rect) Contains(p carto.Pixel) bool {
+func (r Rect) Contains(p Pixel) bool {
 	return p.X >= r.Left && p.X <= r.Right && p.Y >= r.Top && p.Y <= r.Bottom
 }
 
 // Corners returns boxes of a size in the corners: lower left and right, upper
 // left and right.
-func (r Rect) Corners(size carto.Pixel) [4]Rect {
+func (r Rect) Corners(size Pixel) [4]Rect {
 	return [...]Rect{
 		{Left: r.Left, Top: r.Bottom - size.Y, Right: r.Left + size.X, Bottom: r.Bottom},
 		{Left: r.Right - size.X, Top: r.Bottom - size.Y, Right: r.Right, Bottom: r.Bottom},

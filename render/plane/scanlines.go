@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-
-	"weekband/render/carto"
 )
 
 // span is a stretch of a scan line inside a shape.
@@ -26,14 +24,14 @@ type hit struct {
 // scanlines returns the inside of a path along equidistant lines, after the
 // points were passed through turned. Inside is where the rings wind around a
 // place.
-func scanlines(shape *Path, step float64, turned func(carto.Pixel) carto.Pixel) []row {
-	var rings [][]carto.Pixel
+func scanlines(shape *Path, step float64, turned func(Pixel) Pixel) []row {
+	var rings [][]Pixel
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, l := range shape.Lines {
 		if !l.Closed {
 			continue
 		}
-		ring := make([]carto.Pixel, len(l.Points))
+		ring := make([]Pixel, len(l.Points))
 		for i, q := range l.Points {
 			ring[i] = turned(q)
 			low, high = min(low, ring[i].Y), max(high, ring[i].Y)
@@ -56,7 +54,7 @@ func scanlines(shape *Path, step float64, turned func(carto.Pixel) carto.Pixel) 
 }
 
 // cross adds the hits of a ring; hits[0] belongs to scan line first.
-func cross(ring []carto.Pixel, step float64, first int, hits [][]hit) {
+func cross(ring []Pixel, step float64, first int, hits [][]hit) {
 	a := ring[len(ring)-1]
 	for _, b := range ring {
 		lo, hi, wind := a, b, 1

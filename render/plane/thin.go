@@ -4,23 +4,21 @@ import (
 	"cmp"
 	"math"
 	"slices"
-
-	"weekband/render/carto"
 )
 
 // tenths is a place on the page in tenths of a pixel.
 type tenths struct{ x, y int }
 
-func inTenths(p carto.Pixel) tenths {
+func inTenths(p Pixel) tenths {
 	return tenths{x: int(math.Round(p.X * 10)), y: int(math.Round(p.Y * 10))}
 }
 
 func (t tenths) compare(o tenths) int { return cmp.Or(cmp.Compare(t.x, o.x), cmp.Compare(t.y, o.y)) }
 
-func inPixels(places []tenths) []carto.Pixel {
-	out := make([]carto.Pixel, len(places))
+func inPixels(places []tenths) []Pixel {
+	out := make([]Pixel, len(places))
 	for i, t := range places {
-		out[i] = carto.Pixel{X: float64(t.x) / 10, Y: float64(t.y) / 10}
+		out[i] = Pixel{X: float64(t.x) / 10, Y: float64(t.y) / 10}
 	}
 	return out
 }
@@ -82,7 +80,7 @@ func keepBetween(places []tenths, keep []bool, first, last int, slack float64) {
 // farthestFrom returns the place between two others that is farthest from the
 // line that joins them, and the square of its distance.
 func farthestFrom(places []tenths, first, last int) (at int, d2 float64) {
-	pixel := func(t tenths) carto.Pixel { return carto.Pixel{X: float64(t.x), Y: float64(t.y)} }
+	pixel := func(t tenths) Pixel { return Pixel{X: float64(t.x), Y: float64(t.y)} }
 	a, b := pixel(places[first]), pixel(places[last])
 	at, d2 = first+1, -1
 	for i := first + 1; i < last; i++ {

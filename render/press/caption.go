@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -30,9 +29,9 @@ func (p *Page) Header(c Caption, u float64, room plane.Rect) float64 {
 		room.Right = logo.Left - u
 	}
 	y := room.Top
-	y = p.heading(c.Title, canvas.Text{At: carto.Pixel{X: room.Left, Y: y}, Font: canvas.Font{Face: canvas.Heading, Size: 2 * u}, Color: canvas.TextInk}, room.Width())
+	y = p.heading(c.Title, canvas.Text{At: plane.Pixel{X: room.Left, Y: y}, Font: canvas.Font{Face: canvas.Heading, Size: 2 * u}, Color: canvas.TextInk}, room.Width())
 	if c.Subtitle != "" {
-		y = p.heading(c.Subtitle, canvas.Text{At: carto.Pixel{X: room.Left, Y: y + float64(0.1*u)}, Font: canvas.Font{Face: canvas.Regular, Size: 1.12 * u}, Color: canvas.LesserInk}, room.Width())
+		y = p.heading(c.Subtitle, canvas.Text{At: plane.Pixel{X: room.Left, Y: y + float64(0.1*u)}, Font: canvas.Font{Face: canvas.Regular, Size: 1.12 * u}, Color: canvas.LesserInk}, room.Width())
 	}
 	return math.Round(max(y, logo.Bottom) + float64(headGap*u))
 }
@@ -57,7 +56,7 @@ func (p *Page) Credits(c Caption, u float64, room plane.Rect) float64 {
 	p.Stroke(plane.LevelLine(room.Left, room.Right, y), canvas.Pen{Color: canvas.GuideInk, Width: max(1, u*0.07)})
 	y += float64(0.5 * u)
 	for _, caution := range c.Cautions {
-		y = p.Paragraph(FooterText, caution, canvas.Text{At: carto.Pixel{X: room.Left, Y: y}, Font: canvas.Font{Face: canvas.Bold, Size: SmallSize(u)}, Color: canvas.TextInk}, room.Width())
+		y = p.Paragraph(FooterText, caution, canvas.Text{At: plane.Pixel{X: room.Left, Y: y}, Font: canvas.Font{Face: canvas.Bold, Size: SmallSize(u)}, Color: canvas.TextInk}, room.Width())
 	}
-	return p.Paragraph(FooterText, c.Source, canvas.Text{At: carto.Pixel{X: room.Left, Y: y + float64(0.15*u)}, Font: canvas.Font{Face: canvas.Regular, Size: SmallSize(u)}, Color: canvas.LesserInk}, room.Width())
+	return p.Paragraph(FooterText, c.Source, canvas.Text{At: plane.Pixel{X: room.Left, Y: y + float64(0.15*u)}, Font: canvas.Font{Face: canvas.Regular, Size: SmallSize(u)}, Color: canvas.LesserInk}, room.Width())
 }

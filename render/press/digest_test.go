@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -18,7 +17,7 @@ func TestDigestOfShifted(t *testing.T) {
 	for name, draw := range map[string]func(canvas.Canvas){
 		"fill":   func(c canvas.Canvas) { c.Fill(box, ink) },
 		"stroke": func(c canvas.Canvas) { c.Stroke(box, canvas.Pen{Color: ink, Width: 1.5}) },
-		"dots":   func(c canvas.Canvas) { c.Dots([]carto.Pixel{{X: 12, Y: 3}}, 1.2, ink) },
+		"dots":   func(c canvas.Canvas) { c.Dots([]plane.Pixel{{X: 12, Y: 3}}, 1.2, ink) },
 		"mosaic": func(c canvas.Canvas) { c.Mosaic([]canvas.Piece{{Shape: box, Color: ink}}) },
 		"clip":   func(c canvas.Canvas) { c.Clip(canvas.Through(box), func(c canvas.Canvas) { c.Fill(box, ink) }) },
 		"image": func(c canvas.Canvas) {
@@ -31,7 +30,7 @@ func TestDigestOfShifted(t *testing.T) {
 	} {
 		still, shifted := newDigest("page"), newDigest("page")
 		draw(still)
-		draw(canvas.ShiftedBy(shifted, carto.Pixel{X: 7.5, Y: 4.5}))
+		draw(canvas.ShiftedBy(shifted, plane.Pixel{X: 7.5, Y: 4.5}))
 		if shifted.key() == still.key() {
 			t.Errorf("%s: summed up as if it stood still", name)
 		}

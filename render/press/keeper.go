@@ -11,7 +11,6 @@ import (
 	"math"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -107,7 +106,7 @@ func (d *digest) path(p *plane.Path) {
 	}
 }
 
-func (d *digest) places(list []carto.Pixel) {
+func (d *digest) places(list []plane.Pixel) {
 	d.number(float64(len(list)))
 	for _, q := range list {
 		d.number(q.X)
@@ -128,7 +127,7 @@ func (d *digest) Stroke(p *plane.Path, pen canvas.Pen) {
 	d.number(pen.Width)
 }
 
-func (d *digest) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
+func (d *digest) Dots(at []plane.Pixel, radius float64, c color.NRGBA) {
 	d.mark('d')
 	d.places(at)
 	d.number(radius)

@@ -4,7 +4,6 @@ import (
 	"image/color"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -48,7 +47,7 @@ func (p *Page) Add(step func(canvas.Canvas)) { p.steps = append(p.steps, step) }
 
 // Shifted runs add; the steps that it adds are drawn shifted by a distance in
 // layout pixels.
-func (p *Page) Shifted(by carto.Pixel, add func()) {
+func (p *Page) Shifted(by plane.Pixel, add func()) {
 	first := len(p.steps)
 	add()
 	steps := p.steps[first:]

@@ -9,7 +9,6 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -91,7 +90,7 @@ func (d *document) Stroke(p *plane.Path, pen canvas.Pen) {
 }
 
 // Dots draws points with a round pen.
-func (d *document) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
+func (d *document) Dots(at []plane.Pixel, radius float64, c color.NRGBA) {
 	d.Stroke(points(at), canvas.Pen{Color: c, Width: 2 * radius})
 }
 

@@ -10,7 +10,7 @@ import (
 	"golang.org/x/image/font/sfnt"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // fontNames are those of the fonts in a document.
@@ -83,23 +83,23 @@ func (d *document) shown(t canvas.Text) string {
 // glyphs returns the outlines of the glyphs of a line as operators.
 func glyphs(t canvas.Text) string {
 	var out strings.Builder
-	var at carto.Pixel
-	t.Outline(func(op sfnt.SegmentOp, p [3]carto.Pixel) { at = appendSegment(&out, op, at, p) })
+	var at plane.Pixel
+	t.Outline(func(op sfnt.SegmentOp, p [3]plane.Pixel) { at = appendSegment(&out, op, at, p) })
 	return out.String()
 }
 
 // appendSegment writes a segment of an outline and returns its end. A
 // quadratic curve becomes a cubic one.
-func appendSegment(out *strings.Builder, op sfnt.SegmentOp, at carto.Pixel, p [3]carto.Pixel) carto.Pixel {
-	put := func(operator string, points ...carto.Pixel) carto.Pixel {
+func appendSegment(out *strings.Builder, op sfnt.SegmentOp, at plane.Pixel, p [3]plane.Pixel) plane.Pixel {
+	put := func(operator string, points ...plane.Pixel) plane.Pixel {
 		for _, q := range points {
 			out.WriteString(decimals(q.X, 1) + " " + decimals(q.Y, 1) + " ")
 		}
 		out.WriteString(operator + "\n")
 		return points[len(points)-1]
 	}
-	third := func(a, b carto.Pixel) carto.Pixel { // two thirds of the way
-		return carto.Pixel{X: (a.X + float64(2*b.X)) / 3, Y: (a.Y + float64(2*b.Y)) / 3}
+	third := func(a, b plane.Pixel) plane.Pixel { // two thirds of the way
+		return plane.Pixel{X: (a.X + float64(2*b.X)) / 3, Y: (a.Y + float64(2*b.Y)) / 3}
 	}
 	switch op {
 	case sfnt.SegmentOpMoveTo:

@@ -12,7 +12,6 @@ import (
 	"strings"
 
 	"weekband/render/canvas"
-	"weekband/render/carto"
 	"weekband/render/plane"
 )
 
@@ -89,12 +88,12 @@ func (s *sketch) Fill(p *plane.Path, c color.NRGBA) { s.draw(p, paintOf("fill", 
 func (s *sketch) Stroke(p *plane.Path, pen canvas.Pen) { s.draw(p, `fill="none" `+penOf(pen)) }
 
 // Dots draws points with a round pen.
-func (s *sketch) Dots(at []carto.Pixel, radius float64, c color.NRGBA) {
+func (s *sketch) Dots(at []plane.Pixel, radius float64, c color.NRGBA) {
 	s.Stroke(points(at), canvas.Pen{Color: c, Width: 2 * radius})
 }
 
 // points returns lines of no length: dots of the pen.
-func points(at []carto.Pixel) *plane.Path {
+func points(at []plane.Pixel) *plane.Path {
 	var p plane.Path
 	for _, q := range at {
 		p.Add(q, q)
