@@ -16,15 +16,15 @@ import (
 // layers lists the packages from the bottom up. A package may import only
 // packages of lower layers; so data flows one way.
 var layers = [][]string{
-	{"grid/problem", "grid/table/plain", "grid/packed", "grid/abreast"},
-	{"grid", "grid/units", "grid/season", "grid/table", "grid/oracle", "regions/internal/planar", "regions/naming", "render/caution"},
-	{"grid/source/frame", "grid/table/sites", "grid/curve", "grid/classes", "regions/arcs", "render/carto"},
-	{"regions/ground"},
+	{"grid/problem", "grid/table/plain", "grid/packed", "grid/abreast", "render/plane", "render/internal/eye"},
+	{"grid", "grid/units", "grid/season", "grid/table", "grid/oracle", "regions/internal/planar", "regions/naming", "render/caution", "render/canvas"},
+	{"grid/source/frame", "grid/table/sites", "grid/curve", "grid/classes", "regions/arcs", "render/carto", "render/press"},
+	{"regions/ground", "render/lettering"},
 	{"grid/source/asc", "grid/source/geotiff", "grid/source/netcdf", "grid/soil", "grid/crossing", "grid/spread", "regions"},
 	{"regions/polygons", "grid/source", "grid/worth", "grid/shift", "grid/series", "grid/outlook", "regions/bands", "regions/places"},
 	{"grid/status", "grid/calibration", "grid/agreement", "regions/zonal"},
-	{"grid/regrid", "grid/surface", "grid/source/profile", "render/wording"},
-	{"grid/weeks"},
+	{"grid/regrid", "grid/surface", "grid/source/profile", "render/wording", "render/looks"},
+	{"grid/weeks", "render/daychart"},
 	{"regions/report", "render/lookup", "render"},
 	{"regions/shifts"},
 	{"render/tables", "render/calendar", "render/chart"},
@@ -65,6 +65,12 @@ var blind = map[string][]string{
 	"cmd/weekband/internal/verdict":    {"grid/weeks", "cmd/weekband/internal/inputs", "cmd/weekband/internal/recipe"},
 	"cmd/weekband/internal/pages":      {"grid/source", "grid/soil", "grid/curve", "render/carto"},
 	"cmd/weekband/internal/comparison": {"grid/soil", "grid/curve", "cmd/weekband/internal/survey"},
+
+	// What draws knows no maps.
+	"render/press":     {"grid", "grid/units", "grid/season", "render/caution"},
+	"render/lettering": {"grid", "grid/season", "render/carto", "regions/arcs"},
+	"render/looks":     {"grid", "grid/season", "render/carto", "render/press"},
+	"render/daychart":  {"grid", "grid/source", "grid/soil", "grid/curve", "render/carto"},
 
 	"render/calendar": {"grid", "grid/source", "grid/soil", "grid/curve", "render", "render/carto"},
 }
