@@ -2,11 +2,12 @@ package render
 
 import (
 	"fmt"
+
+	"rsc.io/qr"
+
 	"weekband/render/canvas"
 	"weekband/render/plane"
 	"weekband/render/press"
-
-	"rsc.io/qr"
 )
 
 // code is an address as a code to scan (QR code, ISO/IEC 18004).

@@ -4,9 +4,10 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"weekband/render/plane"
 
 	"github.com/paulmach/orb"
+
+	"weekband/render/plane"
 )
 
 // Locators makes the small maps of where each region lies, as path data for

@@ -2,6 +2,7 @@ package render
 
 import (
 	"image/color"
+
 	"weekband/render/canvas"
 )
 

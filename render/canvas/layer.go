@@ -2,6 +2,7 @@ package canvas
 
 import (
 	"sync"
+
 	"weekband/render/plane"
 )
 

@@ -2,6 +2,7 @@ package canvas
 
 import (
 	"image/color"
+
 	"weekband/render/plane"
 )
 

@@ -3,6 +3,7 @@ package canvas
 import (
 	"strings"
 	"unicode/utf8"
+
 	"weekband/render/plane"
 )
 

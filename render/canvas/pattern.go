@@ -2,6 +2,7 @@ package canvas
 
 import (
 	"math"
+
 	"weekband/render/plane"
 )
 

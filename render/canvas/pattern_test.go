@@ -3,6 +3,7 @@ package canvas
 import (
 	"math"
 	"testing"
+
 	"weekband/render/plane"
 )
 

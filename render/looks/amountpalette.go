@@ -2,6 +2,7 @@ package looks
 
 import (
 	"math"
+
 	"weekband/render/canvas"
 )
 

@@ -2,6 +2,7 @@ package looks
 
 import (
 	"image/color"
+
 	"weekband/render/canvas"
 )
 

@@ -8,9 +8,10 @@ import (
 	"image/color"
 	"image/png"
 	"io"
-	"weekband/render/plane"
 
 	"codeberg.org/go-pdf/fpdf"
+
+	"weekband/render/plane"
 )
 
 // encoded returns an image as PNG, in a palette where its colours fit one.

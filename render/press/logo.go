@@ -2,6 +2,7 @@ package press
 
 import (
 	"image"
+
 	"weekband/render/canvas"
 	"weekband/render/plane"
 )

@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"image/png"
 	"testing"
+
 	"weekband/render/canvas"
 	"weekband/render/plane"
 )

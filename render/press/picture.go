@@ -9,9 +9,10 @@ import (
 	"image/draw"
 	"io"
 	"math"
-	"weekband/render/canvas"
 
 	"github.com/klauspost/compress/flate"
+
+	"weekband/render/canvas"
 )
 
 // picture is a page in image pixels of a palette. Its head, the rows with the

@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"io"
 	"slices"
+
 	"weekband/render/canvas"
 )
 

@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"math/rand/v2"
 	"testing"
+
 	"weekband/render/looks"
 )
 

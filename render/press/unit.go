@@ -3,6 +3,7 @@ package press
 import (
 	"fmt"
 	"math"
+
 	"weekband/render/canvas"
 )
 

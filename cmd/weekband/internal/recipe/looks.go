@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"net/url"
+
 	"weekband/grid"
 	"weekband/grid/season"
 	"weekband/render/looks"
