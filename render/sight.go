@@ -26,10 +26,10 @@ type SightArea struct {
 	Mesh   sightMesh   `json:"mesh"`
 }
 
-// Sight returns the sight of the map and its insets. Positions read from it are at most 0.3 layout pixels
-// off. Ground that the projection shows at the very edge of the earth, within
-// some forty pixels of where it ends, may be missing. Pages whose maps stand
-// alike have equal sights.
+// Sight returns the sight of the map and its insets. Positions read from it are
+// at most 0.3 layout pixels off. Ground that the projection shows at the very
+// edge of the earth, within some forty pixels of where it ends, may be missing.
+// Pages whose maps stand alike have equal sights.
 func (p *Map) Sight() Sight {
 	s := Sight{Width: p.Layout.Width, Height: p.Layout.Height, Frames: []SightArea{}}
 	for _, w := range p.windows() {

@@ -38,7 +38,7 @@ type Pen struct {
 	Width float64
 }
 
-// Piece is one part of a Mosaic.
+// Piece is one part of a Mosaic, of an opaque colour.
 type Piece struct {
 	Shape *plane.Path
 	Color color.NRGBA

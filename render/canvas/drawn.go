@@ -49,7 +49,7 @@ func has(face *sfnt.Font, buf *sfnt.Buffer, r rune) bool {
 	}
 	index, err := face.GlyphIndex(buf, r)
 	if err != nil {
-		panic("render: reading a font of our own: " + err.Error())
+		panic("canvas: reading a font of our own: " + err.Error())
 	}
 	return index != 0
 }

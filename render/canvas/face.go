@@ -64,11 +64,11 @@ func (f *face) learn(r rune) letter {
 	var buf sfnt.Buffer
 	index, err := f.GlyphIndex(&buf, r)
 	if err != nil {
-		panic("render: reading a font of our own: " + err.Error())
+		panic("canvas: reading a font of our own: " + err.Error())
 	}
 	advance, err := f.GlyphAdvance(&buf, index, fullSize, font.HintingNone)
 	if err != nil {
-		panic("render: reading a font of our own: " + err.Error())
+		panic("canvas: reading a font of our own: " + err.Error())
 	}
 	f.letters[r] = letter{index: index, advance: advance}
 	return f.letters[r]

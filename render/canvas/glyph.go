@@ -35,7 +35,7 @@ func (b *Bitmap) Text(t Text) {
 func (b *Bitmap) glyph(f Font, at plane.Pixel, index sfnt.GlyphIndex, buf *sfnt.Buffer, curve func(from, over, to plane.Pixel)) {
 	segments, err := typefaces[f.Face]().LoadGlyph(buf, index, fullSize, nil)
 	if err != nil {
-		panic("render: reading a font of our own: " + err.Error())
+		panic("canvas: reading a font of our own: " + err.Error())
 	}
 	k := f.Size * b.Scale / unitSize / 64
 	x0, y0 := b.at(at)
@@ -56,7 +56,7 @@ func (b *Bitmap) glyph(f Font, at plane.Pixel, index sfnt.GlyphIndex, buf *sfnt.
 			next = px(s.Args[1])
 			curve(last, over, next)
 		default:
-			panic("render: a cubic curve in a font of our own")
+			panic("canvas: a cubic curve in a font of our own")
 		}
 		last = next
 	}
@@ -100,7 +100,7 @@ func (t Text) Outline(segment func(op sfnt.SegmentOp, at [3]plane.Pixel)) {
 	t.Font.run(t.String, func(x float64, index sfnt.GlyphIndex, buf *sfnt.Buffer) {
 		segments, err := typefaces[t.Font.Face]().LoadGlyph(buf, index, fullSize, nil)
 		if err != nil {
-			panic("render: reading a font of our own: " + err.Error())
+			panic("canvas: reading a font of our own: " + err.Error())
 		}
 		k := t.Font.Size / unitSize / 64
 		for _, s := range segments {

@@ -17,7 +17,8 @@ type Layer struct {
 	kept map[float64]*kept // by image pixels per layout pixel
 }
 
-// NewLayer returns the layer of what draw draws, nothing of it outside a room.
+// NewLayer returns the layer of what draw draws, nothing of it outside a room in
+// layout pixels. It may be drawn by several goroutines at a time.
 func NewLayer(room plane.Rect, draw func(Canvas)) *Layer {
 	return &Layer{room: room, paint: draw, grey: &Layer{room: room, paint: func(c Canvas) { draw(InGrey(c)) }}}
 }

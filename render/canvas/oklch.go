@@ -7,8 +7,9 @@ import (
 	"github.com/lucasb-eyer/go-colorful"
 )
 
-// OKLCh returns a colour by lightness, chroma and hue in degrees; chroma is
-// lowered until the screen can show it.
+// OKLCh returns an opaque colour by lightness from 0 to 1, chroma and hue in
+// degrees, at least -360 (Ottosson 2020); chroma is lowered until the screen can
+// show it.
 func OKLCh(l, c, h float64) color.NRGBA {
 	h = math.Mod(h+360, 360)
 	shown := colorful.OkLch(l, c, h)
@@ -20,7 +21,7 @@ func OKLCh(l, c, h float64) color.NRGBA {
 	return color.NRGBA{R: r, G: g, B: b, A: 255}
 }
 
-// OKLChOf returns lightness, chroma and hue in degrees in OKLCh.
+// OKLChOf returns lightness, chroma and hue in degrees of an opaque colour.
 func OKLChOf(c color.NRGBA) (l, chroma, hue float64) {
 	v, _ := colorful.MakeColor(c)
 	return v.OkLch()

@@ -63,8 +63,8 @@ func fitting(word string, f Font, width float64) string {
 	return word[:end]
 }
 
-// FitLines wraps text at the largest size that fits a room, from most to
-// least; at least it takes as many lines as there is room for and ends in an
+// FitLines wraps text at the largest size that fits a room, in pixels from most
+// to least; at least it takes as many lines as there is room for and ends in an
 // ellipsis.
 func FitLines(text string, face Typeface, most, least float64, room plane.Rect) (Font, []string) {
 	for size := most; ; size = max(least, size*0.95) {
@@ -94,7 +94,8 @@ func longestWord(text string, f Font) float64 {
 	return most
 }
 
-// Shorten cuts a text to a width, with dots where something is missing.
+// Shorten returns a text cut to a width in pixels, with dots where something is
+// missing; itself where it fits.
 func Shorten(text string, font Font, width float64) string {
 	if font.Width(text) <= width {
 		return text

@@ -13,7 +13,8 @@ import (
 	"weekband/render/plane"
 )
 
-// Bitmap is the Canvas that paints pixels, by fogleman/gg.
+// Bitmap is the Canvas that paints pixels, by fogleman/gg. It is for one
+// goroutine at a time.
 type Bitmap struct {
 	gg     *gg.Context
 	Scale  float64     // image pixels per layout pixel
@@ -21,7 +22,7 @@ type Bitmap struct {
 }
 
 // NewBitmap returns a transparent canvas for a page of a size in layout
-// pixels.
+// pixels, of scale image pixels to each.
 func NewBitmap(width, height, scale float64) *Bitmap {
 	dc := gg.NewContext(int(math.Round(width*scale)), int(math.Round(height*scale)))
 	dc.SetLineCapRound()
@@ -39,7 +40,7 @@ func NewBitmapPart(size, origin image.Point, scale float64) *Bitmap {
 	return b
 }
 
-// Painted returns the pixels painted so far.
+// Painted returns the pixels painted so far, which are those of the canvas.
 func (b *Bitmap) Painted() *image.RGBA { return b.gg.Image().(*image.RGBA) }
 
 func (b *Bitmap) Fill(p *plane.Path, c color.NRGBA) {
@@ -124,7 +125,8 @@ func (b *Bitmap) Image(im *image.NRGBA, r plane.Rect) {
 	xdraw.ApproxBiLinear.Transform(&part, place, im, im.Rect, xdraw.Over, nil)
 }
 
-// Pixels returns the image pixels a rectangle of the layout touches.
+// Pixels returns the image pixels a rectangle of the layout touches, of those
+// there are.
 func (b *Bitmap) Pixels(r plane.Rect) image.Rectangle {
 	return b.touched(r).Intersect(b.Painted().Bounds())
 }

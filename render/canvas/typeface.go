@@ -52,6 +52,7 @@ type Text struct {
 	Halo   float64 // width of a light rim in pixels, 0 for none
 }
 
+// HaloInk is the colour of rims around words.
 var HaloInk = color.NRGBA{R: 255, G: 255, B: 255, A: 255}
 
 // files are the fonts as TrueType.
@@ -77,7 +78,7 @@ func parsed(ttf []byte) func() *face {
 	return func() *face {
 		f, err := opentype.Parse(ttf)
 		if err != nil {
-			panic("render: a font of our own does not parse: " + err.Error())
+			panic("canvas: a font of our own does not parse: " + err.Error())
 		}
 		return &face{Font: f, letters: map[rune]letter{}, shifts: map[[2]sfnt.GlyphIndex]fixed.Int26_6{}}
 	}
@@ -108,17 +109,18 @@ func (f Font) run(s string, glyph func(x float64, index sfnt.GlyphIndex, buf *sf
 // Width returns the width of a line in pixels.
 func (f Font) Width(s string) float64 { return f.run(s, nil) }
 
-// Line returns the usual distance of two baselines.
+// Line returns the usual distance of two baselines in whole pixels.
 func (f Font) Line() float64 { return math.Round(f.Size * 1.28) }
 
-// Ascent returns the height of the tallest letters above the baseline, accents
-// on capitals included.
+// Ascent returns the height in pixels of the tallest letters above the
+// baseline, accents on capitals included.
 func (f Font) Ascent() float64 { return float64(f.Size * 0.93) }
 
-// Descent returns the depth of the lowest letters below the baseline.
+// Descent returns the depth in pixels of the lowest letters below the baseline.
 func (f Font) Descent() float64 { return float64(f.Size * 0.22) }
 
-// Middle is how far under the middle of the digits of a line its baseline is.
+// Middle is how far under the middle of the digits of a line its baseline is,
+// in pixels.
 func (f Font) Middle() float64 { return float64(f.Size * 0.36) }
 
 // Bounds returns the rectangle the line takes up, without its halo.

@@ -82,14 +82,14 @@ func (m Agreement) check(width int) error {
 		return err
 	}
 	if len(m.Points) == 0 {
-		return errors.New("render: a chart of agreement without points has nothing to show; give one place at least")
+		return errors.New("daychart: a chart of agreement without points has nothing to show; give one place at least")
 	}
 	for i, p := range m.Points {
 		if err := p.check(); err != nil {
-			return fmt.Errorf("render: point %d (%q): %w", i+1, p.Name, err)
+			return fmt.Errorf("daychart: point %d (%q): %w", i+1, p.Name, err)
 		}
 		if gap := math.Abs(float64(p.Typical - m.Points[0].Typical)); gap > season.YearDays {
-			return fmt.Errorf("render: point %d (%q): typical day %g is %.0f days from that of %q, more than a year; give days unwrapped", i+1, p.Name, float64(p.Typical), gap, m.Points[0].Name)
+			return fmt.Errorf("daychart: point %d (%q): typical day %g is %.0f days from that of %q, more than a year; give days unwrapped", i+1, p.Name, float64(p.Typical), gap, m.Points[0].Name)
 		}
 	}
 	return nil

@@ -20,7 +20,8 @@ type CalendarRow struct {
 	Words    string          // what stands in place of a strip without weeks
 }
 
-// YearAxis is a stretch of days from left to right.
+// YearAxis is a stretch of days, a year at most, from left to right in layout
+// pixels. Its units are the size of body text in pixels.
 type YearAxis struct {
 	lang        *wording.Language
 	left, right float64
@@ -97,7 +98,8 @@ const (
 	stripLow  = 0.46
 )
 
-// Strip draws one calendar in a row of a height.
+// Strip draws one calendar in a row of a height in pixels: ahead, on time and
+// catching up.
 func (a YearAxis) Strip(p *press.Page, u float64, c status.Calendar, top, height float64) {
 	base := top + height*(1+stripHigh)/2
 	p.Stroke(plane.LevelLine(a.left, a.right, base), canvas.Pen{Color: canvas.GuideInk, Width: max(0.6, u*0.05)})
@@ -116,7 +118,7 @@ func (a YearAxis) Strip(p *press.Page, u float64, c status.Calendar, top, height
 	}
 }
 
-// Ticks draws the beginnings of months behind strips.
+// Ticks draws the beginnings of months from top to bottom, behind strips.
 func (a YearAxis) Ticks(p *press.Page, u, top, bottom float64) {
 	var lines plane.Path
 	for _, m := range a.months() {
@@ -127,7 +129,7 @@ func (a YearAxis) Ticks(p *press.Page, u, top, bottom float64) {
 	p.Stroke(&lines, canvas.Pen{Color: canvas.GuideInk, Width: max(0.6, u*0.05)})
 }
 
-// WholeYear draws all five statuses of a year. On time stands full height and
+// WholeYear draws all five statuses of a year into a room. On time stands full height and
 // past and resting lowest, so that the strip reads without colour.
 func (a YearAxis) WholeYear(p *press.Page, u float64, c status.Calendar, room plane.Rect) {
 	pause := (season.YearDays - (c.CatchupTo - c.AheadFrom)) / 2 // as Calendar.At parts it

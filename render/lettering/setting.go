@@ -9,7 +9,7 @@ import (
 	"weekband/render/press"
 )
 
-// Setting is a name set in lines at a size.
+// Setting is a name set in lines at a size; width and height are in pixels.
 type Setting struct {
 	Lines         []string
 	Font          canvas.Font
@@ -55,7 +55,7 @@ func (s Setting) At(c plane.Pixel, kind press.Kind, color Style) Label {
 	return l
 }
 
-// Style is how names on the map are written.
+// Style is how a name is written: its ink, and the width of its rim in pixels.
 type Style struct {
 	ink  color.NRGBA
 	halo float64
@@ -63,4 +63,5 @@ type Style struct {
 
 func regionStyle(unit float64) Style { return Style{ink: canvas.TextInk, halo: unit * 0.13} }
 
+// PlaceStyle is how names of places are written, at a unit of that many pixels.
 func PlaceStyle(unit float64) Style { return Style{ink: canvas.TextInk, halo: unit * 0.12} }

@@ -61,7 +61,7 @@ func NewChanges(n int) Palette {
 	return p
 }
 
-// Amounts returns the looks of the classes of a quantity. In grey every
+// Amounts returns the looks of n classes of a quantity, from the least. In grey every
 // other one has lines, in no direction that ground without a value has.
 func Amounts(n int, grey bool) []canvas.Look {
 	if !grey {
@@ -76,7 +76,7 @@ func Amounts(n int, grey bool) []canvas.Look {
 	return looks
 }
 
-// Changes returns the looks of classes on both sides of a middle one. In
+// Changes returns the looks of n classes, n odd, on both sides of a middle one. In
 // grey, where both sides are as dark, lines tell the one below from the other.
 func Changes(n int, grey bool) []canvas.Look {
 	looks := toned(NewChanges(n))

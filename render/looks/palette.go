@@ -53,7 +53,7 @@ var seasons = [...]seasonColors{
 	},
 }
 
-// NewPalette returns n colours of Wheatnight.
+// NewPalette returns n colours of Wheatnight, as its Palette does.
 func NewPalette(n int) Palette { return Wheatnight.Palette(n) }
 
 // Palette returns n colours in the order of the season, the earliest

@@ -5,7 +5,7 @@ import (
 	"weekband/render/canvas"
 )
 
-// The ladder of a week: pale before its time, deep when it is time, warm and
+// Statuses are the looks of the statuses of a week, a ladder: pale before its time, deep when it is time, warm and
 // then faded after it. In grey the five keep apart by lightness and texture.
 var Statuses = [...]canvas.Look{
 	status.Resting:    {Tone: canvas.OKLCh(0.92, 0.018, 235), Pattern: canvas.Plain},
@@ -15,7 +15,9 @@ var Statuses = [...]canvas.Look{
 	status.Past:       {Tone: canvas.OKLCh(0.84, 0.035, 60), Pattern: canvas.Dots},
 }
 
-// Weeks returns the looks of n bands.
+// Weeks returns the looks of n bands of weeks in the colours of a season, from
+// the earliest to the latest. In grey they are greys that neighbours tell apart
+// by patterns.
 func Weeks(s Season, n int, grey bool) []canvas.Look {
 	looks := make([]canvas.Look, n)
 	tones := s.Palette(n)

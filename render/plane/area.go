@@ -2,7 +2,7 @@ package plane
 
 import "math"
 
-// Area returns the area of the path in square pixels.
+// Area returns the area of the path in square pixels, without its holes.
 func (p *Path) Area() float64 {
 	sum := 0.0
 	for _, l := range p.Lines {
@@ -11,7 +11,8 @@ func (p *Path) Area() float64 {
 	return math.Abs(sum) / 2
 }
 
-// Without returns a path without closed lines under an area in square pixels.
+// Without returns the path without the lines that hold less than an area in
+// square pixels.
 func (p *Path) Without(area float64) *Path {
 	var out Path
 	for _, l := range p.Lines {
@@ -35,7 +36,8 @@ func (p *Path) Largest() Rect {
 	return best.Bounds()
 }
 
-// Thinned returns the outlines of the path with fewer points, for strokes.
+// Thinned returns the outlines of the path with fewer points, for strokes:
+// none is nearer than 0.8 pixels to the one before.
 func (p *Path) Thinned() *Path {
 	const least = 0.8
 	var out Path

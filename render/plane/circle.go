@@ -2,7 +2,7 @@ package plane
 
 import "math"
 
-// SinCos returns sine and cosine to 2⁻⁴⁰. Their last bits are not the same on
+// SinCos returns sine and cosine of an angle in radians, to 2⁻⁴⁰. Their last bits are not the same on
 // every machine, and lines at round angles run through corners of what they
 // fill.
 func SinCos(angle float64) (sin, cos float64) {
@@ -11,7 +11,8 @@ func SinCos(angle float64) (sin, cos float64) {
 	return float64(math.RoundToEven(sin*steps) / steps), float64(math.RoundToEven(cos*steps) / steps)
 }
 
-// Polygon returns a regular polygon of n corners.
+// Polygon returns the corners of a regular polygon of n corners on a circle
+// around c, clockwise from the right; many are as good as a circle.
 func Polygon(c Pixel, radius float64, n int) []Pixel {
 	ring := make([]Pixel, n)
 	for i := range ring {
@@ -21,15 +22,15 @@ func Polygon(c Pixel, radius float64, n int) []Pixel {
 	return ring
 }
 
-// Distance returns the distance of two places. It is math.Hypot for places on a
+// Distance returns the distance of two places in pixels. It is math.Hypot for places on a
 // page, the same on every machine.
 func Distance(a, b Pixel) float64 {
 	dx, dy := a.X-b.X, a.Y-b.Y
 	return math.Sqrt(float64(dx*dx) + float64(dy*dy))
 }
 
-// Turning is twice the signed area of a ring, positive when it runs clockwise
-// on the page.
+// Turning is twice the signed area of a ring of at least one point in square
+// pixels, positive when it runs clockwise on the page.
 func Turning(ring []Pixel) float64 {
 	sum := 0.0
 	a := ring[len(ring)-1]

@@ -7,13 +7,13 @@ import (
 )
 
 // Cover knows which ground a shape covers, along horizontal lines a few
-// pixels apart.
+// pixels apart. The zero value covers nothing.
 type Cover struct {
 	step float64
 	rows []row
 }
 
-// NewCover scans a shape every step pixels.
+// NewCover scans a shape every step pixels, more than 0.
 func NewCover(shape *Path, step float64) Cover {
 	return Cover{step: step, rows: scanlines(shape, step, func(p Pixel) Pixel { return p })}
 }

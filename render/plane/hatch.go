@@ -10,7 +10,7 @@ type Hatch struct {
 	Dotted         bool
 }
 
-// Radius is that of the dots.
+// Radius is that of the dots in pixels.
 func (h Hatch) Radius() float64 { return float64(h.Spacing * 0.17) }
 
 // spansOn calls visit for each stretch of the lines inside a path,
@@ -31,14 +31,15 @@ func (h Hatch) spansOn(shape *Path, visit func(r row, s span, at func(x float64)
 	}
 }
 
-// Lines returns the lines inside a path.
+// Lines returns the lines inside a path, each from edge to edge.
 func (h Hatch) Lines(shape *Path) *Path {
 	var out Path
 	h.spansOn(shape, func(_ row, s span, at func(float64) Pixel) { out.Add(at(s.from), at(s.to)) })
 	return &out
 }
 
-// Dots returns the centres of the dots inside a path.
+// Dots returns the centres of the dots that lie wholly inside a path along
+// their line.
 func (h Hatch) Dots(shape *Path) []Pixel {
 	var out []Pixel
 	h.spansOn(shape, func(r row, s span, at func(float64) Pixel) {

@@ -121,7 +121,8 @@ func (m *Mesh) along(places []tenths, u arcUse) []tenths {
 // falls away, from its own shape and as a hole from the other.
 const speck = 0.5
 
-// Paths returns the thinned shapes.
+// Paths returns the thinned shapes in their order; one of which nothing is left
+// is empty.
 func (m *Mesh) Paths() []*Path {
 	out := make([]*Path, len(m.shapes))
 	for i, loops := range m.shapes {

@@ -1,10 +1,13 @@
 package plane
 
-// Path is a set of lines in layout pixels. The zero value is empty.
+// Path is a set of lines in layout pixels. The zero value is empty. What is
+// inside, its closed lines wind around: holes run against their outer ring.
 type Path struct {
-	Lines []Line
+	Lines []Line // to be read; Add and AddRing keep them whole
 }
 
+// Line is a line of two points or more, or a closed one of three or more,
+// whose last point is joined to the first and does not repeat it.
 type Line struct {
 	Points []Pixel
 	Closed bool
@@ -31,7 +34,7 @@ func (p *Path) AddRect(r Rect) {
 		Pixel{X: r.Right, Y: r.Bottom}, Pixel{X: r.Left, Y: r.Bottom})
 }
 
-// Append appends the lines of another path.
+// Append appends the lines of another path, which shares its points.
 func (p *Path) Append(o *Path) { p.Lines = append(p.Lines, o.Lines...) }
 
 // Empty reports whether the path has no lines.
@@ -62,7 +65,7 @@ func (p *Path) Bounds() Rect {
 	return Rect{Left: left, Right: right, Top: top, Bottom: bottom}
 }
 
-// Moved returns the path shifted by d.
+// Moved returns the path shifted by d pixels.
 func (p *Path) Moved(d Pixel) *Path {
 	out := Path{Lines: make([]Line, len(p.Lines))}
 	for i, l := range p.Lines {
@@ -71,6 +74,7 @@ func (p *Path) Moved(d Pixel) *Path {
 	return &out
 }
 
+// MovePixels returns places shifted by d pixels.
 func MovePixels(list []Pixel, d Pixel) []Pixel {
 	out := make([]Pixel, len(list))
 	for i, q := range list {
@@ -79,7 +83,8 @@ func MovePixels(list []Pixel, d Pixel) []Pixel {
 	return out
 }
 
-// AsRect returns the rectangle the path is, if it is one made by RectPath.
+// AsRect returns the rectangle the path is; ok is false unless it is one as
+// RectPath makes it, with an area.
 func (p *Path) AsRect() (r Rect, ok bool) {
 	if len(p.Lines) != 1 || !p.Lines[0].Closed || len(p.Lines[0].Points) != 4 {
 		return Rect{}, false
@@ -96,14 +101,15 @@ func RectPath(r Rect) *Path {
 	return &p
 }
 
-// LevelLine returns the level line at a height.
+// LevelLine returns the line from left to right at the height y.
 func LevelLine(left, right, y float64) *Path {
 	var p Path
 	p.Add(Pixel{X: left, Y: y}, Pixel{X: right, Y: y})
 	return &p
 }
 
-// Touches reports whether a corner of the path lies in a box.
+// Touches reports whether a point of the path lies in a box, edges included.
+// A line that only passes through the box does not touch it.
 func (p *Path) Touches(box Rect) bool {
 	for _, l := range p.Lines {
 		for _, q := range l.Points {

@@ -9,7 +9,7 @@ func (r Rect) Width() float64 { return r.Right - r.Left }
 // Height returns the height in pixels.
 func (r Rect) Height() float64 { return r.Bottom - r.Top }
 
-// Center returns the middle.
+// Center returns the place in the middle.
 func (r Rect) Center() Pixel {
 	return Pixel{X: (r.Left + r.Right) / 2, Y: (r.Top + r.Bottom) / 2}
 }

@@ -8,7 +8,7 @@ import (
 	"weekband/render/plane"
 )
 
-// Caption holds the words around a map. Empty ones take no room. Each is
+// Caption holds the words around a map or a chart. Empty ones take no room. Each is
 // wrapped to the width; a line break in one stays.
 type Caption struct {
 	Title    string
@@ -21,8 +21,8 @@ type Caption struct {
 // headGap is how far the rest of a page keeps from its title, in units.
 const headGap = 0.7
 
-// Header writes title and subtitle, beside them the logo, and returns the y
-// under all.
+// Header writes title and subtitle at the top of a room, beside them the logo,
+// at a unit of u pixels, and returns the y at which what follows begins.
 func (p *Page) Header(c Caption, u float64, room plane.Rect) float64 {
 	logo := p.logo(c.Logo, u, room)
 	if logo != (plane.Rect{}) {
@@ -50,7 +50,8 @@ func (p *Page) heading(title string, t canvas.Text, width float64) float64 {
 	return p.Lines(TitleText, lines, t)
 }
 
-// Credits writes cautions and source and returns the y under them.
+// Credits writes cautions and source under a line, at a unit of u pixels, and
+// returns the y under them.
 func (p *Page) Credits(c Caption, u float64, room plane.Rect) float64 {
 	y := room.Top
 	p.Stroke(plane.LevelLine(room.Left, room.Right, y), canvas.Pen{Color: canvas.GuideInk, Width: max(1, u*0.07)})

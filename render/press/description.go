@@ -26,10 +26,10 @@ var tag = regexp.MustCompile(`^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$`)
 // check returns an error unless the description can stand in a file.
 func (d Description) check() error {
 	if strings.TrimSpace(d.Title) == "" {
-		return errors.New("render: a picture without a title cannot be told from others by those who do not see it; give Description.Title")
+		return errors.New("press: a picture without a title cannot be told from others by those who do not see it; give Description.Title")
 	}
 	if !tag.MatchString(d.lang()) {
-		return fmt.Errorf("render: language %q of the picture; want a tag such as en or pt-BR", d.Lang)
+		return fmt.Errorf("press: language %q of the picture; want a tag such as en or pt-BR", d.Lang)
 	}
 	return nil
 }

@@ -29,7 +29,7 @@ func encoded(im *image.NRGBA, k Keeper) []byte {
 		return png.Encode(w, im)
 	})
 	if err != nil {
-		panic("render: an image of our own: " + err.Error())
+		panic("press: an image of our own: " + err.Error())
 	}
 	return b.Bytes()
 }
@@ -72,7 +72,7 @@ func (d *document) Image(im *image.NRGBA, r plane.Rect) {
 	options := fpdf.ImageOptions{ImageType: "png"}
 	var file bytes.Buffer
 	if err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&file, im); err != nil {
-		panic("render: an image of our own: " + err.Error())
+		panic("press: an image of our own: " + err.Error())
 	}
 	d.pdf.RegisterImageOptionsReader(name, options, &file)
 	_, height := d.pdf.GetPageSize()

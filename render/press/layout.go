@@ -21,7 +21,7 @@ type Box struct {
 	plane.Rect
 }
 
-// Kind says what a text is.
+// Kind says what a text is, of all pages that there are.
 type Kind uint8
 
 const (

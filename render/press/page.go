@@ -42,7 +42,8 @@ func (p *Page) draw(c canvas.Canvas, steps []func(canvas.Canvas)) {
 	}
 }
 
-// Add adds a step to what is drawn.
+// Add adds a step to what is drawn. It may be run several times, by several
+// goroutines at a time.
 func (p *Page) Add(step func(canvas.Canvas)) { p.steps = append(p.steps, step) }
 
 // Shifted runs add; the steps that it adds are drawn shifted by a distance in
@@ -59,17 +60,18 @@ func (p *Page) Shifted(by plane.Pixel, add func()) {
 	})
 }
 
-// Fill paints a path as a look says, at a unit of that many pixels.
+// Fill adds a step that paints a path as a look says, at a unit of that many
+// pixels.
 func (p *Page) Fill(path *plane.Path, l canvas.Look, unit float64) {
 	p.Add(func(c canvas.Canvas) { l.Paint(c, path, unit) })
 }
 
-// Stroke draws along a path.
+// Stroke adds a step that draws along a path.
 func (p *Page) Stroke(path *plane.Path, pen canvas.Pen) {
 	p.Add(func(c canvas.Canvas) { c.Stroke(path, pen) })
 }
 
-// Text writes a line and notes its place.
+// Text adds a step that writes a line, and notes its place.
 func (p *Page) Text(kind Kind, t canvas.Text) {
 	p.Note(kind, t)
 	p.Add(func(c canvas.Canvas) { c.Text(t) })
@@ -80,8 +82,8 @@ func (p *Page) Note(kind Kind, t canvas.Text) {
 	p.Layout.Boxes = append(p.Layout.Boxes, Box{Kind: kind, Text: t.String, Rect: t.Bounds()})
 }
 
-// Paragraph writes wrapped lines from a top left corner and returns the y
-// under them.
+// Paragraph writes a text wrapped to a width in pixels, from the top left corner
+// t.At, and returns the y under it.
 func (p *Page) Paragraph(kind Kind, text string, t canvas.Text, width float64) float64 {
 	y := t.At.Y
 	for _, line := range canvas.Wrap(text, t.Font, width) {
@@ -94,7 +96,7 @@ func (p *Page) Paragraph(kind Kind, text string, t canvas.Text, width float64) f
 	return y
 }
 
-// Lines writes lines from a top left corner and returns the y under them.
+// Lines writes lines from the top left corner t.At and returns the y under them.
 func (p *Page) Lines(kind Kind, lines []string, t canvas.Text) float64 {
 	y := t.At.Y
 	for _, line := range lines {

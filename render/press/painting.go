@@ -47,10 +47,10 @@ func (p *Page) Paint(scale float64) (*Painting, error) {
 
 func (p *Page) checkScale(scale float64) error {
 	if !(scale >= minScale && scale <= maxScale) {
-		return fmt.Errorf("render: %g image pixels per layout pixel; want %g to %d", scale, minScale, maxScale)
+		return fmt.Errorf("press: %g image pixels per layout pixel; want %g to %d", scale, minScale, maxScale)
 	}
 	if pixels := p.Layout.Width * scale * p.Layout.Height * scale; pixels > maxPixels {
-		return fmt.Errorf("render: an image of %.0f million pixels; want at most %.0f: draw it smaller", pixels/1e6, maxPixels/1e6)
+		return fmt.Errorf("press: an image of %.0f million pixels; want at most %.0f: draw it smaller", pixels/1e6, maxPixels/1e6)
 	}
 	return nil
 }

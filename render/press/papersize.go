@@ -9,7 +9,7 @@ const (
 	A4                      // 210 × 297 mm, ISO 216
 )
 
-// String returns the name of the size.
+// String returns the name of the size, "Letter" or "A4".
 func (s PaperSize) String() string { return [...]string{"Letter", "A4"}[s] }
 
 const (

@@ -33,7 +33,7 @@ func (p *Page) pdf(w io.Writer, size PaperSize, d Description) error {
 	doc.put("Q")
 	doc.keepGlyphs()
 	if err := doc.pdf.Output(w); err != nil {
-		return fmt.Errorf("render: PDF: %w", err)
+		return fmt.Errorf("press: PDF: %w", err)
 	}
 	return nil
 }

@@ -179,7 +179,7 @@ func pack(p *Painting, index map[rgb]uint8, last bool) stripe {
 		err = w.Flush()
 	}
 	if err != nil {
-		panic("render: writing to memory: " + err.Error())
+		panic("press: writing to memory: " + err.Error())
 	}
 	return stripe{rows: p.size.Y, packed: b.Bytes(), sum: adler32.Checksum(raw)}
 }
@@ -191,7 +191,7 @@ func (s stripe) pixels(width int) []uint8 {
 	row := make([]byte, 1+width)
 	for y := range s.rows {
 		if _, err := io.ReadFull(r, row); err != nil {
-			panic("render: a stripe of our own does not unpack: " + err.Error())
+			panic("press: a stripe of our own does not unpack: " + err.Error())
 		}
 		copy(out[y*width:], row[1:])
 	}

@@ -33,7 +33,7 @@ func (p *Page) PrintScale(r Print) float64 {
 // not above 0 or the resolution not from 72 to 1200.
 func (p *Page) PrintPNG(w io.Writer, r Print) error {
 	if !(r.Width > 0) || !(r.dpi() >= 72 && r.dpi() <= 1200) {
-		return fmt.Errorf("render: a print %g in wide at %g pixels per inch; want a width above 0 and 72 to 1200", r.Width, r.dpi())
+		return fmt.Errorf("press: a print %g in wide at %g pixels per inch; want a width above 0 and 72 to 1200", r.Width, r.dpi())
 	}
 	return p.png(w, p.PrintScale(r), physical(r.dpi()))
 }

@@ -28,7 +28,7 @@ type Series struct {
 // the errors of Paint.
 func NewSeries(pages []*Page, scale float64) (*Series, error) {
 	if len(pages) == 0 {
-		return nil, errors.New("render: a series without frames")
+		return nil, errors.New("press: a series without frames")
 	}
 	first, split := pages[0].size(scale)
 	for i, p := range pages {
@@ -36,7 +36,7 @@ func NewSeries(pages []*Page, scale float64) (*Series, error) {
 			return nil, err
 		}
 		if size, at := p.size(scale); size != first || at != split {
-			return nil, fmt.Errorf("render: frame %d of a series is %d × %d pixels, the first %d × %d; give all the same caption and legend", i+1, size.X, size.Y, first.X, first.Y)
+			return nil, fmt.Errorf("press: frame %d of a series is %d × %d pixels, the first %d × %d; give all the same caption and legend", i+1, size.X, size.Y, first.X, first.Y)
 		}
 	}
 	s := &Series{frames: make([]picture, len(pages)), keeper: pages[0].keeper}

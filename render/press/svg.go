@@ -223,7 +223,7 @@ func decimals(v float64, places int) string {
 func escaped(text string) string {
 	var b strings.Builder
 	if err := xml.EscapeText(&b, []byte(text)); err != nil {
-		panic("render: writing to memory: " + err.Error())
+		panic("press: writing to memory: " + err.Error())
 	}
 	return b.String()
 }

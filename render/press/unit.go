@@ -20,20 +20,21 @@ const MinText = 11
 // 320 to 6000.
 func CheckWidth(width int) error {
 	if width < minWidth || width > maxWidth {
-		return fmt.Errorf("render: a page %d px wide; want %d to %d", width, minWidth, maxWidth)
+		return fmt.Errorf("press: a page %d px wide; want %d to %d", width, minWidth, maxWidth)
 	}
 	return nil
 }
 
-// UnitOf returns the size of body text for a page width: 13 px at 900, 18 at
-// 1600, 23 at 2400. Print at full width keeps it readable, and no text made
-// from it falls under MinText. It is rounded, because powers differ from
-// machine to machine in their last bits, and with them where words stand.
+// UnitOf returns the unit of a page, the size of body text in pixels, by its
+// width: 13 px at 900, 18 at 1600, 23 at 2400. Print at full width keeps it
+// readable, and no text made from it falls under MinText. It is rounded,
+// because powers differ from machine to machine in their last bits, and with
+// them where words stand.
 func UnitOf(width float64) float64 {
 	return max(MinText, float64(float32(13*math.Pow(width/900, 0.6))))
 }
 
-// SmallSize is the size of the least text on the page.
+// SmallSize is the size in pixels of the least text on a page.
 func SmallSize(unit float64) float64 { return max(MinText, unit*0.85) }
 
 // SampleFont is that of words beside a sample of a legend, at a unit of u pixels.
