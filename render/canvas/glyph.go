@@ -22,7 +22,7 @@ func (b *Bitmap) Text(t Text) {
 	if t.Halo > 0 {
 		outline(b.bend)
 		b.gg.SetColor(HaloInk)
-		b.gg.SetLineWidth(2 * t.Halo * b.Scale)
+		b.gg.SetLineWidth(2 * t.Halo * b.scale)
 		b.gg.Stroke()
 	}
 	outline(func(_, over, to plane.Pixel) { b.gg.QuadraticTo(over.X, over.Y, to.X, to.Y) })
@@ -37,7 +37,7 @@ func (b *Bitmap) glyph(f Font, at plane.Pixel, index sfnt.GlyphIndex, buf *sfnt.
 	if err != nil {
 		panic("canvas: reading a font of our own: " + err.Error())
 	}
-	k := f.Size * b.Scale / unitSize / 64
+	k := f.Size * b.scale / unitSize / 64
 	x0, y0 := b.at(at)
 	px := func(p fixed.Point26_6) plane.Pixel {
 		return plane.Pixel{X: x0 + float64(k*float64(p.X)), Y: y0 + float64(k*float64(p.Y))}

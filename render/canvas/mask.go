@@ -50,7 +50,7 @@ func (b *Bitmap) clip(s Stencil) *image.Alpha {
 	if s.masks == nil || p.Empty() {
 		return b.mask(p)
 	}
-	whole := s.masks.at(p, b.Scale)
+	whole := s.masks.at(p, b.scale)
 	part := *whole
 	part.Rect = part.Rect.Sub(b.origin)
 	return part.SubImage(b.Painted().Rect).(*image.Alpha)
@@ -63,7 +63,7 @@ func (m *masks) at(p *plane.Path, scale float64) *image.Alpha {
 		m.known = map[float64]*image.Alpha{}
 	}
 	if m.known[scale] == nil {
-		own := Bitmap{Scale: scale}
+		own := Bitmap{scale: scale}
 		m.known[scale] = own.maskOf(p, own.touched(p.Bounds()).Intersect(own.touched(m.room)))
 	}
 	return m.known[scale]

@@ -16,7 +16,7 @@ func ShiftedBy(c Canvas, by plane.Pixel) Canvas {
 	case greyed:
 		return greyed{to: ShiftedBy(c.to, by)}
 	case *Bitmap:
-		x, y := by.X*c.Scale, by.Y*c.Scale
+		x, y := by.X*c.scale, by.Y*c.scale
 		if x == math.Trunc(x) && y == math.Trunc(y) {
 			moved := *c
 			moved.origin = c.origin.Sub(image.Pt(int(x), int(y)))

@@ -14,7 +14,7 @@ import (
 // Stroke outlines the lines with golang/freetype's stroker and adds the
 // outlines up in one coverage: what several of them cover is covered once.
 func (b *Bitmap) Stroke(p *plane.Path, pen Pen) {
-	width := pen.Width * b.Scale
+	width := pen.Width * b.scale
 	part := b.Pixels(p.Bounds().Grow(pen.Width))
 	if part.Empty() {
 		return

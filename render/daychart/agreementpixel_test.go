@@ -47,9 +47,12 @@ func TestAgreementContrast(t *testing.T) {
 	}
 }
 
+// markScale is how many pixels of the tests' images are one of the layout.
+const markScale = 4
+
 // pixelAt returns the colour painted at a place of the layout.
 func pixelAt(b *canvas.Bitmap, at plane.Pixel) color.NRGBA {
-	return color.NRGBAModel.Convert(b.Painted().At(int(at.X*b.Scale), int(at.Y*b.Scale))).(color.NRGBA)
+	return color.NRGBAModel.Convert(b.Painted().At(int(at.X*markScale), int(at.Y*markScale))).(color.NRGBA)
 }
 
 func alike(a, b color.NRGBA) bool {
@@ -70,7 +73,7 @@ func TestAgreementMarks(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		b := canvas.NewBitmap(p.Layout.Width, p.Layout.Height, 4)
+		b := canvas.NewBitmap(p.Layout.Width, p.Layout.Height, markScale)
 		p.Draw(b)
 		a := newDayAxes(p.Layout.Frame, m.days())
 		if a.from != 50 || a.to != 145 { // 55 to 140 and five days on either side
@@ -109,7 +112,7 @@ func TestAgreementLegendSizes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := canvas.NewBitmap(p.Layout.Width, p.Layout.Height, 4)
+	b := canvas.NewBitmap(p.Layout.Width, p.Layout.Height, markScale)
 	p.Draw(b)
 	u := press.UnitOf(360)
 	x := p.Layout.Legend.Left + press.SampleWidth(u)/2

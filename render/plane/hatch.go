@@ -13,8 +13,8 @@ type Hatch struct {
 // Radius is that of the dots in pixels.
 func (h Hatch) Radius() float64 { return float64(h.Spacing * 0.17) }
 
-// spansOn calls visit for each stretch of the lines inside a path,
-// with what turns a place on the line to one on the page.
+// spansOn calls visit for each stretch of the lines inside a path, with what
+// turns a place on the line to one on the page.
 func (h Hatch) spansOn(shape *Path, visit func(r row, s span, at func(x float64) Pixel)) {
 	sin, cos := SinCos(h.Angle)
 	turned := func(q Pixel) Pixel {

@@ -8,8 +8,8 @@ import (
 	"weekband/render/plane"
 )
 
-// Caption holds the words around a map or a chart. Empty ones take no room. Each is
-// wrapped to the width; a line break in one stays.
+// Caption holds the words around a map or a chart. Empty ones take no room.
+// Each is wrapped to the width; a line break in one stays.
 type Caption struct {
 	Title    string
 	Subtitle string       // such as "Typical week when soil at 4 in reaches 55 °F, warming"

@@ -15,7 +15,7 @@ type kept struct {
 // later ones are alike to the last bit. It keeps the painting from the second
 // use on.
 func (b *Bitmap) Layer(l *Layer) {
-	im := l.painting(b.Scale)
+	im := l.painting(b.scale)
 	draw.Draw(b.Painted(), im.Rect.Sub(b.origin), im, im.Rect.Min, draw.Over)
 }
 

@@ -17,7 +17,7 @@ import (
 // goroutine at a time.
 type Bitmap struct {
 	gg     *gg.Context
-	Scale  float64     // image pixels per layout pixel
+	scale  float64     // image pixels per layout pixel
 	origin image.Point // of the image within the page, in image pixels
 }
 
@@ -28,7 +28,7 @@ func NewBitmap(width, height, scale float64) *Bitmap {
 	dc.SetLineCapRound()
 	dc.SetLineJoinRound()
 	dc.SetFillRuleWinding()
-	return &Bitmap{gg: dc, Scale: scale}
+	return &Bitmap{gg: dc, scale: scale}
 }
 
 // NewBitmapPart returns a transparent canvas for a part of a page, a size large with
@@ -36,7 +36,7 @@ func NewBitmap(width, height, scale float64) *Bitmap {
 // layout pixel.
 func NewBitmapPart(size, origin image.Point, scale float64) *Bitmap {
 	b := NewBitmap(float64(size.X), float64(size.Y), 1)
-	b.Scale, b.origin = scale, origin
+	b.scale, b.origin = scale, origin
 	return b
 }
 
@@ -62,7 +62,7 @@ func (b *Bitmap) Dots(at []plane.Pixel, radius float64, c color.NRGBA) {
 
 // at returns a position of the layout in pixels of the image.
 func (b *Bitmap) at(p plane.Pixel) (x, y float64) {
-	return float64(p.X*b.Scale) - float64(b.origin.X), float64(p.Y*b.Scale) - float64(b.origin.Y)
+	return float64(p.X*b.scale) - float64(b.origin.X), float64(p.Y*b.scale) - float64(b.origin.Y)
 }
 
 // Mosaic adds up the colours of the pieces, each weighted with the part of
@@ -107,7 +107,7 @@ func (b *Bitmap) Clip(inside Stencil, paint func(Canvas)) {
 	if part.Empty() {
 		return
 	}
-	layer := NewBitmapPart(part.Size(), b.origin.Add(part.Min), b.Scale)
+	layer := NewBitmapPart(part.Size(), b.origin.Add(part.Min), b.scale)
 	paint(layer)
 	draw.DrawMask(b.Painted(), part, layer.Painted(), image.Point{}, mask, part.Min, draw.Over)
 }
@@ -115,10 +115,10 @@ func (b *Bitmap) Clip(inside Stencil, paint func(Canvas)) {
 // Image interpolates between the four pixels around a place; of an image finer
 // than the canvas it takes means.
 func (b *Bitmap) Image(im *image.NRGBA, r plane.Rect) {
-	im = Shrink(im, r.Width()*b.Scale, r.Height()*b.Scale)
-	left, top := float64(r.Left*b.Scale), float64(r.Top*b.Scale)
-	sx := r.Width() * b.Scale / float64(im.Rect.Dx())
-	sy := r.Height() * b.Scale / float64(im.Rect.Dy())
+	im = Shrink(im, r.Width()*b.scale, r.Height()*b.scale)
+	left, top := float64(r.Left*b.scale), float64(r.Top*b.scale)
+	sx := r.Width() * b.scale / float64(im.Rect.Dx())
+	sy := r.Height() * b.scale / float64(im.Rect.Dy())
 	place := f64.Aff3{sx, 0, left - float64(sx*float64(im.Rect.Min.X)), 0, sy, top - float64(sy*float64(im.Rect.Min.Y))}
 	part := *b.Painted() // of the whole page, so that each part of it is the same pixels
 	part.Rect = part.Rect.Add(b.origin)
@@ -134,15 +134,15 @@ func (b *Bitmap) Pixels(r plane.Rect) image.Rectangle {
 // touched is pixels of an image without end.
 func (b *Bitmap) touched(r plane.Rect) image.Rectangle {
 	return image.Rect(
-		int(math.Floor(r.Left*b.Scale)), int(math.Floor(r.Top*b.Scale)),
-		int(math.Ceil(r.Right*b.Scale)), int(math.Ceil(r.Bottom*b.Scale)),
+		int(math.Floor(r.Left*b.scale)), int(math.Floor(r.Top*b.scale)),
+		int(math.Ceil(r.Right*b.scale)), int(math.Ceil(r.Bottom*b.scale)),
 	).Sub(b.origin)
 }
 
 // aligned reports whether the edges of a rectangle are edges of pixels.
 func (b *Bitmap) aligned(r plane.Rect) bool {
 	for _, v := range [...]float64{r.Left, r.Top, r.Right, r.Bottom} {
-		if v*b.Scale != math.Round(v*b.Scale) {
+		if v*b.scale != math.Round(v*b.scale) {
 			return false
 		}
 	}
