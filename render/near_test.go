@@ -14,7 +14,7 @@ import (
 	"weekband/render/plane"
 )
 
-// ringsOf reads path data as pathData writes it: places in pixels of each ring.
+// ringsOf reads path data as Path.SVG writes it: places in pixels of each ring.
 func ringsOf(t *testing.T, d string) [][][2]float64 {
 	t.Helper()
 	var out [][][2]float64

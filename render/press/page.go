@@ -123,7 +123,7 @@ func (p *Page) FewColors(most int) { p.colors = most }
 
 // EndHead says that the steps so far are the page's head, which pages with
 // another title do not share, at a unit of u pixels, and that what follows
-// begins at y, which header returned. A page with a logo has no head: its
+// begins at y, which Header returned. A page with a logo has no head: its
 // colours are the picture's too.
 func (p *Page) EndHead(y, u float64) {
 	if p.Layout.Logo == (plane.Rect{}) {
