@@ -36,7 +36,7 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 		if err := os.CopyFS(c.Unpack, demo.Files()); err != nil {
 			return err
 		}
-		s.say.Done("wrote %s; now try: weekband build %s\n", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
+		s.say.Done("wrote %s; now try: weekband build %s", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
 		return nil
 	}
 	dir, err := scratch.New("demo")

@@ -19,7 +19,7 @@ import (
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/grid/weeks"
-	"weekband/regions"
+	"weekband/regions/polygons"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
 	"weekband/render/lookup"
@@ -94,7 +94,7 @@ func (v *handMade) write(t *testing.T) string {
 		t.Fatal(err)
 	}
 	defer root.Close()
-	set, err := regions.Decode(strings.NewReader(valeRegions), "regions", regions.Options{ID: "id", Name: "title"})
+	set, err := polygons.Decode(strings.NewReader(valeRegions), "regions", polygons.Options{ID: "id", Name: "title"})
 	if err != nil {
 		t.Fatal(err)
 	}

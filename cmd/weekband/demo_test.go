@@ -25,7 +25,7 @@ import (
 	"weekband/grid"
 	"weekband/grid/oracle"
 	"weekband/grid/source"
-	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 // weekband runs the program as a user would.
@@ -221,7 +221,7 @@ func TestDemoBandsAreGeoJSON(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer f.Close()
-		set, err := regions.Decode(f, "bands", regions.Options{})
+		set, err := polygons.Decode(f, "bands", polygons.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

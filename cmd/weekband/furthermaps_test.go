@@ -15,7 +15,7 @@ import (
 	"weekband/cmd/weekband/internal/tracing"
 	"weekband/grid"
 	"weekband/grid/weeks"
-	"weekband/render"
+	"weekband/render/looks"
 )
 
 // builtWith builds the demo with other lines in its recipe.
@@ -145,7 +145,7 @@ func TestOneWeekOneColour(t *testing.T) {
 			t.Fatal(err)
 		}
 		d := list[0]
-		palette := render.NewPalette(len(d.Scale))
+		palette := looks.NewPalette(len(d.Scale))
 		for name, days := range map[string]*grid.Raster[float32]{"-early.png": d.Early, ".png": f.Day, "-late.png": d.Late} {
 			bands, from := weeks.Shown(d.Scale, days)
 			shown := legend(f.Window.ID + name)

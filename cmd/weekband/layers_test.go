@@ -16,21 +16,20 @@ import (
 // layers lists the packages from the bottom up. A package may import only
 // packages of lower layers; so data flows one way.
 var layers = [][]string{
-	{"grid/problem", "grid/table/plain", "grid/packed", "grid/abreast"},
-	{"grid", "grid/units", "grid/season", "grid/table", "grid/oracle", "regions/internal/planar", "regions/naming", "render/caution"},
-	{"grid/source/frame", "grid/table/sites", "grid/curve", "grid/classes", "regions/arcs", "render/carto"},
-	{"regions/ground"},
+	{"grid/problem", "grid/table/plain", "grid/packed", "grid/abreast", "render/plane", "render/internal/eye"},
+	{"grid", "grid/units", "grid/season", "grid/table", "grid/oracle", "regions/internal/planar", "regions/naming", "render/caution", "render/canvas"},
+	{"grid/source/frame", "grid/table/sites", "grid/curve", "grid/classes", "regions/arcs", "render/carto", "render/press"},
+	{"regions/ground", "render/lettering"},
 	{"grid/source/asc", "grid/source/geotiff", "grid/source/netcdf", "grid/soil", "grid/crossing", "grid/spread", "regions"},
-	{"grid/source", "grid/worth", "grid/series", "grid/outlook", "regions/bands", "regions/places"},
+	{"regions/polygons", "grid/source", "grid/worth", "grid/shift", "grid/series", "grid/outlook", "regions/bands", "regions/places"},
 	{"grid/status", "grid/calibration", "grid/agreement", "regions/zonal"},
-	{"grid/regrid", "grid/surface", "grid/source/profile", "render/wording"},
-	{"grid/weeks"},
-	{"grid/shift"},
+	{"grid/regrid", "grid/surface", "grid/source/profile", "render/wording", "render/looks"},
+	{"grid/weeks", "render/daychart"},
 	{"regions/report", "render/lookup", "render"},
 	{"regions/shifts"},
 	{"render/tables", "render/calendar", "render/chart"},
 	{"render/site"},
-	{"cmd/weekband/internal/flock", "cmd/weekband/internal/usage", "cmd/weekband/internal/progress"},
+	{"cmd/weekband/internal/flock", "cmd/weekband/internal/usage", "cmd/weekband/internal/progress", "cmd/weekband/internal/licences"},
 	{"cmd/weekband/internal/scratch"},
 	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/convert", "cmd/weekband/internal/demo", "cmd/weekband/internal/keep"},
 	{"cmd/weekband/internal/preview", "cmd/weekband/internal/cause", "cmd/weekband/internal/sidebyside"},
@@ -45,17 +44,18 @@ var layers = [][]string{
 // blind lists what a package must never know: it may not import these, or
 // anything below them, even though they lie lower.
 var blind = map[string][]string{
-	"grid/soil":     {"grid"},
-	"grid/crossing": {"grid", "grid/soil"},
-	"grid/curve":    {"grid"},
-	"grid/status":   {"grid", "grid/soil", "grid/source"},
-	"grid/weeks":    {"regions", "render"},
-	"grid/shift":    {"grid/source", "regions", "render"},
-	"regions":       {"grid/source", "grid/crossing", "grid/weeks"},
-	"regions/bands": {"grid/source", "grid/crossing", "grid/weeks"},
-	"render":        {"grid/source", "grid/soil", "grid/curve"},
-	"render/chart":  {"grid/source", "grid/soil", "render"},
-	"render/site":   {"grid/source", "grid/soil", "grid/curve", "render/carto"},
+	"grid/soil":        {"grid"},
+	"grid/crossing":    {"grid", "grid/soil"},
+	"grid/curve":       {"grid"},
+	"grid/status":      {"grid", "grid/soil", "grid/source"},
+	"grid/weeks":       {"regions", "render"},
+	"grid/shift":       {"grid/source", "regions", "render"},
+	"regions":          {"grid/source", "grid/crossing", "grid/weeks"},
+	"regions/polygons": {"grid/source", "grid/crossing", "grid/weeks"},
+	"regions/bands":    {"grid/source", "grid/crossing", "grid/weeks"},
+	"render":           {"grid/source", "grid/soil", "grid/curve"},
+	"render/chart":     {"grid/source", "grid/soil", "render"},
+	"render/site":      {"grid/source", "grid/soil", "grid/curve", "render/carto"},
 
 	"cmd/weekband/internal/inputs":     {"cmd/weekband/internal/keep", "render"},
 	"cmd/weekband/internal/tracing":    {"render", "render/wording"},
@@ -65,6 +65,12 @@ var blind = map[string][]string{
 	"cmd/weekband/internal/verdict":    {"grid/weeks", "cmd/weekband/internal/inputs", "cmd/weekband/internal/recipe"},
 	"cmd/weekband/internal/pages":      {"grid/source", "grid/soil", "grid/curve", "render/carto"},
 	"cmd/weekband/internal/comparison": {"grid/soil", "grid/curve", "cmd/weekband/internal/survey"},
+
+	// What draws knows no maps.
+	"render/press":     {"grid", "grid/units", "grid/season", "render/caution"},
+	"render/lettering": {"grid", "grid/season", "render/carto", "regions/arcs"},
+	"render/looks":     {"grid", "grid/season", "render/carto", "render/press"},
+	"render/daychart":  {"grid", "grid/source", "grid/soil", "grid/curve", "render/carto"},
 
 	"render/calendar": {"grid", "grid/source", "grid/soil", "grid/curve", "render", "render/carto"},
 }

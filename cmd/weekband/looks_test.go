@@ -17,7 +17,7 @@ import (
 	"weekband/cmd/weekband/internal/inputs"
 	"weekband/cmd/weekband/internal/output"
 	"weekband/cmd/weekband/internal/tracing"
-	"weekband/render"
+	"weekband/render/looks"
 )
 
 // crest returns a picture of a red disc on nothing, as PNG.
@@ -120,7 +120,7 @@ func checkLooksOfMap(t *testing.T, path string) {
 	if red < 500 {
 		t.Errorf("%d red pixels of a logo", red)
 	}
-	most := func(s render.Season) (best int) {
+	most := func(s looks.Season) (best int) {
 		for n := 3; n <= 18; n++ {
 			shown := 0
 			for _, tone := range s.Palette(n) {
@@ -132,7 +132,7 @@ func checkLooksOfMap(t *testing.T, path string) {
 		}
 		return best
 	}
-	if mill, wheat := most(render.Millpond), most(render.Wheatnight); mill < 4 || wheat > 2 {
+	if mill, wheat := most(looks.Millpond), most(looks.Wheatnight); mill < 4 || wheat > 2 {
 		t.Errorf("%d colours of millpond and %d of wheatnight on the map", mill, wheat)
 	}
 }

@@ -73,5 +73,5 @@ func (s *studio) drawCard(name string, c render.Card) (site.Picture, error) {
 	if err != nil {
 		return site.Picture{}, fmt.Errorf("card of %s: %w", c.Title, err)
 	}
-	return s.save(page, name, 1)
+	return s.save(page.Page, name, 1)
 }

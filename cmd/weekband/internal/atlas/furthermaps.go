@@ -10,6 +10,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/weeks"
 	"weekband/render"
+	"weekband/render/press"
 	"weekband/render/site"
 )
 
@@ -68,7 +69,7 @@ func worthWeeks(r *recipe.Recipe, f *weeks.Field) (out []season.Week) {
 }
 
 // finish saves the page of one further map.
-func (s *studio) finish(page *render.Page, file string, t tale, alt string) (site.Map, error) {
+func (s *studio) finish(page *press.Page, file string, t tale, alt string) (site.Map, error) {
 	picture, err := s.save(page, file, tracing.MapScale)
 	picture.Alt = alt
 	return site.Map{Title: t.title, Picture: picture}, err

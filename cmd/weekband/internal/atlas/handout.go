@@ -9,6 +9,8 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/render"
+	"weekband/render/daychart"
+	"weekband/render/press"
 	"weekband/render/wording"
 )
 
@@ -19,8 +21,8 @@ func (s *studio) handouts(ctx context.Context, f *weeks.Field, m render.BandMap,
 	if err != nil {
 		return nil, err
 	}
-	what := render.Description{Title: s.lang.Sentences.HandoutTitle(f.Window.Title), Desc: m.Subtitle, Lang: s.lang.Tag}
-	if err := s.sheetOfPaper(page, HandoutFile(f.Window.ID), what); err != nil {
+	what := press.Description{Title: s.lang.Sentences.HandoutTitle(f.Window.Title), Desc: m.Subtitle, Lang: s.lang.Tag}
+	if err := s.sheetOfPaper(page.Page, HandoutFile(f.Window.ID), what); err != nil {
 		return nil, err
 	}
 	return s.regionSheets(ctx, f, m, rows)
@@ -56,15 +58,15 @@ func (s *studio) handout(f *weeks.Field, m render.BandMap, rows []report.Row) re
 
 // handoutRow is the strip of a region, words in its place when less than half
 // of its ground has a week.
-func handoutRow(l *wording.Language, r *report.Row) render.CalendarRow {
+func handoutRow(l *wording.Language, r *report.Row) daychart.CalendarRow {
 	share := l.Percent(r.Shares.DatedShare)
 	switch {
 	case !r.MostlyDated():
-		return render.CalendarRow{Name: r.Name, Words: weekless(l, r)}
+		return daychart.CalendarRow{Name: r.Name, Words: weekless(l, r)}
 	case !r.DatedThroughout():
-		return render.CalendarRow{Name: r.Name, Calendar: r.Calendar, Part: share}
+		return daychart.CalendarRow{Name: r.Name, Calendar: r.Calendar, Part: share}
 	}
-	return render.CalendarRow{Name: r.Name, Calendar: r.Calendar}
+	return daychart.CalendarRow{Name: r.Name, Calendar: r.Calendar}
 }
 
 // weekless says why the region of a row has no weeks of its own: none of its

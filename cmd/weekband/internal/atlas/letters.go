@@ -6,7 +6,7 @@ import (
 
 	"weekband/cmd/weekband/internal/inputs"
 	"weekband/cmd/weekband/internal/recipe"
-	"weekband/render"
+	"weekband/render/canvas"
 )
 
 // noteLetters tells which letters of names and titles the fonts of pictures
@@ -26,7 +26,7 @@ func noteLetters(in *inputs.Set, r *recipe.Recipe) {
 	var lacking []rune
 	var list []string
 	for _, text := range texts {
-		if letters := render.Lacking(text); len(letters) > 0 {
+		if letters := canvas.Lacking(text); len(letters) > 0 {
 			lacking = append(lacking, letters...)
 			list = append(list, text)
 		}

@@ -8,6 +8,7 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/render"
+	"weekband/render/press"
 	"weekband/render/site"
 )
 
@@ -18,13 +19,13 @@ func (s *studio) mainPicture(f *weeks.Field, m render.BandMap, rows []report.Row
 		return picture, err
 	}
 	id := f.Window.ID
-	d := render.Description{
+	d := press.Description{
 		Title: s.lang.Sentences.Titled(m.Title, f.Window.Title),
 		Desc:  phrase.Shown(s.lang, f, phrase.Measures(s.recipe), rows),
 		Lang:  s.lang.Tag,
 	}
 	err = abreast.AtOnce(
-		func() (err error) { picture, err = s.savePrint(page, mapFile(id)); return err },
+		func() (err error) { picture, err = s.savePrint(page.Page, mapFile(id)); return err },
 		func() error { return s.encode(VectorFile(id), func(w io.Writer) error { return page.SVG(w, d) }) },
 		func() error {
 			return s.encode(PrintFile(id), func(w io.Writer) error { return page.PDF(w, s.recipe.Paper, d) })

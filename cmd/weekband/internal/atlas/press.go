@@ -9,34 +9,34 @@ import (
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/cmd/weekband/internal/tracing"
-	"weekband/render"
+	"weekband/render/press"
 	"weekband/render/site"
 )
 
 // save writes a page as PNG.
-func (s *studio) save(page *render.Page, name string, scale float64) (site.Picture, error) {
+func (s *studio) save(page *press.Page, name string, scale float64) (site.Picture, error) {
 	return s.press(page, name, func(w io.Writer) error { return page.PNG(w, scale) })
 }
 
 // savePrint writes a page as PNG that says its size in print.
-func (s *studio) savePrint(page *render.Page, name string) (site.Picture, error) {
+func (s *studio) savePrint(page *press.Page, name string) (site.Picture, error) {
 	return s.press(page, name, Printed(page))
 }
 
 // Printed returns what writes a large map as PNG that says its size in print, at
 // 300 pixels an inch.
-func Printed(page *render.Page) func(io.Writer) error {
-	paper := render.Print{Width: page.Layout.Width * tracing.MapScale / printDPI, DPI: printDPI}
+func Printed(page *press.Page) func(io.Writer) error {
+	paper := press.Print{Width: page.Layout.Width * tracing.MapScale / printDPI, DPI: printDPI}
 	return func(w io.Writer) error { return page.PrintPNG(w, paper) }
 }
 
 // saveScreen writes a page as PNG for a page of the site.
-func (s *studio) saveScreen(page *render.Page, name string) (site.Picture, error) {
+func (s *studio) saveScreen(page *press.Page, name string) (site.Picture, error) {
 	return s.press(page, name, func(w io.Writer) error { return page.ScreenPNG(w, screenScale) })
 }
 
 // press writes the picture of a page when a press is free.
-func (s *studio) press(page *render.Page, name string, write func(io.Writer) error) (site.Picture, error) {
+func (s *studio) press(page *press.Page, name string, write func(io.Writer) error) (site.Picture, error) {
 	s.presses <- struct{}{}
 	defer func() { <-s.presses }()
 	picture := site.Picture{File: name, Width: int(page.Layout.Width), Height: int(page.Layout.Height)}
@@ -70,6 +70,6 @@ func CreatePicture(root *os.Root, name string, write func(io.Writer) error) erro
 }
 
 // sheetOfPaper writes a page to print as PDF.
-func (s *studio) sheetOfPaper(page *render.Page, name string, d render.Description) error {
+func (s *studio) sheetOfPaper(page *press.Page, name string, d press.Description) error {
 	return s.encode(name, func(w io.Writer) error { return page.PDF(w, s.recipe.Paper, d) })
 }

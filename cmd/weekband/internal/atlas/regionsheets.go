@@ -9,6 +9,8 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/render"
+	"weekband/render/daychart"
+	"weekband/render/press"
 	"weekband/render/wording"
 )
 
@@ -37,8 +39,8 @@ func (s *studio) regionSheets(ctx context.Context, f *weeks.Field, m render.Band
 		if err != nil {
 			return fmt.Errorf("handout of %s: %w", rows[i].Name, err)
 		}
-		what := render.Description{Title: s.lang.Sentences.Titled(rows[i].Name, f.Window.Title), Desc: m.Subtitle, Lang: s.lang.Tag}
-		return s.sheetOfPaper(page, name, what)
+		what := press.Description{Title: s.lang.Sentences.Titled(rows[i].Name, f.Window.Title), Desc: m.Subtitle, Lang: s.lang.Tag}
+		return s.sheetOfPaper(page.Page, name, what)
 	})
 }
 
@@ -51,7 +53,7 @@ func (s *studio) regionSheet(f *weeks.Field, m render.BandMap, region int, r *re
 	c := s.caption(f)
 	sheet := render.RegionSheet{
 		Caption: c, Map: m, Shape: s.in.Areas.Regions[region].Shape, Guide: s.lang.Sentences.Region.Guide(f.Window.Trigger.Level), Sure: s.sure, Address: s.recipe.Address,
-		Soil: render.SoilYear{
+		Soil: daychart.SoilYear{
 			Days: r.Soil[:], Spread: r.Envelope(), Threshold: f.Window.Trigger.Level, Calendar: r.Calendar,
 		},
 		Chart: s.lang.Sentences.Region.Chart(phrase.Measures(s.recipe)),

@@ -11,6 +11,7 @@ import (
 	"weekband/regions/report"
 	"weekband/regions/zonal"
 	"weekband/render"
+	"weekband/render/daychart"
 	"weekband/render/wording"
 )
 
@@ -37,11 +38,11 @@ func TestHandoutsTellForHowMuchGroundWeeksHold(t *testing.T) {
 	for _, c := range []struct {
 		share float64
 		at    string
-		row   render.CalendarRow
+		row   daychart.CalendarRow
 	}{
-		{0.04, "first", render.CalendarRow{Words: "a week on 4% of its ground only"}},
-		{0.64, "last", render.CalendarRow{Part: "64%", Calendar: vale("", 260, 1).Calendar}},
-		{1, "nowhere", render.CalendarRow{Calendar: vale("", 260, 1).Calendar}},
+		{0.04, "first", daychart.CalendarRow{Words: "a week on 4% of its ground only"}},
+		{0.64, "last", daychart.CalendarRow{Part: "64%", Calendar: vale("", 260, 1).Calendar}},
+		{1, "nowhere", daychart.CalendarRow{Calendar: vale("", 260, 1).Calendar}},
 	} {
 		r := vale("Taveland", 260, c.share)
 		list := facts(l, f, &r)

@@ -12,6 +12,7 @@ import (
 	"weekband/grid/status"
 	"weekband/grid/weeks"
 	"weekband/render"
+	"weekband/render/press"
 	"weekband/render/site"
 )
 
@@ -39,17 +40,17 @@ func (s *studio) weeks(ctx context.Context, win tracing.Window, without []render
 	}
 	own, wide := tracing.Staged(f, win.Detail.Frames)
 	out := WeekSeries{maps: make([]render.StatusMap, len(frames)), Frames: make([]site.Frame, len(frames))}
-	pages := make([]*render.Page, len(frames))
+	pages := make([]*press.Page, len(frames))
 	err := abreast.InTurn(ctx, len(frames), func(i int) (err error) {
 		if out.maps[i], err = s.statusMap(win, own, wide, frames[i], without); err == nil {
-			pages[i] = s.frames.Status(out.maps[i])
+			pages[i] = s.frames.Status(out.maps[i]).Page
 		}
 		return err
 	})
 	if err != nil {
 		return out, err
 	}
-	series, err := render.NewSeries(pages, 1)
+	series, err := press.NewSeries(pages, 1)
 	if err != nil {
 		return out, err
 	}
@@ -99,7 +100,7 @@ func (s *studio) statusMap(win tracing.Window, own, wide *weeks.Field, at weeks.
 }
 
 // frame writes the picture of one week, the i-th of the series.
-func (s *studio) frame(f *weeks.Field, w season.Week, series *render.Series, i int) (site.Frame, error) {
+func (s *studio) frame(f *weeks.Field, w season.Week, series *press.Series, i int) (site.Frame, error) {
 	picture := site.Picture{File: frameFile(f.Window.ID, w), Alt: frameAlt(s.lang, f, w)}
 	size := series.Size()
 	picture.Width, picture.Height = size.X, size.Y
@@ -108,7 +109,7 @@ func (s *studio) frame(f *weeks.Field, w season.Week, series *render.Series, i i
 
 // animation writes all weeks as one moving picture, for which one week may
 // stand in.
-func (s *studio) animation(f *weeks.Field, maps []render.StatusMap, still season.Week, series *render.Series) (*site.Animation, error) {
+func (s *studio) animation(f *weeks.Field, maps []render.StatusMap, still season.Week, series *press.Series) (*site.Animation, error) {
 	a := &site.Animation{Picture: site.Picture{File: animationFile(f.Window.ID), Alt: animationAlt(s.lang, f, maps, still)}}
 	size := series.Size()
 	a.Width, a.Height = size.X, size.Y

@@ -10,6 +10,7 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/render"
+	"weekband/render/press"
 	"weekband/render/site"
 )
 
@@ -66,8 +67,8 @@ func (s *studio) sheets(f *weeks.Field, out *Pictures) error {
 }
 
 // caption holds the words around a window's pictures.
-func (s *studio) caption(f *weeks.Field) render.Caption {
-	c := render.Caption{
+func (s *studio) caption(f *weeks.Field) press.Caption {
+	c := press.Caption{
 		Title:    s.recipe.Title,
 		Subtitle: f.Window.Title + ". " + phrase.Lead(s.lang, f.Window, phrase.Measures(s.recipe)) + ".",
 		Source:   s.lang.Sentences.Edition(s.recipe.Edition, s.recipe.Normals.Period) + " ",
@@ -89,7 +90,7 @@ func (s *studio) greyPicture(m render.BandMap, name string) (site.Picture, error
 	if err != nil {
 		return site.Picture{}, err
 	}
-	return s.savePrint(page, name)
+	return s.savePrint(page.Page, name)
 }
 
 // screenPicture draws a map for the pages, and tells what it shows where.
@@ -98,7 +99,7 @@ func (s *studio) screenPicture(atlas *render.Atlas, m render.BandMap, name strin
 	if err != nil {
 		return site.Picture{}, render.Sight{}, err
 	}
-	picture, err := s.saveScreen(page, name)
+	picture, err := s.saveScreen(page.Page, name)
 	return picture, page.Sight(), err
 }
 

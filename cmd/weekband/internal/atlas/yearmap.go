@@ -23,5 +23,5 @@ func (s *studio) yearMap(win tracing.Window, kind recipe.Map, typical render.Ban
 	if err != nil {
 		return site.Map{}, err
 	}
-	return s.finish(page, furtherFile(win.Field.Window.ID, kind), t, t.alt(win.Field, weekRange(s.lang, days)))
+	return s.finish(page.Page, furtherFile(win.Field.Window.ID, kind), t, t.alt(win.Field, weekRange(s.lang, days)))
 }

@@ -14,6 +14,7 @@ import (
 	"weekband/grid/shift"
 	"weekband/regions/bands"
 	"weekband/render"
+	"weekband/render/press"
 )
 
 // shiftMap puts ground and legend of the map of a window's shift together.
@@ -102,7 +103,7 @@ func fates(f *shift.Field) *grid.Raster[uint8] {
 }
 
 // shiftCaption holds the words around the map of a window's shift.
-func (c *Comparison) shiftCaption(w *comparedWindow) render.Caption {
+func (c *Comparison) shiftCaption(w *comparedWindow) press.Caption {
 	l := c.words()
 	s := &l.Sentences
 	older, newer := c.names()
@@ -122,7 +123,7 @@ func (c *Comparison) shiftCaption(w *comparedWindow) render.Caption {
 	if credits := c.newer.lookup.Credits; credits != "" {
 		source += " " + strings.TrimSuffix(credits, ".") + "."
 	}
-	return render.Caption{Title: c.newer.made.Title, Subtitle: shows + ".", Source: source, Cautions: []string{s.Caution}}
+	return press.Caption{Title: c.newer.made.Title, Subtitle: shows + ".", Source: source, Cautions: []string{s.Caution}}
 }
 
 // drawShift writes the map of a window's shift, in colour and in grey.
@@ -145,5 +146,5 @@ func printShift(root *os.Root, maps *render.Atlas, m render.ValueMap, name strin
 	if err != nil {
 		return err
 	}
-	return atlas.CreatePicture(root, name, atlas.Printed(page))
+	return atlas.CreatePicture(root, name, atlas.Printed(page.Page))
 }

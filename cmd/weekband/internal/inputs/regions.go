@@ -5,7 +5,7 @@ import (
 	"os"
 
 	"weekband/cmd/weekband/internal/recipe"
-	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 func (in *Set) readRegions(file recipe.Regions) error {
@@ -19,7 +19,7 @@ func (in *Set) readRegions(file recipe.Regions) error {
 		return err
 	}
 	defer f.Close()
-	set, err := regions.Decode(f, path, regions.Options{Object: file.Object, ID: file.ID, Name: file.Name, Within: file.Within})
+	set, err := polygons.Decode(f, path, polygons.Options{Object: file.Object, ID: file.ID, Name: file.Name, Within: file.Within})
 	if err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 
 	"weekband/cmd/weekband/internal/inputs"
 	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 // inspectPolygons tells of regions, or of the objects of a TopoJSON file when
@@ -20,7 +21,7 @@ func inspectPolygons(in *inputs.Set, path, object string) (*Finding, error) {
 		return nil, err
 	}
 	defer file.Close()
-	data, notes, err := regions.Text(file, path)
+	data, notes, err := polygons.Text(file, path)
 	if err != nil {
 		return nil, err
 	}
@@ -34,7 +35,7 @@ func inspectPolygons(in *inputs.Set, path, object string) (*Finding, error) {
 		f.note("the file holds several objects: name one with --object here, and as object: … in a recipe")
 		return f, nil
 	}
-	set, err := regions.Decode(bytes.NewReader(data), path, regions.Options{Object: object})
+	set, err := polygons.Decode(bytes.NewReader(data), path, polygons.Options{Object: object})
 	if err != nil {
 		return nil, err
 	}

@@ -5,15 +5,16 @@ import (
 	"os"
 
 	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 // writeRegions writes the polygons of regions with their ids, names and titles.
 func writeRegions(w io.Writer, set regions.Set) error {
-	out := regions.NewEncoder(w)
+	out := polygons.NewEncoder(w)
 	titles := set.Titles()
 	for i, r := range set.Regions {
-		properties := []regions.Property{{Key: "id", Value: r.ID}, {Key: "name", Value: r.Name}, {Key: "title", Value: titles[i]}}
-		if err := out.Write(regions.Feature{ID: r.ID, Properties: properties, Shape: r.Shape}); err != nil {
+		properties := []polygons.Property{{Key: "id", Value: r.ID}, {Key: "name", Value: r.Name}, {Key: "title", Value: titles[i]}}
+		if err := out.Write(polygons.Feature{ID: r.ID, Properties: properties, Shape: r.Shape}); err != nil {
 			return err
 		}
 	}
@@ -36,5 +37,5 @@ func PublishedRegions(out string) (regions.Set, error) {
 		return regions.Set{}, err
 	}
 	defer f.Close()
-	return regions.Decode(f, RegionsFile, regions.Options{ID: "id", Name: "title"})
+	return polygons.Decode(f, RegionsFile, polygons.Options{ID: "id", Name: "title"})
 }

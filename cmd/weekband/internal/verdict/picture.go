@@ -9,8 +9,9 @@ import (
 	"weekband/cmd/weekband/internal/tracing"
 	"weekband/grid/agreement"
 	"weekband/grid/season"
-	"weekband/render"
+	"weekband/render/daychart"
 	"weekband/render/lookup"
+	"weekband/render/press"
 )
 
 // pictureWidth is the width of a picture in layout pixels, tracing.MapScale image
@@ -22,7 +23,7 @@ const pictureWidth = 1200
 func (v *Verdicts) Draw(file string) error {
 	e, first := v.edition, &v.list[0]
 	words := &e.Words.Sentences
-	chart := render.Agreement{Language: e.Words, Caption: render.Caption{
+	chart := daychart.Agreement{Language: e.Words, Caption: press.Caption{
 		Title:    words.Verdict.Title,
 		Subtitle: fmt.Sprintf("%s. %s.", e.Title, phrase.Lead(e.Words, first.maps[0].Window, e.Measures)),
 		Source:   words.Edition(e.Index.Edition, e.Period) + " " + words.Verdict.Method,
@@ -44,12 +45,12 @@ func (v *Verdicts) Draw(file string) error {
 }
 
 // point is a place on the picture, its days unwrapped like the map's.
-func point(p *agreement.Place, a *lookup.Answer) render.AgreementPoint {
+func point(p *agreement.Place, a *lookup.Answer) daychart.AgreementPoint {
 	shift := a.Day - p.Crossing.Day // whole years, and what rounding left of it
 	if p.Log.Depth > 0 {
 		shift = season.YearDays * season.Day(int(float64(shift)/season.YearDays))
 	}
-	out := render.AgreementPoint{
+	out := daychart.AgreementPoint{
 		Name: p.Log.Name, Typical: p.Crossing.Day + shift, Early: p.Early + shift, Late: p.Late + shift,
 		Measured: p.Median + shift, Low: p.Median + shift, High: p.Median + shift,
 		Years: len(p.Years), Doubtful: a.Beyond,
