@@ -103,7 +103,7 @@ func stages(t *testing.T, root *os.Root) []step {
 			pictures, err = atlas.Draw(t.Context(), root, r, nil, in, drawings, rows)
 			return err
 		}},
-		{"tables", false, func() error { _, err := output.WriteTables(root, rows, all.Fields, false); return err }},
+		{"tables", false, func() error { _, err := output.WriteTables(root, r.Language, rows, all.Fields, false); return err }},
 		{"data", false, func() error { return output.WriteData(root, in, drawings, true) }},
 		{"lookup", false, func() error { return output.WriteLookup(root, r, in, all.Fields, all.Covers) }},
 		{"calendars", false, func() error { return output.WriteCalendars(root, r, in.Areas, rows) }},

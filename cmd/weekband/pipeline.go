@@ -101,7 +101,7 @@ func streamed(ctx context.Context, o survey.Order, root *os.Root, spare func(fil
 		return err
 	}
 	say.Stage("writing tables")
-	if err := output.WriteRegionTables(root, all.Rows); err != nil {
+	if err := output.WriteRegionTables(root, o.Recipe.Language, all.Rows); err != nil {
 		return err
 	}
 	return output.WriteManifest(root, output.NewManifest(o.Recipe, in, all.Figures))
@@ -122,7 +122,7 @@ func writeFiles(root *os.Root, o survey.Order, in *inputs.Set, all *survey.Findi
 	if all.Sampled {
 		whole = nil
 	}
-	if cells, err = output.WriteTables(root, all.Rows, whole, o.AllCells); err != nil {
+	if cells, err = output.WriteTables(root, o.Recipe.Language, all.Rows, whole, o.AllCells); err != nil {
 		return cells, err
 	}
 	if err := output.WriteData(root, in, windows, !all.Sampled); err != nil {

@@ -2,13 +2,10 @@ package tables
 
 import (
 	"bufio"
-	"fmt"
 	"io"
 	"strconv"
 	"strings"
 	"unicode/utf8"
-
-	"github.com/xuri/excelize/v2"
 
 	"weekband/grid/season"
 	"weekband/regions/report"
@@ -55,44 +52,6 @@ func quoted(field string) string {
 		return field
 	}
 	return `"` + strings.ReplaceAll(field, `"`, `""`) + `"`
-}
-
-// RegionsSheet writes the same table as an Office Open XML spreadsheet with
-// one sheet named regions, its header frozen.
-func RegionsSheet(w io.Writer, rows []report.Row) error {
-	f := excelize.NewFile()
-	defer f.Close()
-	const sheet = "regions"
-	if err := f.SetSheetName("Sheet1", sheet); err != nil {
-		return fmt.Errorf("spreadsheet: %w", err)
-	}
-	head := make([]any, len(regionColumns))
-	for i, c := range regionColumns {
-		head[i] = c
-	}
-	if err := f.SetSheetRow(sheet, "A1", &head); err != nil {
-		return fmt.Errorf("spreadsheet: %w", err)
-	}
-	for i, r := range rows {
-		values := regionValues(r)
-		if err := f.SetSheetRow(sheet, "A"+strconv.Itoa(i+2), &values); err != nil {
-			return fmt.Errorf("spreadsheet: %w", err)
-		}
-	}
-	bold, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
-	if err != nil {
-		return fmt.Errorf("spreadsheet: %w", err)
-	}
-	if err := f.SetRowStyle(sheet, 1, 1, bold); err != nil {
-		return fmt.Errorf("spreadsheet: %w", err)
-	}
-	if err := f.SetColWidth(sheet, "A", "C", 18); err != nil {
-		return fmt.Errorf("spreadsheet: %w", err)
-	}
-	if err := f.SetPanes(sheet, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}); err != nil {
-		return fmt.Errorf("spreadsheet: %w", err)
-	}
-	return f.Write(w)
 }
 
 // regionValues returns one row's values: string, int, float64 rounded to what

@@ -18,6 +18,7 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
+	"weekband/render/caution"
 	"weekband/render/tables"
 )
 
@@ -87,11 +88,11 @@ func TestFieldsAreQuotedAndGuarded(t *testing.T) {
 
 func TestSheetHoldsTheSameTable(t *testing.T) {
 	var b bytes.Buffer
-	if err := tables.RegionsSheet(&b, rows()); err != nil {
+	if err := tables.RegionsSheet(&b, rows(), caution.All[:]); err != nil {
 		t.Fatal(err)
 	}
 	again := bytes.Buffer{}
-	if err := tables.RegionsSheet(&again, rows()); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
+	if err := tables.RegionsSheet(&again, rows(), caution.All[:]); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
 		t.Errorf("the same rows give other bytes (%v)", err)
 	}
 	f, err := excelize.OpenReader(&b)
@@ -105,6 +106,11 @@ func TestSheetHoldsTheSameTable(t *testing.T) {
 		}
 		if formula, _ := f.GetCellFormula("regions", cell); formula != "" {
 			t.Errorf("%s holds the formula %q", cell, formula)
+		}
+	}
+	for i, want := range caution.All {
+		if got, err := f.GetCellValue("before you act", fmt.Sprintf("A%d", i+1)); err != nil || got != want {
+			t.Errorf("caution %d is %q (%v)", i+1, got, err)
 		}
 	}
 }

@@ -30,7 +30,7 @@ func ExampleWriteTables() {
 		return
 	}
 	defer root.Close()
-	cells, err := output.WriteTables(root, s.Findings.Rows, s.Findings.Fields, false)
+	cells, err := output.WriteTables(root, s.Recipe.Language, s.Findings.Rows, s.Findings.Fields, false)
 	if err != nil {
 		fmt.Println(err)
 		return

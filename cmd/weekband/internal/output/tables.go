@@ -8,14 +8,15 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions/report"
 	"weekband/render/tables"
+	"weekband/render/wording"
 )
 
 // WriteTables writes the tables of regions and, of fields that hold all cells, the
 // table of cells, unless it would have more than tables.MaxCells lines and all
 // cells are not asked for; cells reports whether it did. Without fields there is
 // no table of cells.
-func WriteTables(root *os.Root, rows []report.Row, fields []*weeks.Field, allCells bool) (cells bool, err error) {
-	if err := WriteRegionTables(root, rows); err != nil {
+func WriteTables(root *os.Root, l *wording.Language, rows []report.Row, fields []*weeks.Field, allCells bool) (cells bool, err error) {
+	if err := WriteRegionTables(root, l, rows); err != nil {
 		return false, err
 	}
 	if err := publish.Create(root, WorthFile, func(w io.Writer) error { return tables.WorthCSV(w, rows) }); err != nil {
@@ -31,10 +32,11 @@ func WriteTables(root *os.Root, rows []report.Row, fields []*weeks.Field, allCel
 	return true, publish.Create(root, CellsFile, func(w io.Writer) error { return tables.CellsCSV(w, fields) })
 }
 
-// WriteRegionTables writes the weeks of regions, as CSV and as a spreadsheet.
-func WriteRegionTables(root *os.Root, rows []report.Row) error {
+// WriteRegionTables writes the weeks of regions, as CSV and as a spreadsheet with
+// the cautions of a language.
+func WriteRegionTables(root *os.Root, l *wording.Language, rows []report.Row) error {
 	if err := publish.Create(root, TableCSV, func(w io.Writer) error { return tables.RegionsCSV(w, rows) }); err != nil {
 		return err
 	}
-	return publish.Create(root, TableXLSX, func(w io.Writer) error { return tables.RegionsSheet(w, rows) })
+	return publish.Create(root, TableXLSX, func(w io.Writer) error { return tables.RegionsSheet(w, rows, l.Sentences.Cautions) })
 }

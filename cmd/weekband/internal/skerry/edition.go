@@ -48,7 +48,7 @@ func Survey(ctx context.Context, path string) (*Surveyed, error) {
 
 // Write writes what of an edition is neither picture nor page under a root.
 func (s *Surveyed) Write(root *os.Root) error {
-	if _, err := output.WriteTables(root, s.Findings.Rows, s.Findings.Fields, false); err != nil {
+	if _, err := output.WriteTables(root, s.Recipe.Language, s.Findings.Rows, s.Findings.Fields, false); err != nil {
 		return err
 	}
 	if err := output.WriteData(root, s.Inputs, s.Windows, true); err != nil {
