@@ -30,7 +30,8 @@ func find(edition *lookup.Edition, areas regions.Set, typed string) (spot, error
 		return spot{}, err
 	}
 	found, exact := places.Find(known, typed)
-	if exact || len(found) == 1 {
+	called, exactly := places.Find(asPlaces(areas), typed)
+	if exact || len(found) == 1 && !exactly {
 		s := spot{Place: found[0], region: regionAt(areas, found[0].At)}
 		switch {
 		case !exact:
@@ -40,7 +41,6 @@ func find(edition *lookup.Edition, areas regions.Set, typed string) (spot, error
 		}
 		return s, nil
 	}
-	called, exactly := places.Find(asPlaces(areas), typed)
 	if len(called) == 1 && (exactly || len(found) == 0) {
 		r, _ := areas.ByID(called[0].Code)
 		return spot{Place: places.Place{Name: r.Name, At: r.Inside()}, region: r.Name, note: "the answer is for a point in the middle of the region"}, nil

@@ -33,11 +33,12 @@ func edition(t *testing.T, list string) string {
 // What is typed is a position, a place or a region, in this order; how it was found
 // is said when that is not plain.
 func TestFor(t *testing.T) {
-	out := edition(t, "name,lat,lon\nSkerry Haven,38.11,-47.3\nNess,38.05,-47.55\nNess,38.15,-46.45\nLantern,38.1,-46.5\nCarrow Head,38.1,-47.2\nCarrow Bay,38.1,-47.1\n")
+	out := edition(t, "name,lat,lon\nSkerry Haven,38.11,-47.3\nNess,38.05,-47.55\nNess,38.15,-46.45\nLantern,38.1,-46.5\nEast Skerry Light,38.1,-46.6\nCarrow Head,38.1,-47.2\nCarrow Bay,38.1,-47.1\n")
 	for typed, c := range map[string]struct{ place, region, note string }{
 		"skerry haven":   {"Skerry Haven", "West Skerry", ""},
 		"Skery Haven":    {"Skerry Haven", "West Skerry", `no place is called "Skery Haven"; this is the nearest name`},
 		"Ness":           {"Ness", "West Skerry", "2 places are called so; this is the first, the others are at 38.150,-46.450"},
+		"Lanturn":        {"Lantern", "East Skerry", `no place is called "Lanturn"; this is the nearest name`},
 		"West Skerry":    {"West Skerry", "West Skerry", "the answer is for a point in the middle of the region"},
 		"East Skerry":    {"East Skerry", "East Skerry", "the answer is for a point in the middle of the region"},
 		" 38.11 , -46.5": {"", "East Skerry", ""},
@@ -57,7 +58,7 @@ func TestFor(t *testing.T) {
 		usage bool
 	}{
 		"Carrow":   {`no place is called "Carrow"; did you mean Carrow Bay, Carrow Head?`, false},
-		"Atlantis": {`no place or region is called "Atlantis"; 6 places are known, and a position such as 38.2,-45.1 (latitude, longitude) always works`, false},
+		"Atlantis": {`no place or region is called "Atlantis"; 7 places are known, and a position such as 38.2,-45.1 (latitude, longitude) always works`, false},
 		"-47.3,38": {"", false}, // longitude first is a position too, in the far south
 		"95,10":    {`position "95,10": want latitude -90 to 90, then longitude -180 to 180, in degrees`, true},
 		"38,181":   {`position "38,181": want latitude`, true},
