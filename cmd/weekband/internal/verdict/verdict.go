@@ -11,6 +11,7 @@ import (
 	"weekband/grid/soil"
 	"weekband/grid/units"
 	"weekband/render/lookup"
+	"weekband/render/tables"
 	"weekband/render/wording"
 )
 
@@ -60,10 +61,10 @@ func (v *verdict) write(b *strings.Builder, l *wording.Language, period string) 
 	fmt.Fprintf(b, "  %-28s %8s  %-18s  %-13s %5s  %-8s %9s\n", "place", "readings", "soil less map", "typical day", "years", "measured", "days off")
 	for i := range v.places {
 		p := &v.places[i]
-		fmt.Fprintf(b, "  %-28s %8d  %+5.1f °F (%+.1f °C)  %s\n", name(p.Log), p.Readings, p.Departure.Fahrenheit(), float64(p.Departure), v.days(l, p))
+		fmt.Fprintf(b, "  %-28s %8d  %+5.1f °F (%+.1f °C)  %s\n", name(p.Log), p.Readings, tenths(p.Departure.Fahrenheit()), tenths(float64(p.Departure)), v.days(l, p))
 	}
 	fmt.Fprintf(b, "\n  %d places, %d readings: soil is %+.1f °F (%+.1f °C) off the typical day's on average, %.1f °F (%.1f °C) in size; weather and single years are in that\n",
-		t.Places, t.Readings, t.Departure.Fahrenheit(), float64(t.Departure), t.Size.Fahrenheit(), float64(t.Size))
+		t.Places, t.Readings, tenths(t.Departure.Fahrenheit()), tenths(float64(t.Departure)), t.Size.Fahrenheit(), float64(t.Size))
 	fmt.Fprintf(b, "  %d places with %d years: the median year is %s than the map's typical day on average%s, %.1f days apart in size\n",
 		t.Dated, t.Years, later(t.Off), give(t.OffError), t.OffSize)
 	fmt.Fprintf(b, "  %.0f %% of the years lie from the map's early to its late day; 80 %% are wanted\n", 100*t.Inside)
@@ -83,7 +84,7 @@ func (v *verdict) days(l *wording.Language, p *agreement.Place) string {
 	case len(p.Years) == 0:
 		return fmt.Sprintf("%-13s %5s  readings do not tell a day", l.Week(p.Crossing.Day.Week()), "0")
 	}
-	return fmt.Sprintf("%-13s %5d  %-8s %+9.1f", l.Week(p.Crossing.Day.Week()), len(p.Years), l.Date(p.Median), p.Off)
+	return fmt.Sprintf("%-13s %5d  %-8s %+9.1f", l.Week(p.Crossing.Day.Week()), len(p.Years), l.Date(p.Median), tenths(p.Off))
 }
 
 func name(l *agreement.Log) string {
@@ -111,3 +112,6 @@ func give(stdErr float64) string {
 	}
 	return fmt.Sprintf(" (give or take %.1f)", stdErr)
 }
+
+// tenths rounds to tenths, so that what is hardly below 0 is not printed as -0.0.
+func tenths(v float64) float64 { return tables.Round(v, 1) }
