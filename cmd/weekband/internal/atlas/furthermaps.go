@@ -24,27 +24,10 @@ func (s *studio) further(ctx context.Context, win tracing.Window, typical render
 }
 
 // jobs lists what draws each map, in the order of the page.
-func (s *studio) jobs(ctx context.Context, win tracing.Window, typical render.BandMap) (jobs []func() (site.Map, error)) {
-	f := win.Field
+func (s *studio) jobs(ctx context.Context, win tracing.Window, typical render.BandMap) (jobs []drawMap) {
 	for _, kind := range s.recipe.Maps {
-		if !known(s.in, kind, f) {
-			continue
-		}
-		switch kind {
-		case recipe.Early, recipe.Late:
-			jobs = append(jobs, func() (site.Map, error) { return s.yearMap(win, kind, typical) })
-		case recipe.Spread:
-			jobs = append(jobs, func() (site.Map, error) {
-				return s.daysMap(win, kind, tracing.Pooled(f.Spread, win.Detail.Large), typical)
-			})
-		case recipe.Error:
-			jobs = append(jobs, func() (site.Map, error) {
-				return s.daysMap(win, kind, tracing.ExpectedErrors(f, win.Detail.Large), typical)
-			})
-		case recipe.Worth:
-			for _, w := range worthWeeks(s.recipe, f) {
-				jobs = append(jobs, func() (site.Map, error) { return s.worthMap(ctx, win, w, typical) })
-			}
+		if why(s.in, kind, win.Field) == "" {
+			jobs = append(jobs, mapKindOf(kind).maps(ctx, s, win, typical)...)
 		}
 	}
 	return jobs

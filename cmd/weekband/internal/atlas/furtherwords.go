@@ -26,12 +26,9 @@ func newTale(t wording.Tale, event string) tale {
 	return tale{title: t.Title, shows: t.Shows(event), heading: t.Heading, unit: t.Unit}
 }
 
-// taleOf returns the words of a kind of map, but for that of worth, which
-// belongs to a week.
+// taleOf returns the words of a kind of map whose maps share them.
 func (s *studio) taleOf(kind recipe.Map, f *weeks.Field) tale {
-	words := &s.lang.Sentences.Further
-	t := map[recipe.Map]wording.Tale{recipe.Early: words.Early, recipe.Late: words.Late, recipe.Spread: words.Spread, recipe.Error: words.Error}[kind]
-	return newTale(t, phrase.Passing(s.lang, f.Window, phrase.Measures(s.recipe)))
+	return newTale(mapKindOf(kind).words(&s.lang.Sentences.Further), phrase.Passing(s.lang, f.Window, phrase.Measures(s.recipe)))
 }
 
 // worthTale returns the words of a map of the worth of a week.

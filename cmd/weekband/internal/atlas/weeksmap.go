@@ -3,16 +3,14 @@ package atlas
 import (
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/cmd/weekband/internal/tracing"
+	"weekband/grid"
 	"weekband/render"
 	"weekband/render/site"
 )
 
-// yearMap draws the weeks of early or late years.
-func (s *studio) yearMap(win tracing.Window, kind recipe.Map, typical render.BandMap) (site.Map, error) {
-	days := win.Early
-	if kind == recipe.Late {
-		days = win.Late
-	}
+// weeksMap draws days as weeks, such as those of early or late years, in the
+// classes of the typical week.
+func (s *studio) weeksMap(win tracing.Window, kind recipe.Map, days *grid.Raster[float32], typical render.BandMap) (site.Map, error) {
 	m, err := s.bandMap(win, days, typical.Undated)
 	if err != nil {
 		return site.Map{}, err
