@@ -96,7 +96,9 @@ func (c *caller) flags() []*kong.Flag {
 	if node == nil {
 		node = c.app.Node
 	}
-	return slices.Concat(node.AllFlags(true)...)
+	levels := node.AllFlags(true)
+	slices.Reverse(levels) // its own first
+	return slices.Concat(levels...)
 }
 
 func (c *caller) find(name string) *kong.Flag {
@@ -176,6 +178,9 @@ func (c *caller) value(v *kong.Value, typed string) Answer {
 			before = typed[:strings.LastIndex(typed, ",")+1]
 		}
 		for _, w := range c.ask(kind, c.line, typed) {
+			if before != "" && slices.Contains(strings.Split(before, ","), w.Text) {
+				continue
+			}
 			a.add(Word{before + w.Text, w.About})
 		}
 	}
@@ -198,10 +203,26 @@ func (a Answer) Write(w io.Writer, shell string) error {
 		if shell == "fish" {
 			b.WriteString(a.option) // it completes whole words
 		}
-		fmt.Fprintf(&b, "%s\t%s\n", oneLine(word.Text), oneLine(word.About))
+		fmt.Fprintf(&b, "%s\t%s\n", oneLine(word.Text), oneLine(brief(word.About)))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// brief is the beginning of what a word is about, up to the end of a clause and
+// at most so many letters that it stands beside the word.
+func brief(about string) string {
+	const most = 60
+	if end := strings.IndexAny(about, ".;:("); end > 0 && end+1 < len(about) && strings.ContainsRune(" (", rune(about[end+1])) {
+		about = about[:end]
+	}
+	about = strings.TrimSuffix(about, ".")
+	letters := []rune(about)
+	if len(letters) <= most {
+		return about
+	}
+	cut := string(letters[:most])
+	return cut[:max(strings.LastIndex(cut, " "), 1)] + " …"
 }
 
 // oneLine is a text without what would part it from itself.

@@ -90,15 +90,14 @@ func Names(app *kong.Application) []string {
 	return list
 }
 
-// Examples returns the command lines that the page shows as examples, in order,
-// each as one line.
+// Examples returns what the page shows as examples, in order: each one or more
+// lines to type into a shell.
 func (p *Page) Examples() []string {
 	var list []string
 	for _, s := range p.sections {
 		for _, b := range s.blocks {
 			if s.title == "Examples" && b.lines != nil {
-				lines := strings.ReplaceAll(strings.Join(b.lines, "\n"), "\\\n", "")
-				list = append(list, strings.Split(lines, "\n")...)
+				list = append(list, strings.Join(b.lines, "\n"))
 			}
 		}
 	}

@@ -50,7 +50,7 @@ func (p *Page) Man(version string) string {
 func (one block) roff(b *strings.Builder, first bool) {
 	switch {
 	case one.term != "":
-		fmt.Fprintf(b, ".TP\n\\fB%s\\fR\n%s\n", roffed(bare(one.term)), strings.ReplaceAll(roffed(one.text), "\n", "\n.br\n"))
+		fmt.Fprintf(b, ".TP\n\\fB%s\\fR\n%s\n", roffed(bare(one.term)), running(one.text))
 	case one.lines != nil:
 		if !first {
 			b.WriteString(".PP\n")
@@ -64,8 +64,18 @@ func (one block) roff(b *strings.Builder, first bool) {
 		if !first {
 			b.WriteString(".PP\n")
 		}
-		b.WriteString(roffed(one.text) + "\n")
+		b.WriteString(running(one.text) + "\n")
 	}
+}
+
+// running writes a text in short lines; a line feed in it stands.
+func running(text string) string {
+	var parts []string
+	for part := range strings.SplitSeq(text, "\n") {
+		lines := strings.Join(wrapped(part, 60), "\n") // escapes make them longer
+		parts = append(parts, roffed(strings.ReplaceAll(lines, noBreak, " ")))
+	}
+	return strings.Join(parts, "\n.br\n")
 }
 
 // quoted is a literal word between backticks.

@@ -13,9 +13,8 @@ function __weekband_answer
         case files
             __fish_complete_path "$typed"
         case 'files *'
-            for ending in (string split ' ' "$answers[1]")[2..-1]
-                __fish_complete_suffix $ending
-            end
+            set -l endings (string escape --style=regex (string split ' ' "$answers[1]")[2..-1])
+            __fish_complete_path "$typed" | string match -re '(/|'(string join '|' $endings)')(\t|$)'
     end
 end
 complete -c weekband -f -a '(__weekband_answer)'
