@@ -16,7 +16,7 @@ var (
 	unknownWord   = regexp.MustCompile(`^unexpected argument (.+)$`)
 	unknownOption = regexp.MustCompile(`^unknown flag (-\S+)$`)
 	noArgument    = regexp.MustCompile(`^expected (?:one of )?"(?:<|\[<)?([a-z]+)`)
-	noValue       = regexp.MustCompile(`^--([a-z-]+): expected .* value but got "EOL"`)
+	noValue       = regexp.MustCompile(`^--([a-z-]+): (?:expected .* value but got "EOL"|missing value)`)
 	wrongNumber   = regexp.MustCompile(`^--([a-z-]+): expected a valid .* int but got (".*")`)
 	together      = regexp.MustCompile(`^--(\S+) and --(\S+) can't be used together$`)
 	itsOwnGuess   = regexp.MustCompile(`, did you mean .*\?$`)

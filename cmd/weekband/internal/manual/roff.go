@@ -26,7 +26,7 @@ func (p *Page) Man(version string) string {
 	name, number := p.ManName()
 	fmt.Fprintf(&b, ".TH %s %d \"\" \"weekband %s\" \"weekband\"\n", strings.ToUpper(name), number, version)
 	summary := strings.TrimSuffix(p.Summary, ".")
-	fmt.Fprintf(&b, ".SH NAME\n%s \\- %s\n", name, roffed(strings.ToLower(summary[:1])+summary[1:]))
+	fmt.Fprintf(&b, ".SH NAME\n%s \\- %s\n", name, running(strings.ToLower(summary[:1])+summary[1:]))
 	if p.usage != "" {
 		fmt.Fprintf(&b, ".SH SYNOPSIS\n%s\n", roffed(p.usage))
 	}
