@@ -30,10 +30,10 @@ var layers = [][]string{
 	{"regions/shifts"},
 	{"render/tables", "render/calendar", "render/chart"},
 	{"render/site"},
-	{"cmd/weekband/internal/flock"},
+	{"cmd/weekband/internal/flock", "cmd/weekband/internal/nearest", "cmd/weekband/internal/completion"},
 	{"cmd/weekband/internal/scratch"},
 	{"cmd/weekband/internal/recipe", "cmd/weekband/internal/publish", "cmd/weekband/internal/convert", "cmd/weekband/internal/demo", "cmd/weekband/internal/keep"},
-	{"cmd/weekband/internal/preview", "cmd/weekband/internal/cause", "cmd/weekband/internal/sidebyside"},
+	{"cmd/weekband/internal/preview", "cmd/weekband/internal/cause", "cmd/weekband/internal/manual", "cmd/weekband/internal/sidebyside"},
 	{"cmd/weekband", "cmd/territory"},
 }
 

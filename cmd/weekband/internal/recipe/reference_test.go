@@ -140,7 +140,7 @@ func TestReferenceTellsDefaultsAndValues(t *testing.T) {
 // The example is sound; cmd/weekband builds it.
 func TestExampleDecodes(t *testing.T) {
 	r, err := Decode([]byte(Example), "example.yaml")
-	if err != nil || len(r.Windows) != 2 {
+	if err != nil || len(r.Windows) != 1 {
 		t.Errorf("%+v, %v", r, err)
 	}
 }
