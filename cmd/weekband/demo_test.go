@@ -399,7 +399,7 @@ func TestWrongUseGetsWords(t *testing.T) {
 		want string
 	}{
 		{"mistyped command", []string{"biuld", "x"}, exitUsage, "did you mean"},
-		{"mistyped flag", []string{"demo", "--outt", "x"}, exitUsage, "unknown flag"},
+		{"mistyped flag", []string{"demo", "--outt", "x"}, exitUsage, "demo has no option --outt; did you mean --out?"},
 		{"no recipe", []string{"build"}, exitUsage, "recipe"},
 		{"recipe not there", []string{"build", "none.yaml"}, exitData, "none.yaml"},
 		{"no edition", []string{"lookup", t.TempDir(), "x"}, exitData, "no edition"},

@@ -162,6 +162,7 @@ func TestMistypedCommandLines(t *testing.T) {
 		"completion zhs":                 `did you mean "zsh"?`,
 		"completion tcsh":                "tcsh",
 		"complete":                       "complete lacks SHELL",
+		"lookup out -33.1,20":            "lookup has no option -3; -- goes before an argument that begins with -",
 		"demo --out":                     "--out lacks its value, DIR",
 		"lookup out x --reading":         "--reading lacks its value, DAY=TEMPERATURE",
 		"build x.yaml --hepl":            "build has no option --hepl; did you mean --help?",

@@ -26,9 +26,8 @@ type Answer struct {
 
 // Line is a command line up to the word that is asked for.
 type Line struct {
-	Node  *kong.Node // the command, nil before it is typed
-	Args  []string   // its arguments before that word
-	typed string
+	Node *kong.Node // the command, nil before it is typed
+	Args []string   // its arguments before that word
 }
 
 // Asker gives the words of a kind that may follow in a line, whether or not they
@@ -112,7 +111,6 @@ func (c *caller) find(name string) *kong.Flag {
 
 // answer answers for the word that is being typed.
 func (c *caller) answer(typed string) Answer {
-	c.line.typed = typed
 	option, value, whole := strings.Cut(typed, "=")
 	switch {
 	case c.flag != nil:

@@ -1,6 +1,7 @@
 package manual
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -26,7 +27,7 @@ var (
 // of, with the nearest valid word where one was mistyped, and what help to read.
 func Complaint(app *kong.Application, err error) (text, advice string) {
 	var node *kong.Node
-	if parse, ok := err.(*kong.ParseError); ok {
+	if parse, ok := errors.AsType[*kong.ParseError](err); ok {
 		node = parse.Context.Selected()
 	}
 	advice = "Try weekband --help.\n"
@@ -93,6 +94,9 @@ func noOption(app *kong.Application, node *kong.Node, typed string) string {
 		of = node.Name
 	}
 	text := fmt.Sprintf("%s has no option %s", of, typed)
+	if len(typed) > 1 && typed[1] >= '0' && typed[1] <= '9' {
+		return text + "; -- goes before an argument that begins with -"
+	}
 	var names []string
 	for _, flags := range node.AllFlags(true) {
 		for _, f := range flags {

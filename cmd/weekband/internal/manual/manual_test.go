@@ -36,8 +36,7 @@ func ExampleCommand() {
 	//
 	//   Print the version.
 	//
-	//   Prints the version of the program, as manifests
-	//   have it.
+	//   It is the one that manifests of editions have.
 	//
 	// General options
 	//   --style STYLE  How it is printed. Default:
