@@ -400,7 +400,7 @@ func TestWrongUseGetsWords(t *testing.T) {
 	}{
 		{"mistyped command", []string{"biuld", "x"}, exitUsage, "did you mean"},
 		{"mistyped flag", []string{"demo", "--outt", "x"}, exitUsage, "demo has no option --outt; did you mean --out?"},
-		{"no recipe", []string{"build"}, exitUsage, "recipe"},
+		{"no recipe", []string{"build"}, exitUsage, "lacks RECIPE"},
 		{"recipe not there", []string{"build", "none.yaml"}, exitData, "none.yaml"},
 		{"no edition", []string{"lookup", t.TempDir(), "x"}, exitData, "no edition"},
 		{"unknown place", []string{"lookup", out, "zzzzzz"}, exitData, "no place or region"},
