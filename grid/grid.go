@@ -86,17 +86,6 @@ func New(box Box, rows, cols int) (Grid, error) {
 // the same edge with other last digits, and the grid must be the same.
 func kept(edge float64) float64 { return math.Round(edge*1e9) / 1e9 }
 
-// FromCenters returns the grid whose north-western cell is centred on nw and
-// whose cells are stepLon × stepLat degrees, both positive. The outer edges
-// lie half a step outside the outermost centres. Errors are those of New.
-func FromCenters(nw LonLat, stepLon, stepLat float64, rows, cols int) (Grid, error) {
-	west, north := nw.Lon-stepLon/2, nw.Lat+stepLat/2
-	return New(Box{
-		West: west, East: west + float64(stepLon*float64(cols)),
-		North: north, South: north - float64(stepLat*float64(rows)),
-	}, rows, cols)
-}
-
 // Box returns the outer edges of the grid.
 func (g Grid) Box() Box { return g.box }
 

@@ -29,16 +29,6 @@ func ExampleGrid_Center() {
 	// Output: {-84.5 39.25}
 }
 
-func TestFromCentersAddsHalfACell(t *testing.T) {
-	g, err := grid.FromCenters(grid.LonLat{Lon: -90.5, Lat: 39.25}, 1, 0.5, 5, 7)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !g.Matches(lopsided(t)) {
-		t.Errorf("got %v, want %v", g, lopsided(t))
-	}
-}
-
 func TestLocate(t *testing.T) {
 	g := lopsided(t)
 	cases := []struct {
@@ -167,5 +157,78 @@ func TestSized(t *testing.T) {
 	}
 	if _, err := grid.SizedKm(box, 1e-9); err == nil {
 		t.Error("cells of a micrometre: no error")
+	}
+}
+
+// Cells fill the grid without a gap, and its outermost edges are the box's own,
+// to the last bit.
+func TestBoundsOfCells(t *testing.T) {
+	g := lopsided(t)
+	first, last := g.Bounds(grid.Cell{}), g.Bounds(grid.Cell{Row: 4, Col: 6})
+	if want := (grid.Box{West: -91, South: 39, East: -90, North: 39.5}); first != want {
+		t.Errorf("the first cell is %v, want %v", first, want)
+	}
+	if last.East != g.Box().East || last.South != g.Box().South {
+		t.Errorf("the last cell is %v in %v", last, g.Box())
+	}
+	if next := g.Bounds(grid.Cell{Row: 1, Col: 1}); next.West != first.East || next.North != first.South || first.Overlaps(next) {
+		t.Errorf("%v and %v meet in a corner only", first, next)
+	}
+	if !first.Overlaps(grid.Box{West: -90.001, South: 39.2, East: -80, North: 39.3}) {
+		t.Error("a box that reaches into the first cell does not overlap it")
+	}
+}
+
+// Edges may be off by a thousandth of a cell, as headers round.
+func TestMatches(t *testing.T) {
+	g := lopsided(t)
+	for name, c := range map[string]struct {
+		box        grid.Box
+		rows, cols int
+		want       bool
+	}{
+		"a hair to the east": {grid.Box{West: -90.9991, South: 37, East: -84, North: 39.5}, 5, 7, true},
+		"more than a hair":   {grid.Box{West: -90.9989, South: 37, East: -84, North: 39.5}, 5, 7, false},
+		"higher than wide":   {grid.Box{West: -91, South: 37, East: -84, North: 39.5006}, 5, 7, false},
+		"more rows":          {grid.Box{West: -91, South: 37, East: -84, North: 39.5}, 6, 7, false},
+	} {
+		o, err := grid.New(c.box, c.rows, c.cols)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if g.Matches(o) != c.want || o.Matches(g) != c.want {
+			t.Errorf("%s: %v, want %v", name, g.Matches(o), c.want)
+		}
+	}
+}
+
+// A degree of a great circle is 111.195 km on the sphere, and its chord 1.4 m
+// shorter; poles lie on the axis.
+func TestGlobe(t *testing.T) {
+	a, b := grid.LonLat{Lon: 17, Lat: 44.5}.Globe(), grid.LonLat{Lon: 17, Lat: 45.5}.Globe()
+	if got := a.Distance(&b); math.Abs(got-111.1936) > 1e-3 || math.Abs(grid.KmPerDegree-111.1951) > 1e-4 {
+		t.Errorf("a degree is %v km long, along the ground %v", got, grid.KmPerDegree)
+	}
+	if p := (grid.LonLat{Lon: 100, Lat: -90}).Globe(); math.Hypot(p[0], p[1]) > 1e-9 || p[2] != -grid.EarthKm {
+		t.Errorf("the south pole is at %v", p)
+	}
+}
+
+// The areas of all cells add to that of the box.
+func TestAreasAddUp(t *testing.T) {
+	g := lopsided(t)
+	r := grid.NewRaster[int](g)
+	for i := range g.Cells() {
+		r.Set(grid.Cell{Row: i / 7, Col: i % 7}, i)
+	}
+	sum, next := 0.0, 0
+	for v, area := range r.Areas() {
+		if v != next {
+			t.Fatalf("cell %d comes after %d", v, next)
+		}
+		sum, next = sum+area, next+1
+	}
+	if want := g.Box().Area(); next != 35 || math.Abs(sum/want-1) > 1e-12 {
+		t.Errorf("%d cells of %v km², want 35 of %v", next, sum, want)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"weekband/grid"
+	"weekband/regions/arcs"
 )
 
 // Area returns the area of a shape on the WGS 84 ellipsoid in km². Edges are
@@ -35,7 +36,7 @@ func integrate(shape orb.MultiPolygon, edge func(p, q orb.Point) float64) float6
 			for j := 1; j < len(ring); j++ {
 				sum += edge(ring[j-1], ring[j])
 			}
-			if (signedArea(ring) < 0) == (i == 0) {
+			if (arcs.SignedArea(ring) < 0) == (i == 0) {
 				sum = -sum
 			}
 			total += sum

@@ -1,9 +1,7 @@
 // Package regions holds named polygons: counties, states, climate divisions.
 //
-// It takes GeoJSON (RFC 7946) or TopoJSON bytes and gives a Set of Regions
-// whose rings are closed, wound outer counter-clockwise and inside ±180° and
-// ±90°, with a warning for everything that had to be mended. It writes GeoJSON
-// too.
-//
-// It never knows rasters, weeks or what a region is used for.
+// It takes Regions, whose rings are closed, wound outer counter-clockwise and
+// inside ±180° and ±90°, and tells their area, neighbours, titles, a point inside
+// and which of them holds a point. It never knows files, rasters, weeks or what a
+// region is used for.
 package regions

@@ -7,14 +7,14 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 
-	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 // The middle of a horseshoe's bounds lies outside it; Inside does not.
 func TestInsideLiesInside(t *testing.T) {
 	const text = `{"type":"Feature","properties":{"name":"Horseshoe"},"geometry":{"type":"Polygon","coordinates":
 [[[0,0],[9,0],[9,9],[6,9],[6,3],[3,3],[3,9],[0,9],[0,0]],[[7,1],[7,2],[8,2],[8,1],[7,1]]]}}`
-	set, err := regions.Decode(strings.NewReader(text), "horseshoe.geojson", regions.Options{})
+	set, err := polygons.Decode(strings.NewReader(text), "horseshoe.geojson", polygons.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,17 +3,47 @@ package regions_test
 import (
 	"fmt"
 	"math"
+	"os"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"weekband/grid"
+	"weekband/grid/oracle"
 	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 func squareAt(name string, x, y, side float64) string {
-	return polygon(fmt.Sprintf(`{"name":%q}`, name), fmt.Sprintf("[[[%g,%g],[%g,%g],[%g,%g],[%g,%g],[%g,%g]]]", x, y, x+side, y, x+side, y+side, x, y+side, x, y))
+	return fmt.Sprintf(`{"type":"Feature","properties":{"name":%q},"geometry":{"type":"Polygon","coordinates":[[[%g,%g],[%g,%g],[%g,%g],[%g,%g],[%g,%g]]]}}`,
+		name, x, y, x+side, y, x+side, y+side, x, y+side, x, y)
+}
+
+// squares returns the regions of some features.
+func squares(t *testing.T, features ...string) regions.Set {
+	t.Helper()
+	text := `{"type":"FeatureCollection","features":[` + strings.Join(features, ",") + `]}`
+	set, err := polygons.Decode(strings.NewReader(text), "squares.geojson", polygons.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return set
+}
+
+// country returns an object of a file of real borders.
+func country(t *testing.T, file, object string) regions.Set {
+	t.Helper()
+	f, err := os.Open(oracle.Data(t, "us/"+file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	set, err := polygons.Decode(f, file, polygons.Options{Object: object, Name: "name"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return set
 }
 
 func ExampleSet_Neighbours() {
@@ -21,7 +51,7 @@ func ExampleSet_Neighbours() {
 {"type":"Feature","properties":{"name":"West"},"geometry":{"type":"Polygon","coordinates":[[[0,0],[1,0],[1,1],[0,1],[0,0]]]}},
 {"type":"Feature","properties":{"name":"East"},"geometry":{"type":"Polygon","coordinates":[[[1,0],[2,0],[2,1],[1,1],[1,0]]]}},
 {"type":"Feature","properties":{"name":"Isle"},"geometry":{"type":"Polygon","coordinates":[[[3,0],[4,0],[4,1],[3,1],[3,0]]]}}]}`
-	set, err := regions.Decode(strings.NewReader(text), "vale.geojson", regions.Options{})
+	set, err := polygons.Decode(strings.NewReader(text), "vale.geojson", polygons.Options{})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -41,7 +71,7 @@ func ExampleSet_Neighbours() {
 // Four squares around a point: those that meet only there are no neighbours.
 // A fifth lies apart, across the antimeridian.
 func TestNeighboursByHand(t *testing.T) {
-	set := decode(t, collection(squareAt("a", 178, 0, 1), squareAt("b", 179, 0, 1), squareAt("c", 178, 1, 1), squareAt("d", 179, 1, 1), squareAt("far", -179, -1, 1)), regions.Options{})
+	set := squares(t, squareAt("a", 178, 0, 1), squareAt("b", 179, 0, 1), squareAt("c", 178, 1, 1), squareAt("d", 179, 1, 1), squareAt("far", -179, -1, 1))
 	got := set.Neighbours()
 	for i, want := range [][]int{{1, 2}, {0, 3}, {0, 3}, {1, 2}} {
 		var found []int
@@ -65,7 +95,7 @@ func TestNeighboursByHand(t *testing.T) {
 // The nearest by looking at all pairs of corners, which is the distance of
 // outlines as closely as corners lie.
 func TestNearestAgainstAllPairs(t *testing.T) {
-	set := shared(t, "states-10m.json", regions.Options{Object: "states", Name: "name"})
+	set := country(t, "states-10m.json", "states")
 	for i, list := range set.Neighbours() {
 		if len(list) == 0 || list[0].Border > 0 {
 			continue
@@ -97,7 +127,7 @@ func corners(r regions.Region) []grid.Globe {
 // Neighbours of states as every atlas shows them, counted from memory. Colorado
 // and Arizona, Utah and New Mexico meet in a point only.
 func TestNeighboursOfStates(t *testing.T) {
-	set := shared(t, "states-10m.json", regions.Options{Object: "states", Name: "name"})
+	set := country(t, "states-10m.json", "states")
 	got := set.Neighbours()
 	for state, want := range map[string]string{
 		"Tennessee": "Alabama, Arkansas, Georgia, Kentucky, Mississippi, Missouri, North Carolina, Virginia",
@@ -128,7 +158,7 @@ func TestNeighboursOfStates(t *testing.T) {
 
 // Neighbours work both ways, for all counties, in good time.
 func TestNeighboursOfCounties(t *testing.T) {
-	set := shared(t, "counties-10m.json", regions.Options{Object: "counties", Name: "name"})
+	set := country(t, "counties-10m.json", "counties")
 	begin := time.Now()
 	got := set.Neighbours()
 	took := time.Since(begin)

@@ -51,18 +51,18 @@ func (s Set) Bounds() grid.Box {
 	return box
 }
 
-// Shapes returns the shapes of all regions in order.
-func (s Set) Shapes() []orb.MultiPolygon {
-	shapes := make([]orb.MultiPolygon, len(s.Regions))
+// shapes returns the shapes of all regions in order.
+func (s Set) shapes() []orb.MultiPolygon {
+	out := make([]orb.MultiPolygon, len(s.Regions))
 	for i, r := range s.Regions {
-		shapes[i] = r.Shape
+		out[i] = r.Shape
 	}
-	return shapes
+	return out
 }
 
 // Topology returns the borders the regions share, each once. Shape i of the
 // topology is region i.
-func (s Set) Topology() *arcs.Topology { return arcs.Build(s.Shapes()) }
+func (s Set) Topology() *arcs.Topology { return arcs.Build(s.shapes()) }
 
 // BoundsOf returns the smallest box around a shape, zero for an empty one.
 func BoundsOf(shape orb.MultiPolygon) grid.Box {

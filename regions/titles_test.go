@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 func ExampleSet_Titles() {
@@ -22,14 +23,14 @@ func TestWithinIsRead(t *testing.T) {
 	const text = `{"type":"FeatureCollection","features":[
 		{"type":"Feature","properties":{"code":"1","name":"Carrow","land":"Westmark"},"geometry":{"type":"Polygon","coordinates":[[[0,0],[1,0],[1,1],[0,0]]]}},
 		{"type":"Feature","properties":{"code":"2","name":"Carrow","land":"Eastrey"},"geometry":{"type":"Polygon","coordinates":[[[2,0],[3,0],[3,1],[2,0]]]}}]}`
-	set, err := regions.Decode(strings.NewReader(text), "vale.geojson", regions.Options{ID: "code", Within: "land"})
+	set, err := polygons.Decode(strings.NewReader(text), "vale.geojson", polygons.Options{ID: "code", Within: "land"})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if got, want := set.Titles(), []string{"Carrow, Westmark", "Carrow, Eastrey"}; !slices.Equal(got, want) {
 		t.Errorf("titles %q, want %q", got, want)
 	}
-	if _, err := regions.Decode(strings.NewReader(text), "vale.geojson", regions.Options{Within: "state"}); err == nil || !strings.Contains(err.Error(), "there are code, land, name") {
+	if _, err := polygons.Decode(strings.NewReader(text), "vale.geojson", polygons.Options{Within: "state"}); err == nil || !strings.Contains(err.Error(), "there are code, land, name") {
 		t.Errorf("a property that is not there: %v", err)
 	}
 }

@@ -8,20 +8,22 @@ import (
 	"testing"
 
 	"weekband/grid/season"
-	"weekband/render"
+	"weekband/render/daychart"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // agreement is a made-up chart: n places with typical days from one to
 // another, departures of so many days standard deviation, whiskers of up to
 // 20 days.
-func agreement(n int, from, to, sd float64) render.Agreement {
+func agreement(n int, from, to, sd float64) daychart.Agreement {
 	r := rand.New(rand.NewPCG(uint64(n), 7))
-	m := render.Agreement{Caption: merrow.bandMap(1).Caption}
+	m := daychart.Agreement{Caption: merrow.bandMap(1).Caption}
 	m.Subtitle = "Summer annual weeds, spring germination. Soil at 4 in (10 cm) warms to 55 °F (12.8 °C)."
 	names := []string{"Port Merrow", "Ardvík", "Bellasund", "Čerstvá Lhota", "Great Northern Uplands", "Farø"}
 	for i := range n {
 		day := from + (to-from)*r.Float64()
-		p := render.AgreementPoint{
+		p := daychart.AgreementPoint{
 			Name: fmt.Sprintf("%s %d", names[i%len(names)], i), Typical: season.Day(day), Years: 1 + i*7%17,
 			Early: season.Day(day - 14), Late: season.Day(day + 14), Doubtful: i%9 == 4,
 		}
@@ -36,7 +38,7 @@ func agreement(n int, from, to, sd float64) render.Agreement {
 }
 
 // oneSpot is 80 places that agree to the day.
-func oneSpot() render.Agreement {
+func oneSpot() daychart.Agreement {
 	m := agreement(80, 100, 100, 0)
 	for i := range m.Points {
 		m.Points[i].Low, m.Points[i].High = 90, 115
@@ -44,14 +46,14 @@ func oneSpot() render.Agreement {
 	return m
 }
 
-func agreements() map[string]render.Agreement {
+func agreements() map[string]daychart.Agreement {
 	words := agreement(5, 60, 120, 9)
 	words.Title = strings.Repeat("An exceedingly long title that has to be wrapped ", 3)
 	words.Points[0].Name = strings.Repeat("Llanfairpwll", 9)
 	words.Points[1].Name = ""
 	bare := agreement(3, 60, 120, 9)
-	bare.Caption = render.Caption{}
-	return map[string]render.Agreement{
+	bare.Caption = press.Caption{}
+	return map[string]daychart.Agreement{
 		"one": agreement(1, 80, 90, 8), "three": agreement(3, 70, 110, 8), "twelve": agreement(12, 60, 130, 8),
 		"eighty": agreement(80, 41, 161, 8), "one spot": oneSpot(), "over New Year": agreement(25, 330, 400, 8),
 		"before New Year": agreement(9, -40, 25, 8), "all year": agreement(60, 1, 365, 10), "long words": words, "no words": bare,
@@ -67,7 +69,7 @@ func TestAgreementLayout(t *testing.T) {
 			if f := l.Frame; f.Width() != f.Height() || f.Width() < 0.45*float64(width) {
 				t.Errorf("%s: the chart is %g × %g px", name, f.Width(), f.Height())
 			}
-			if l.Legend == (render.Rect{}) || l.Height > 3.2*float64(width)+600 {
+			if l.Legend == (plane.Rect{}) || l.Height > 3.2*float64(width)+600 {
 				t.Errorf("%s: legend %v on a page %g px high", name, l.Legend, l.Height)
 			}
 		}
@@ -78,7 +80,7 @@ func TestAgreementLayout(t *testing.T) {
 // once a year.
 func TestAgreementMonths(t *testing.T) {
 	for name, c := range map[string]struct {
-		m    render.Agreement
+		m    daychart.Agreement
 		want string
 	}{
 		"spring":          {agreement(80, 41, 161, 8), "Feb Mar Apr May Jun"},
@@ -88,7 +90,7 @@ func TestAgreementMonths(t *testing.T) {
 		l := must(c.m.Page(1200)).Layout
 		across, up := "", ""
 		for _, b := range l.Boxes {
-			if b.Kind != render.AxisText || len(b.Text) != 3 {
+			if b.Kind != press.AxisText || len(b.Text) != 3 {
 				continue
 			}
 			if b.Top > l.Frame.Bottom {
@@ -103,7 +105,7 @@ func TestAgreementMonths(t *testing.T) {
 	}
 }
 
-func wordsOf(l render.Layout, kind render.Kind) string {
+func wordsOf(l press.Layout, kind press.Kind) string {
 	var s []string
 	for _, b := range l.Boxes {
 		if b.Kind == kind {
@@ -115,7 +117,7 @@ func wordsOf(l render.Layout, kind render.Kind) string {
 
 // The legend explains what occurs, and only that, with counts taken by hand.
 func TestAgreementLegend(t *testing.T) {
-	plain := render.AgreementPoint{Name: "Ardvík", Typical: 90, Measured: 92, Low: 92, High: 92, Years: 1}
+	plain := daychart.AgreementPoint{Name: "Ardvík", Typical: 90, Measured: 92, Low: 92, High: 92, Years: 1}
 	far, doubtful := plain, plain
 	far.Name, far.Measured, far.Low, far.High, far.Years = "Farø", 105, 98, 110, 12 // 15 days late, the map's late year is 104
 	far.Early, far.Late = 76, 104
@@ -124,15 +126,15 @@ func TestAgreementLegend(t *testing.T) {
 	always := []string{"How to read it", "the same day on both", "within a week", "within two weeks"}
 	odd := []string{"earliest to latest", "hollow", "outside the map's early and late year", "3 to 9", "10 years"}
 	for name, c := range map[string]struct {
-		points  []render.AgreementPoint
+		points  []daychart.AgreementPoint
 		has     []string
 		hasNone []string
 	}{
-		"one":   {[]render.AgreementPoint{plain}, []string{"place with 1 or 2 years"}, append([]string{" of "}, odd...)},
-		"three": {[]render.AgreementPoint{plain, far, doubtful}, append([]string{"within a week: 2 of 3 places", "within two weeks: 2 of 3 places"}, odd...), nil},
+		"one":   {[]daychart.AgreementPoint{plain}, []string{"place with 1 or 2 years"}, append([]string{" of "}, odd...)},
+		"three": {[]daychart.AgreementPoint{plain, far, doubtful}, append([]string{"within a week: 2 of 3 places", "within two weeks: 2 of 3 places"}, odd...), nil},
 	} {
-		l := must(render.Agreement{Points: c.points}.Page(1200)).Layout
-		got := wordsOf(l, render.LegendText)
+		l := must(daychart.Agreement{Points: c.points}.Page(1200)).Layout
+		got := wordsOf(l, press.LegendText)
 		for _, w := range append(always, c.has...) {
 			if !strings.Contains(got, w) {
 				t.Errorf("%s: no %q in the legend %q", name, w, got)
@@ -143,7 +145,7 @@ func TestAgreementLegend(t *testing.T) {
 				t.Errorf("%s: %q in the legend %q", name, w, got)
 			}
 		}
-		axis := wordsOf(l, render.AxisText)
+		axis := wordsOf(l, press.AxisText)
 		for _, w := range []string{"typical day on the map", "day the thermometers say: median year", "same day", "a week", "two weeks"} {
 			if !strings.Contains(axis, w) {
 				t.Errorf("%s: no %q beside the chart: %q", name, w, axis)
@@ -157,7 +159,7 @@ func TestAgreementNames(t *testing.T) {
 	few := agreement(3, 70, 130, 8)
 	l := must(few.Page(1200)).Layout
 	for _, p := range few.Points {
-		if !strings.Contains(wordsOf(l, render.PlaceLabel), p.Name) {
+		if !strings.Contains(wordsOf(l, press.PlaceLabel), p.Name) {
 			t.Errorf("of three, %q is not named", p.Name)
 		}
 	}
@@ -170,35 +172,35 @@ func TestAgreementNames(t *testing.T) {
 			t.Errorf("%d px: %d of 80 are named", width, named)
 		}
 		first := strings.Fields(m.Points[33].Name)
-		if got := wordsOf(l, render.PlaceLabel); !strings.Contains(got, first[len(first)-1]) {
+		if got := wordsOf(l, press.PlaceLabel); !strings.Contains(got, first[len(first)-1]) {
 			t.Errorf("%d px: the farthest off, %q, is not among %q", width, m.Points[33].Name, got)
 		}
 	}
 	l = must(oneSpot().Page(900)).Layout
-	if got := strings.ReplaceAll(wordsOf(l, render.PlaceLabel), " | ", " "); !strings.HasSuffix(got, "and 79 more") || len(l.Dropped) != 79 {
+	if got := strings.ReplaceAll(wordsOf(l, press.PlaceLabel), " | ", " "); !strings.HasSuffix(got, "and 79 more") || len(l.Dropped) != 79 {
 		t.Errorf("80 places at one spot are named %q, %d reported as dropped", got, len(l.Dropped))
 	}
 }
 
 func TestAgreementRefusals(t *testing.T) {
-	good := render.AgreementPoint{Name: "Ardvík", Typical: 360, Measured: 368, Low: 361, High: 372, Years: 4}
-	edit := func(f func(*render.AgreementPoint)) render.Agreement {
+	good := daychart.AgreementPoint{Name: "Ardvík", Typical: 360, Measured: 368, Low: 361, High: 372, Years: 4}
+	edit := func(f func(*daychart.AgreementPoint)) daychart.Agreement {
 		p := good
 		f(&p)
-		return render.Agreement{Points: []render.AgreementPoint{good, p}}
+		return daychart.Agreement{Points: []daychart.AgreementPoint{good, p}}
 	}
-	if _, err := edit(func(*render.AgreementPoint) {}).Page(900); err != nil {
+	if _, err := edit(func(*daychart.AgreementPoint) {}).Page(900); err != nil {
 		t.Fatal(err)
 	}
-	for want, m := range map[string]render.Agreement{
+	for want, m := range map[string]daychart.Agreement{
 		"give one place":        {},
-		"early January":         edit(func(p *render.AgreementPoint) { p.Low, p.Measured, p.High = 1, 3, 7 }),
-		"from the earliest":     edit(func(p *render.AgreementPoint) { p.Low = 369 }),
-		"0 years":               edit(func(p *render.AgreementPoint) { p.Years = 0 }),
-		"after the late year":   edit(func(p *render.AgreementPoint) { p.Early, p.Late = 370, 350 }),
-		"more than a year":      edit(func(p *render.AgreementPoint) { p.Typical, p.Low, p.Measured, p.High = -10, -12, -9, 0 }),
-		`point 2 ("Ardvík")`:    edit(func(p *render.AgreementPoint) { p.High = 0 }),
-		"days from the typical": edit(func(p *render.AgreementPoint) { p.Early, p.Late = 1, 30 }),
+		"early January":         edit(func(p *daychart.AgreementPoint) { p.Low, p.Measured, p.High = 1, 3, 7 }),
+		"from the earliest":     edit(func(p *daychart.AgreementPoint) { p.Low = 369 }),
+		"0 years":               edit(func(p *daychart.AgreementPoint) { p.Years = 0 }),
+		"after the late year":   edit(func(p *daychart.AgreementPoint) { p.Early, p.Late = 370, 350 }),
+		"more than a year":      edit(func(p *daychart.AgreementPoint) { p.Typical, p.Low, p.Measured, p.High = -10, -12, -9, 0 }),
+		`point 2 ("Ardvík")`:    edit(func(p *daychart.AgreementPoint) { p.High = 0 }),
+		"days from the typical": edit(func(p *daychart.AgreementPoint) { p.Early, p.Late = 1, 30 }),
 	} {
 		if _, err := m.Page(900); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("error %v, want one with %q", err, want)
@@ -217,18 +219,18 @@ func TestAgreementIsDeterministic(t *testing.T) {
 	if !bytes.Equal(encode(t, must(m.Page(700)), 1), want) {
 		t.Error("the same chart gives other bytes")
 	}
-	names := wordsOf(must(m.Page(700)).Layout, render.PlaceLabel)
+	names := wordsOf(must(m.Page(700)).Layout, press.PlaceLabel)
 	rand.New(rand.NewPCG(3, 3)).Shuffle(len(m.Points), func(i, k int) { m.Points[i], m.Points[k] = m.Points[k], m.Points[i] })
-	if got := wordsOf(must(m.Page(700)).Layout, render.PlaceLabel); got != names {
+	if got := wordsOf(must(m.Page(700)).Layout, press.PlaceLabel); got != names {
 		t.Errorf("shuffled points are named %q, were %q", got, names)
 	}
 }
 
 // A chart of one place, written as a picture.
 func ExampleAgreement() {
-	page, err := render.Agreement{
-		Caption: render.Caption{Title: "Map and thermometers, Merrow"},
-		Points: []render.AgreementPoint{
+	page, err := daychart.Agreement{
+		Caption: press.Caption{Title: "Map and thermometers, Merrow"},
+		Points: []daychart.AgreementPoint{
 			{Name: "Ardvík", Typical: season.Date(3, 21), Measured: season.Date(3, 25), Low: season.Date(3, 12), High: season.Date(4, 9), Years: 11},
 		},
 	}.Page(900)
@@ -241,6 +243,6 @@ func ExampleAgreement() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(wordsOf(page.Layout, render.PlaceLabel))
+	fmt.Println(wordsOf(page.Layout, press.PlaceLabel))
 	// Output: Ardvík
 }

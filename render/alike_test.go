@@ -13,7 +13,7 @@ import (
 	"testing"
 
 	"weekband/grid/oracle"
-	"weekband/render"
+	"weekband/render/press"
 )
 
 // grain is how many pixels a drawing of another program is made larger each
@@ -74,7 +74,7 @@ func decoded(t *testing.T, path string) image.Image {
 }
 
 // bySVG returns the page as Chromium shows its SVG.
-func bySVG(t *testing.T, p *render.Page, size image.Point) *image.NRGBA {
+func bySVG(t *testing.T, p *press.Page, size image.Point) *image.NRGBA {
 	t.Helper()
 	dir := t.TempDir()
 	shot := filepath.Join(dir, "shot.png")
@@ -84,7 +84,7 @@ func bySVG(t *testing.T, p *render.Page, size image.Point) *image.NRGBA {
 }
 
 // byPDF returns the page as Poppler shows its PDF.
-func byPDF(t *testing.T, p *render.Page, paper render.PaperSize, size image.Point) *image.NRGBA {
+func byPDF(t *testing.T, p *press.Page, paper press.PaperSize, size image.Point) *image.NRGBA {
 	t.Helper()
 	scale, left, top := paper.Laid(p.Layout)
 	out := filepath.Join(t.TempDir(), "sheet")
@@ -123,7 +123,7 @@ func TestOutputsAreAlike(t *testing.T) {
 		size := image.Pt(int(p.Layout.Width), int(p.Layout.Height))
 		want := averaged(picture(t, p, grain), image.Point{}, size, grain)
 		for kind, got := range map[string]*image.NRGBA{
-			"SVG": bySVG(t, p, size), "PDF": byPDF(t, p, render.Letter, size),
+			"SVG": bySVG(t, p, size), "PDF": byPDF(t, p, press.Letter, size),
 		} {
 			share, diff := compare(want, got)
 			t.Logf("%s as %s: %.2f %% differ", name, kind, 100*share)

@@ -13,12 +13,13 @@ import (
 	"time"
 
 	"weekband/render"
+	"weekband/render/press"
 )
 
 // film is a series of twelve weeks of the island and its animation.
 type film struct {
-	paintings []*render.Painting
-	series    *render.Series
+	paintings []*press.Painting
+	series    *press.Series
 	gif       []byte
 	*gif.GIF
 }
@@ -31,18 +32,18 @@ const (
 var shoot = sync.OnceValue(func() film {
 	var f film
 	a := must(render.NewAtlas(merrow.territory(), 900))
-	var pages []*render.Page
+	var pages []*press.Page
 	for _, m := range merrow.frames(12) {
-		pages = append(pages, a.Status(m))
+		pages = append(pages, a.Status(m).Page)
 		f.paintings = append(f.paintings, must(pages[len(pages)-1].Paint(1)))
 	}
-	f.series = must(render.NewSeries(pages, 1))
+	f.series = must(press.NewSeries(pages, 1))
 	f.gif = animated(f.series)
 	f.GIF = must(gif.DecodeAll(bytes.NewReader(f.gif)))
 	return f
 })
 
-func animated(s *render.Series) []byte {
+func animated(s *press.Series) []byte {
 	var b bytes.Buffer
 	if err := s.GIF(&b, step, hold); err != nil {
 		panic(err)
@@ -112,7 +113,7 @@ func TestAnimationShowsTheFrames(t *testing.T) {
 }
 
 // areaColors returns the colours that fill a thousandth of all pixels or more.
-func areaColors(paintings []*render.Painting) map[[4]byte]bool {
+func areaColors(paintings []*press.Painting) map[[4]byte]bool {
 	counts, pixels := map[[4]byte]int{}, 0
 	for _, p := range paintings {
 		pix := p.Image().Pix
@@ -183,7 +184,7 @@ func TestAnimationIsSmall(t *testing.T) {
 func TestSeriesOfOddFrames(t *testing.T) {
 	a, narrow := must(render.NewAtlas(merrow.territory(), 480)), must(render.NewAtlas(merrow.territory(), 400))
 	one := a.Status(merrow.frame(3, 12))
-	g := must(gif.DecodeAll(bytes.NewReader(animated(must(render.NewSeries([]*render.Page{one, one, one}, 1))))))
+	g := must(gif.DecodeAll(bytes.NewReader(animated(must(press.NewSeries([]*press.Page{one.Page, one.Page, one.Page}, 1))))))
 	if len(g.Image) != 3 || g.Image[1].Rect.Dx() != 1 {
 		t.Errorf("three weeks alike became %d frames", len(g.Image))
 	}
@@ -192,10 +193,10 @@ func TestSeriesOfOddFrames(t *testing.T) {
 			t.Errorf("frame %d differs", i)
 		}
 	}
-	if _, err := render.NewSeries(nil, 1); err == nil {
+	if _, err := press.NewSeries(nil, 1); err == nil {
 		t.Error("a series without frames was made")
 	}
-	if _, err := render.NewSeries([]*render.Page{one, narrow.Status(merrow.frame(3, 12))}, 1); err == nil {
+	if _, err := press.NewSeries([]*press.Page{one.Page, narrow.Status(merrow.frame(3, 12)).Page}, 1); err == nil {
 		t.Error("frames of two sizes were joined")
 	}
 }

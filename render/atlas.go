@@ -11,6 +11,8 @@ import (
 
 	"weekband/grid"
 	"weekband/render/carto"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // Atlas makes the maps of one territory at one page width. It projects the
@@ -26,31 +28,18 @@ type Atlas struct {
 }
 
 type sceneKey struct {
-	frame Rect
+	frame plane.Rect
 	unit  float64
-	week  carto.Pixel
+	week  plane.Pixel
 	names bool
 	plain bool // with insets, but without a word
-}
-
-// Page widths in layout pixels.
-const (
-	minWidth = 320
-	maxWidth = 6000
-)
-
-func checkWidth(width int) error {
-	if width < minWidth || width > maxWidth {
-		return fmt.Errorf("render: a page %d px wide; want %d to %d", width, minWidth, maxWidth)
-	}
-	return nil
 }
 
 // NewAtlas returns the atlas of a territory with pages width layout pixels
 // wide. It returns an error when the width is not from 320 to 6000, or when
 // the territory or one of its insets has neither regions nor an extent.
 func NewAtlas(t Territory, width int) (*Atlas, error) {
-	if err := checkWidth(width); err != nil {
+	if err := press.CheckWidth(width); err != nil {
 		return nil, err
 	}
 	box := t.extent()
@@ -61,7 +50,7 @@ func NewAtlas(t Territory, width int) (*Atlas, error) {
 	if t.Projection == nil {
 		t.Projection = carto.Choose(box)
 	}
-	a := &Atlas{Territory: t, width: float64(width), unit: unitOf(float64(width)), scenes: map[sceneKey]*scene{}}
+	a := &Atlas{Territory: t, width: float64(width), unit: press.UnitOf(float64(width)), scenes: map[sceneKey]*scene{}}
 	a.bounds = carto.Extent(t.Projection, box)
 	if t.Extent == (grid.Box{}) {
 		a.bounds = t.outlines()
@@ -93,8 +82,8 @@ func NewAtlas(t Territory, width int) (*Atlas, error) {
 }
 
 // blank returns a page with nothing on it.
-func (a *Atlas) blank(width, height float64, grey bool) *Page {
-	return &Page{lang: a.Language, Layout: Layout{Width: width, Height: height}, grey: grey, keeper: a.Keeper}
+func (a *Atlas) blank(width, height float64, grey bool) *Map {
+	return &Map{Page: press.NewPage(width, height, grey, a.Keeper)}
 }
 
 // extent is the box to show: the one asked for, or that of the regions.
@@ -133,11 +122,11 @@ func (t Territory) outlines() carto.Bounds {
 func position(p orb.Point) grid.LonLat { return grid.LonLat{Lon: p[0], Lat: p[1]} }
 
 // fit returns the view that shows the territory in a frame with a margin.
-func (a *Atlas) fit(frame Rect, margin float64) view {
+func (a *Atlas) fit(frame plane.Rect, margin float64) view {
 	inner := frame.Grow(-margin)
 	return view{
 		projection: a.Projection,
-		screen:     carto.Fit(a.bounds, corner(inner), carto.Pixel{X: inner.Right, Y: inner.Bottom}),
+		screen:     carto.Fit(a.bounds, inner.TopLeft(), plane.Pixel{X: inner.Right, Y: inner.Bottom}),
 	}
 }
 

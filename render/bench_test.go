@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"weekband/render"
+	"weekband/render/press"
 )
 
 // dense is fifty regions of twenty thousand corners each, in ten columns and
@@ -87,7 +88,7 @@ func BenchmarkVectors(b *testing.B) {
 	page := must(must(render.NewAtlas(merrow.territory(), 1200)).Bands(merrow.bandMap(12)))
 	for name, write := range map[string]func() error{
 		"SVG": func() error { return page.SVG(io.Discard, described) },
-		"PDF": func() error { return page.PDF(io.Discard, render.Letter, described) },
+		"PDF": func() error { return page.PDF(io.Discard, press.Letter, described) },
 	} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {

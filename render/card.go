@@ -7,7 +7,10 @@ import (
 	"strings"
 
 	"weekband/grid/status"
-	"weekband/render/carto"
+	"weekband/render/canvas"
+	"weekband/render/plane"
+	"weekband/render/press"
+	"weekband/render/wording"
 )
 
 // Card is an image to go with a link to a page: of one region, with its weeks,
@@ -51,15 +54,15 @@ var cardRows = [cardMost + 1]float64{0, 226, 134, 104}
 // It returns an error when a region has no window or more than three, when a
 // card of the edition has any, when the caution takes more than two lines, or
 // when the bands of its map do not rise.
-func (a *Atlas) Card(c Card) (*Page, error) {
+func (a *Atlas) Card(c Card) (*Map, error) {
 	switch n := len(c.Windows); {
 	case c.Region != nil && (n == 0 || n > cardMost):
 		return nil, fmt.Errorf("render: a card of %s with %d windows; want one to %d", c.Title, n, cardMost)
 	case c.Region == nil && n > 0:
 		return nil, fmt.Errorf("render: a card of the edition %s with %d windows; want none", c.Title, n)
 	}
-	p := a.blank(CardWidth, CardHeight, false)
-	room := Rect{Left: cardMargin, Right: CardWidth - cardMargin, Top: cardMargin - 6, Bottom: CardHeight - cardFoot}
+	p := cardPage{Map: a.blank(CardWidth, CardHeight, false), lang: a.Language}
+	room := plane.Rect{Left: cardMargin, Right: CardWidth - cardMargin, Top: cardMargin - 6, Bottom: CardHeight - cardFoot}
 	if err := p.caution(c.Caution, room); err != nil {
 		return nil, err
 	}
@@ -68,23 +71,29 @@ func (a *Atlas) Card(c Card) (*Page, error) {
 		if err := a.editionCard(p, c, room); err != nil {
 			return nil, err
 		}
-		return p, nil
+		return p.Map, nil
 	}
 	a.regionCard(p, c, room)
-	return p, nil
+	return p.Map, nil
+}
+
+// cardPage is a card in the making.
+type cardPage struct {
+	*Map
+	lang *wording.Language
 }
 
 // regionCard draws the card of a region: its name, where it lies, and its
 // weeks.
-func (a *Atlas) regionCard(p *Page, c Card, room Rect) {
-	p.colors = cardColors
+func (a *Atlas) regionCard(p cardPage, c Card, room plane.Rect) {
+	p.FewColors(cardColors)
 	const keyHigh, gap = 24, 10
 	if slices.ContainsFunc(c.Windows, func(w CardWindow) bool { return w.Calendar != (status.Calendar{}) }) {
-		p.cardKey(Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - keyHigh, Bottom: room.Bottom})
+		p.cardKey(plane.Rect{Left: room.Left, Right: room.Right, Top: room.Bottom - keyHigh, Bottom: room.Bottom})
 	}
-	rows := Rect{Left: room.Left, Right: room.Right, Bottom: room.Bottom - keyHigh - gap}
+	rows := plane.Rect{Left: room.Left, Right: room.Right, Bottom: room.Bottom - keyHigh - gap}
 	rows.Top = rows.Bottom - float64(float64(len(c.Windows))*cardRows[len(c.Windows)])
-	head := Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: rows.Top - 14}
+	head := plane.Rect{Left: room.Left, Right: room.Right, Top: room.Top, Bottom: rows.Top - 14}
 	frame := a.cardFrame(head, 0.38*head.Width())
 	a.cardLand(p, c, frame)
 	head.Right = frame.Left - 36
@@ -94,79 +103,36 @@ func (a *Atlas) regionCard(p *Page, c Card, room Rect) {
 
 // caution writes the caution under a rule, on one line or, smaller, on two. One
 // that does not fit is an error: none is cut short.
-func (p *Page) caution(text string, room Rect) error {
-	p.stroke(rule(room.Left, room.Right, room.Bottom), Pen{Color: gridColor, Width: 2})
+func (p cardPage) caution(text string, room plane.Rect) error {
+	p.Stroke(plane.LevelLine(room.Left, room.Right, room.Bottom), canvas.Pen{Color: canvas.GuideInk, Width: 2})
 	for _, try := range [...]struct{ most, least, high float64 }{{18, 16, 24}, {16, 14, 40}} {
-		font, lines := fittingLines(text, Bold, try.most, try.least, Rect{Right: room.Width(), Bottom: try.high})
+		font, lines := canvas.FitLines(text, canvas.Bold, try.most, try.least, plane.Rect{Right: room.Width(), Bottom: try.high})
 		if strings.Join(strings.Fields(strings.Join(lines, " ")), " ") == strings.Join(strings.Fields(text), " ") {
-			p.lines(FooterText, lines, Text{At: carto.Pixel{X: room.Left, Y: room.Bottom + 10}, Font: font, Color: lessColor})
+			p.Lines(press.FooterText, lines, canvas.Text{At: plane.Pixel{X: room.Left, Y: room.Bottom + 10}, Font: font, Color: canvas.LesserInk})
 			return nil
 		}
 	}
 	return fmt.Errorf("render: the caution %q takes more than two lines of a card; give a shorter one", text)
 }
 
-// fittingLines wraps text at the largest size that fits a room, from most to
-// least; at least it takes as many lines as there is room for and ends in an
-// ellipsis.
-func fittingLines(text string, face Typeface, most, least float64, room Rect) (Font, []string) {
-	for size := most; ; size = max(least, size*0.95) {
-		font := Font{Face: face, Size: size}
-		lines := wrap(text, font, room.Width())
-		if float64(len(lines))*font.Line() <= room.Height() && longestWord(text, font) <= room.Width() {
-			return font, lines
-		}
-		if size > least {
-			continue
-		}
-		n := max(1, int(room.Height()/font.Line()))
-		if len(lines) > n {
-			lines = append(lines[:n-1:n-1], shortened(strings.Join(lines[n-1:], " "), font, room.Width()))
-		}
-		return font, lines
-	}
-}
-
-// longestWord returns the width of the longest part of a text that wrapping
-// keeps on a line.
-func longestWord(text string, f Font) float64 {
-	most := 0.0
-	for _, piece := range pieces(strings.ReplaceAll(text, "\n", " ")) {
-		most = max(most, f.Width(strings.TrimRight(piece, " ")))
-	}
-	return most
-}
-
-// lines writes lines from a top left corner and returns the y under them.
-func (p *Page) lines(kind Kind, lines []string, t Text) float64 {
-	y := t.At.Y
-	for _, line := range lines {
-		at := t
-		at.String, at.At.Y = line, y+t.Font.Ascent()
-		p.text(kind, at)
-		y += t.Font.Line()
-	}
-	return y
-}
-
 // cardTitle writes title and subtitle into a room.
-func (p *Page) cardTitle(c Card, size float64, room Rect) {
-	under, second := fittingLines(c.Subtitle, Regular, 27, 22, Rect{Right: room.Width(), Bottom: 40})
-	if len(wrap(c.Subtitle, under, room.Width())) > 1 {
-		under, second = fittingLines(c.Subtitle, Regular, 27, 20, Rect{Right: room.Width(), Bottom: 72})
+func (p cardPage) cardTitle(c Card, size float64, room plane.Rect) {
+	under, second := canvas.FitLines(c.Subtitle, canvas.Regular, 27, 22, plane.Rect{Right: room.Width(), Bottom: 40})
+	if len(canvas.Wrap(c.Subtitle, under, room.Width())) > 1 {
+		under, second = canvas.FitLines(c.Subtitle, canvas.Regular, 27, 20, plane.Rect{Right: room.Width(), Bottom: 72})
 	}
 	title := room
 	title.Bottom -= 10 + float64(float64(len(second))*under.Line())
-	font, first := fittingLines(c.Title, Heading, size, 34, title)
-	y := p.lines(TitleText, first, Text{At: corner(room), Font: font, Color: textColor})
-	p.lines(TitleText, second, Text{At: carto.Pixel{X: room.Left, Y: y + 10}, Font: under, Color: lessColor})
+	font, first := canvas.FitLines(c.Title, canvas.Heading, size, 34, title)
+	y := p.Lines(press.TitleText, first, canvas.Text{At: room.TopLeft(), Font: font, Color: canvas.TextInk})
+	p.Lines(press.TitleText, second, canvas.Text{At: plane.Pixel{X: room.Left, Y: y + 10}, Font: under, Color: canvas.LesserInk})
 }
 
 // cardFrame returns the frame of the map at the right of a room, at most wide
 // pixels wide.
-func (a *Atlas) cardFrame(room Rect, wide float64) Rect {
+func (a *Atlas) cardFrame(room plane.Rect, wide float64) plane.Rect {
 	aspect := a.frameAspect()
-	frame := Rect{Right: room.Right, Top: room.Top}
+	frame := plane.Rect{Right: room.Right, Top: room.Top}
 	width := math.Round(min(wide, room.Height()/aspect))
 	least := 0.4 * width
 	for {
@@ -179,6 +145,6 @@ func (a *Atlas) cardFrame(room Rect, wide float64) Rect {
 	}
 }
 
-func (a *Atlas) cardScene(frame Rect) *scene {
+func (a *Atlas) cardScene(frame plane.Rect) *scene {
 	return a.scene(sceneKey{frame: frame, unit: locatorUnit, plain: true})
 }

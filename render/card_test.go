@@ -11,6 +11,8 @@ import (
 	"weekband/grid/status"
 	"weekband/render"
 	"weekband/render/caution"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 func ExampleAtlas_Card() {
@@ -45,13 +47,13 @@ func cardWindows(n int) []render.CardWindow {
 }
 
 // cards are cards of all kinds.
-func cards() map[string]*render.Page {
+func cards() map[string]*press.Page {
 	const sub = "Spring soil warm-up, Merrow Vale and the islands. Edition 2027."
 	wide, tall := merrow.spread(), skerry.territory()
 	m := overFar(merrow.bandMap(9))
 	long := wide.Regions[5]
 	none := render.CardWindow{Title: "Winter annual weeds, late-summer germination", Words: "hovers near the threshold: no week can be told"}
-	out := map[string]*render.Page{}
+	out := map[string]*press.Page{}
 	for name, c := range map[string]struct {
 		t    render.Territory
 		card render.Card
@@ -69,7 +71,7 @@ func cards() map[string]*render.Page {
 		if c.card.Subtitle = sub; c.card.Caution == "" {
 			c.card.Caution = caution.Short
 		}
-		out[name] = must(must(render.NewAtlas(c.t, 900)).Card(c.card))
+		out[name] = must(must(render.NewAtlas(c.t, 900)).Card(c.card)).Page
 	}
 	return out
 }
@@ -78,7 +80,7 @@ func cards() map[string]*render.Page {
 // none weighs much.
 func TestCards(t *testing.T) {
 	for name, p := range cards() {
-		page := render.Rect{Right: render.CardWidth, Bottom: render.CardHeight}
+		page := plane.Rect{Right: render.CardWidth, Bottom: render.CardHeight}
 		l := p.Layout
 		if !l.Frame.Within(page) || l.Width != render.CardWidth || l.Height != render.CardHeight {
 			t.Errorf("%s: %g by %g with the map %v", name, l.Width, l.Height, l.Frame)
@@ -101,7 +103,7 @@ func TestCards(t *testing.T) {
 		if !strings.Contains(text(l), "product label is the law") {
 			t.Errorf("%s: no caution", name)
 		}
-		for _, seen := range p.Legible() {
+		for _, seen := range render.Legible(p) {
 			if seen.Contrast < 4.5 || seen.Size < 14 {
 				t.Errorf("%s: %q of %.0f px has a contrast of %.1f", name, seen.Text, seen.Size, seen.Contrast)
 			}
@@ -133,7 +135,7 @@ func TestCardMarksRegionAndWeeks(t *testing.T) {
 		const perDay = 1088 / 365.
 		y := 0.0
 		for _, b := range p.Layout.Boxes {
-			if b.Kind == render.AxisText && b.Text == "Jan" {
+			if b.Kind == press.AxisText && b.Text == "Jan" {
 				y = b.Top - 8
 			}
 		}

@@ -1,48 +1,51 @@
 package render
 
 import (
-	"weekband/grid/season"
 	"weekband/grid/status"
-	"weekband/render/carto"
+	"weekband/render/canvas"
+	"weekband/render/daychart"
+	"weekband/render/looks"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // cardKey lists the statuses with their looks.
-func (p *Page) cardKey(room Rect) {
-	widths := func(font Font) (sum float64) {
+func (p cardPage) cardKey(room plane.Rect) {
+	widths := func(font canvas.Font) (sum float64) {
 		for _, s := range status.All {
 			sum += 34 + 8 + font.Width(p.lang.Status(s))
 		}
 		return sum
 	}
-	font := Font{Face: Regular, Size: 19}
-	for font.Size > minText && widths(font) > room.Width()-60 {
+	font := canvas.Font{Face: canvas.Regular, Size: 19}
+	for font.Size > press.MinText && widths(font) > room.Width()-60 {
 		font.Size--
 	}
 	gap := min(44, (room.Width()-widths(font))/float64(len(status.All)-1))
 	x := room.Left
 	for _, s := range status.All {
-		swatch := Rect{Left: x, Right: x + 34, Top: room.Top + 3, Bottom: room.Bottom - 3}
-		p.swatch(swatch, statusLooks[s], cardUnit)
+		swatch := plane.Rect{Left: x, Right: x + 34, Top: room.Top + 3, Bottom: room.Bottom - 3}
+		p.Swatch(swatch, looks.Statuses[s], cardUnit)
 		words := p.lang.Status(s)
-		p.text(LegendText, Text{At: carto.Pixel{X: swatch.Right + 8, Y: room.Center().Y + float64(0.35*font.Size)}, String: words, Font: font, Color: textColor})
+		p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: swatch.Right + 8, Y: room.Center().Y + float64(0.35*font.Size)}, String: words, Font: font, Color: canvas.TextInk})
 		x = swatch.Right + 8 + font.Width(words) + gap
 	}
 }
 
 // onTime returns the words of a window's days on time.
-func (p *Page) onTime(w CardWindow) (label, dates string) {
+func (p cardPage) onTime(w CardWindow) (label, dates string) {
 	return p.lang.Sentences.Region.OnTime, p.lang.Span(w.Calendar.OntimeFrom, w.Calendar.OntimeTo)
 }
 
 // onTimeFont is that of the label before the dates.
-var onTimeFont = Font{Face: Regular, Size: 27}
+var onTimeFont = canvas.Font{Face: canvas.Regular, Size: 27}
 
 const titleHigh = 34 // px, of a window's title
 
 // dateFont returns the font that the dates of all windows fit in, beside their
 // label in a room.
-func (p *Page) dateFont(windows []CardWindow, room Rect) Font {
-	f := Font{Face: Bold, Size: min(76, 0.86*(room.Height()-titleHigh))}
+func (p cardPage) dateFont(windows []CardWindow, room plane.Rect) canvas.Font {
+	f := canvas.Font{Face: canvas.Bold, Size: min(76, 0.86*(room.Height()-titleHigh))}
 	for _, w := range windows {
 		label, dates := p.onTime(w)
 		for f.Size > 24 && onTimeFont.Width(label)+14+f.Width(dates) > room.Width() {
@@ -54,7 +57,7 @@ func (p *Page) dateFont(windows []CardWindow, room Rect) Font {
 
 // cardWindows writes a row for each window: its title, its dates on time, and
 // its year.
-func (p *Page) cardWindows(windows []CardWindow, room Rect) {
+func (p cardPage) cardWindows(windows []CardWindow, room plane.Rect) {
 	n := len(windows)
 	height := room.Height() / float64(n)
 	words, strips := room, room
@@ -68,71 +71,33 @@ func (p *Page) cardWindows(windows []CardWindow, room Rect) {
 	const months = 24 // under the strips
 	words.Bottom = min(words.Bottom, words.Top+height)
 	dates := p.dateFont(windows, words)
-	axis := yearAxis{left: strips.Left, right: strips.Right, from: 1, to: 1 + season.YearDays}
+	axis := daychart.NewYearAxis(p.lang, strips.Left, strips.Right)
 	for i, w := range windows {
 		top := float64(float64(i) * height)
-		row := Rect{Left: words.Left, Right: words.Right, Top: words.Top + top, Bottom: words.Bottom + top}
+		row := plane.Rect{Left: words.Left, Right: words.Right, Top: words.Top + top, Bottom: words.Bottom + top}
 		p.cardWords(w, dates, row)
 		if w.Calendar != (status.Calendar{}) {
-			strip := Rect{Left: strips.Left, Right: strips.Right, Top: strips.Top + top + 8, Bottom: strips.Top + top + min(strips.Height(), height) - months - 4}
+			strip := plane.Rect{Left: strips.Left, Right: strips.Right, Top: strips.Top + top + 8, Bottom: strips.Top + top + min(strips.Height(), height) - months - 4}
 			strip.Top = max(strip.Top, strip.Bottom-72)
-			axis.wholeYear(p, w.Calendar, strip)
-			p.cardMonths(axis, strip.Bottom+3)
+			axis.WholeYear(p.Page, cardUnit, w.Calendar, strip)
+			axis.Names(p.Page, canvas.Font{Face: canvas.Regular, Size: 17}, strip.Bottom+3)
 		}
-	}
-}
-
-// cardMonths names the months under a strip.
-func (p *Page) cardMonths(axis yearAxis, top float64) {
-	font := Font{Face: Regular, Size: 17}
-	for _, m := range axis.months() {
-		x := (axis.x(m.begin) + axis.x(m.end)) / 2
-		p.text(AxisText, Text{At: carto.Pixel{X: x, Y: top + font.Ascent()}, Anchor: Middle, String: p.lang.ShortMonth(m.month), Font: font, Color: lessColor})
 	}
 }
 
 // cardWords writes what a row says: the window and its dates, or why there are
 // none.
-func (p *Page) cardWords(w CardWindow, font Font, room Rect) {
-	head, title := fittingLines(w.Title, Bold, 25, 18, Rect{Right: room.Width(), Bottom: titleHigh})
-	y := p.lines(LegendText, title, Text{At: corner(room), Font: head, Color: lessColor})
+func (p cardPage) cardWords(w CardWindow, font canvas.Font, room plane.Rect) {
+	head, title := canvas.FitLines(w.Title, canvas.Bold, 25, 18, plane.Rect{Right: room.Width(), Bottom: titleHigh})
+	y := p.Lines(press.LegendText, title, canvas.Text{At: room.TopLeft(), Font: head, Color: canvas.LesserInk})
 	if w.Calendar == (status.Calendar{}) {
-		words, why := fittingLines(w.Words, Italic, 28, 18, Rect{Right: room.Width(), Bottom: room.Bottom - y})
-		p.lines(LegendText, why, Text{At: carto.Pixel{X: room.Left, Y: y + 4}, Font: words, Color: textColor})
+		words, why := canvas.FitLines(w.Words, canvas.Italic, 28, 18, plane.Rect{Right: room.Width(), Bottom: room.Bottom - y})
+		p.Lines(press.LegendText, why, canvas.Text{At: plane.Pixel{X: room.Left, Y: y + 4}, Font: words, Color: canvas.TextInk})
 		return
 	}
 	label, dates := p.onTime(w)
-	at := carto.Pixel{X: room.Left, Y: y + font.Ascent()}
-	p.text(LegendText, Text{At: at, String: label, Font: onTimeFont, Color: textColor})
+	at := plane.Pixel{X: room.Left, Y: y + font.Ascent()}
+	p.Text(press.LegendText, canvas.Text{At: at, String: label, Font: onTimeFont, Color: canvas.TextInk})
 	at.X += onTimeFont.Width(label) + 14
-	p.text(LegendText, Text{At: at, String: dates, Font: font, Color: statusLooks[status.OnTime].tone})
-}
-
-// wholeYear draws all five statuses of a year. On time stands full height and
-// past and resting lowest, so that the strip reads without colour.
-func (a yearAxis) wholeYear(p *Page, c status.Calendar, room Rect) {
-	pause := (season.YearDays - (c.CatchupTo - c.AheadFrom)) / 2 // as Calendar.At parts it
-	for _, part := range [...]struct {
-		status   status.Status
-		from, to season.Day
-		high     float64
-	}{
-		{status.Resting, c.AheadFrom - pause, c.AheadFrom, 0.3},
-		{status.Ahead, c.AheadFrom, c.OntimeFrom, 0.65},
-		{status.OnTime, c.OntimeFrom, c.OntimeTo, 1},
-		{status.CatchingUp, c.OntimeTo, c.CatchupTo, 0.65},
-		{status.Past, c.CatchupTo, c.CatchupTo + pause, 0.3},
-	} {
-		for _, s := range a.spans(part.from, part.to) {
-			p.fill(rectPath(Rect{Left: s[0], Right: s[1], Top: room.Bottom - float64(part.high*room.Height()), Bottom: room.Bottom}), statusLooks[part.status], cardUnit)
-		}
-	}
-	p.stroke(rule(room.Left, room.Right, room.Bottom), Pen{Color: borderInk, Width: 1})
-	var ticks Path
-	for _, m := range a.months() {
-		if m.begin > a.from {
-			ticks.Add(carto.Pixel{X: a.x(m.begin), Y: room.Bottom}, carto.Pixel{X: a.x(m.begin), Y: room.Bottom + 6})
-		}
-	}
-	p.stroke(&ticks, Pen{Color: borderInk, Width: 1})
+	p.Text(press.LegendText, canvas.Text{At: at, String: dates, Font: font, Color: looks.Statuses[status.OnTime].Tone})
 }

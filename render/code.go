@@ -4,6 +4,10 @@ import (
 	"fmt"
 
 	"rsc.io/qr"
+
+	"weekband/render/canvas"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // code is an address as a code to scan (QR code, ISO/IEC 18004).
@@ -29,10 +33,10 @@ func newCode(address string) (*code, error) {
 func (c *code) width(u float64) float64 { return float64(7.2 * u) }
 
 // draw draws the code at the top right of a room and returns the y under it.
-func (c *code) draw(p *Page, u float64, room Rect) float64 {
+func (c *code) draw(p *press.Page, u float64, room plane.Rect) float64 {
 	side := c.width(u)
 	step := side / float64(c.squares.Size+2*quiet)
-	var dark Path
+	var dark plane.Path
 	for y := range c.squares.Size {
 		for x := 0; x < c.squares.Size; {
 			if !c.squares.Black(x, y) {
@@ -44,10 +48,10 @@ func (c *code) draw(p *Page, u float64, room Rect) float64 {
 				run++
 			}
 			left, top := room.Right-side+float64(float64(x+quiet)*step), room.Top+float64(float64(y+quiet)*step)
-			dark.AddRect(Rect{Left: left, Top: top, Right: left + float64(float64(run-x)*step), Bottom: top + step})
+			dark.AddRect(plane.Rect{Left: left, Top: top, Right: left + float64(float64(run-x)*step), Bottom: top + step})
 			x = run
 		}
 	}
-	p.do(func(canvas Canvas) { canvas.Fill(&dark, textColor) })
+	p.Add(func(c canvas.Canvas) { c.Fill(&dark, canvas.TextInk) })
 	return room.Top + side
 }

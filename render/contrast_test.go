@@ -6,6 +6,11 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"weekband/render/canvas"
+	"weekband/render/daychart"
+	"weekband/render/internal/eye"
+	"weekband/render/looks"
 )
 
 // The least contrasts of WCAG 2.2: of text to its ground (SC 1.4.3), and of
@@ -19,33 +24,33 @@ const (
 // shown is how pages come out: in colour or in grey.
 var shownAs = map[string]func(color.NRGBA) color.NRGBA{
 	"colour": func(c color.NRGBA) color.NRGBA { return c },
-	"grey":   greyOf,
+	"grey":   canvas.GreyOf,
 }
 
 // classLooks are the looks of all ramps of a kind of map, by kind and number
 // of classes.
-func classLooks(grey bool) map[string][]look {
-	out := map[string][]look{}
+func classLooks(grey bool) map[string][]canvas.Look {
+	out := map[string][]canvas.Look{}
 	for n := 1; n <= 18; n++ {
-		for _, season := range Seasons {
-			out[fmt.Sprintf("%d weeks of %v", n, season)] = bandLooks(season, n, grey)
+		for _, season := range looks.Seasons {
+			out[fmt.Sprintf("%d weeks of %v", n, season)] = looks.Weeks(season, n, grey)
 		}
 	}
 	for n := 1; n <= 7; n++ {
-		out[fmt.Sprintf("%d amounts", n)] = amountLooks(n, grey)
+		out[fmt.Sprintf("%d amounts", n)] = looks.Amounts(n, grey)
 		if n%2 == 1 {
-			out[fmt.Sprintf("%d changes", n)] = changeLooks(n, grey)
+			out[fmt.Sprintf("%d changes", n)] = looks.Changes(n, grey)
 		}
 	}
 	return out
 }
 
 // eachGround calls visit for every look that covers land, in colour and grey.
-func eachGround(visit func(name string, as func(color.NRGBA) color.NRGBA, l look)) {
+func eachGround(visit func(name string, as func(color.NRGBA) color.NRGBA, l canvas.Look)) {
 	for how, as := range shownAs {
-		looks := classLooks(how == "grey")
-		looks["statuses"], looks["undated"] = statusLooks[:], undatedLooks[:]
-		for kind, list := range looks {
+		ramp := classLooks(how == "grey")
+		ramp["statuses"], ramp["undated"] = looks.Statuses[:], undatedLooks[:]
+		for kind, list := range ramp {
 			for i, l := range list {
 				visit(fmt.Sprintf("%s: %d of %s", how, i, kind), as, l)
 			}
@@ -58,7 +63,7 @@ func best(colors ...color.NRGBA) float64 {
 	most := 0.0
 	for i, a := range colors {
 		for _, b := range colors[:i] {
-			most = max(most, contrast(a, b))
+			most = max(most, eye.Contrast(a, b))
 		}
 	}
 	return most
@@ -66,20 +71,20 @@ func best(colors ...color.NRGBA) float64 {
 
 // cased are the colours of a line with its casing over a ground.
 func cased(line, casing, under color.NRGBA) []color.NRGBA {
-	rim := over(casing, under)
-	return []color.NRGBA{under, rim, over(line, rim)}
+	rim := eye.Over(casing, under)
+	return []color.NRGBA{under, rim, eye.Over(line, rim)}
 }
 
 // What is drawn over land shows on whatever lies there. No one ink does on a
 // ramp from pale to dark, so lines are dark in light casings, and one of the
 // steps from ground to casing to line has 3:1.
 func TestLinesShowOnEveryGround(t *testing.T) {
-	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l look) {
-		under := as(l.tone)
+	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l canvas.Look) {
+		under := as(l.Tone)
 		for what, pair := range map[string][2]color.NRGBA{
-			"border": {borderInk, borderGlow}, "leader": {textColor, leaderGlow}, "outline of an inset's ground": {lessColor, leaderGlow},
-			"hatch of unsure ground": {coastInk, leaderGlow}, "outline of a sheet's region": {levelInk, paper}, "mark of a place": {textColor, haloColor},
-			"edge of ground without data": {lessColor, undatedLooks[NoData].tone}, "bar of the scale over land": {lessColor, haloColor},
+			"border": {canvas.FineInk, borderGlow}, "leader": {canvas.TextInk, canvas.Casing}, "outline of an inset's ground": {canvas.LesserInk, canvas.Casing},
+			"hatch of unsure ground": {canvas.LineInk, canvas.Casing}, "outline of a sheet's region": {daychart.LevelInk, canvas.Paper}, "mark of a place": {canvas.TextInk, canvas.HaloInk},
+			"edge of ground without data": {canvas.LesserInk, undatedLooks[NoData].Tone}, "bar of the scale over land": {canvas.LesserInk, canvas.HaloInk},
 		} {
 			if got := best(cased(as(pair[0]), as(pair[1]), under)...); got < leastGraphic {
 				t.Errorf("%s: %s has contrast %.2f, want %.0f", name, what, got, leastGraphic)
@@ -92,13 +97,13 @@ func TestLinesShowOnEveryGround(t *testing.T) {
 // earliest week in grey is nearly as light as water. Where a territory has
 // only outlines, those of its regions do it.
 func TestCoastParts(t *testing.T) {
-	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l look) {
-		under, water := as(l.tone), as(ground)
-		for what, line := range map[string]color.NRGBA{"coast": as(coastInk), "outline of a region": over(as(borderInk), over(as(borderGlow), water))} {
-			if got := contrast(line, water); got < leastGraphic {
+	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l canvas.Look) {
+		under, water := as(l.Tone), as(ground)
+		for what, line := range map[string]color.NRGBA{"coast": as(canvas.LineInk), "outline of a region": eye.Over(as(canvas.FineInk), eye.Over(as(borderGlow), water))} {
+			if got := eye.Contrast(line, water); got < leastGraphic {
 				t.Errorf("%s on water has contrast %.2f", what, got)
 			}
-			if got := max(contrast(under, water), contrast(line, under)); what == "coast" && got < leastGraphic {
+			if got := max(eye.Contrast(under, water), eye.Contrast(line, under)); what == "coast" && got < leastGraphic {
 				t.Errorf("%s: neither %s nor water has contrast 3 to it, but %.2f", name, what, got)
 			}
 		}
@@ -109,17 +114,17 @@ func TestCoastParts(t *testing.T) {
 // week apart, neighbouring statuses, and neighbouring classes in grey.
 func TestHatchesShow(t *testing.T) {
 	hatched := 0
-	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l look) {
-		if l.pattern == Plain {
+	eachGround(func(name string, as func(color.NRGBA) color.NRGBA, l canvas.Look) {
+		if l.Pattern == canvas.Plain {
 			return
 		}
 		hatched++
-		if got := contrast(as(ink(l.tone)), as(l.tone)); got < leastGraphic {
+		if got := eye.Contrast(as(canvas.TextureInk(l.Tone)), as(l.Tone)); got < leastGraphic {
 			t.Errorf("%s: its pattern has contrast %.2f", name, got)
 		}
 	})
 	if hatched < 100 {
-		t.Errorf("only %d looks have a pattern", hatched)
+		t.Errorf("only %d ramp have a pattern", hatched)
 	}
 }
 
@@ -144,15 +149,15 @@ func TestNeighboursStayApart(t *testing.T) {
 	}
 	for how, as := range shownAs {
 		ramps := classLooks(how == "grey")
-		ramps["statuses"] = statusLooks[:]
-		for kind, looks := range ramps {
-			if kind != "statuses" && len(looks) > 2 && (how == "colour" || strings.HasSuffix(kind, "changes")) {
+		ramps["statuses"] = looks.Statuses[:]
+		for kind, ramp := range ramps {
+			if kind != "statuses" && len(ramp) > 2 && (how == "colour" || strings.HasSuffix(kind, "changes")) {
 				continue
 			}
-			for i := 1; i < len(looks); i++ {
-				a, b := looks[i-1], looks[i]
-				if a.pattern == b.pattern && contrast(as(a.tone), as(b.tone)) < leastGraphic {
-					t.Errorf("%s, %s: %d and %d have contrast %.2f and no other patterns", how, kind, i-1, i, contrast(as(a.tone), as(b.tone)))
+			for i := 1; i < len(ramp); i++ {
+				a, b := ramp[i-1], ramp[i]
+				if a.Pattern == b.Pattern && eye.Contrast(as(a.Tone), as(b.Tone)) < leastGraphic {
+					t.Errorf("%s, %s: %d and %d have contrast %.2f and no other patterns", how, kind, i-1, i, eye.Contrast(as(a.Tone), as(b.Tone)))
 				}
 			}
 		}
@@ -163,39 +168,59 @@ func TestNeighboursStayApart(t *testing.T) {
 // shade, their pattern or their outline.
 func TestSamplesShowOnPaper(t *testing.T) {
 	for how, as := range shownAs {
-		if got := contrast(over(as(borderInk), paper), paper); got < leastGraphic {
+		if got := eye.Contrast(eye.Over(as(canvas.FineInk), canvas.Paper), canvas.Paper); got < leastGraphic {
 			t.Errorf("%s: the outline of samples has contrast %.2f on paper", how, got)
 		}
-		for s, l := range statusLooks[1:4] { // those that strips show, without outlines
-			carrier := l.tone
-			if l.pattern != Plain {
-				carrier = ink(l.tone)
+		for s, l := range looks.Statuses[1:4] { // those that strips show, without outlines
+			carrier := l.Tone
+			if l.Pattern != canvas.Plain {
+				carrier = canvas.TextureInk(l.Tone)
 			}
-			if got := contrast(as(carrier), paper); got < leastGraphic {
+			if got := eye.Contrast(as(carrier), canvas.Paper); got < leastGraphic {
 				t.Errorf("%s: part %d of a strip has contrast %.2f on paper", how, s, got)
 			}
 		}
 	}
 }
 
-// The chart of a region's year. The grey lines of its grid are left out: they
-// only guide the eye from the numbers, which stand at both sides.
-func TestSoilChartContrast(t *testing.T) {
-	for how, as := range shownAs {
-		for what, c := range map[string]struct {
-			a, b  color.NRGBA
-			least float64
-		}{
-			"curve on its band":         {yearCurve, yearBand, leastGraphic},
-			"edge of the band, inside":  {yearEdge, yearBand, leastGraphic},
-			"edge of the band, outside": {yearEdge, landColor, leastGraphic},
-			"threshold on the band":     {levelInk, yearBand, leastGraphic},
-			"threshold beside the band": {levelInk, landColor, leastGraphic},
-			"words of the threshold":    {levelInk, haloColor, leastText},
-			"months and degrees":        {lessColor, paper, leastText},
-		} {
-			if got := contrast(as(c.a), as(c.b)); got < c.least {
-				t.Errorf("%s: %s has contrast %.2f, want %.1f", how, what, got, c.least)
+// Text keeps 4.5:1 wherever it stands (WCAG 2.2, SC 1.4.3), lines of the map
+// and of the legend 3:1 (SC 1.4.11).
+func TestContrast(t *testing.T) {
+	for name, c := range map[string]struct {
+		a, b  color.NRGBA
+		least float64
+	}{
+		"text on paper":         {canvas.TextInk, canvas.Paper, 7},
+		"lesser text on paper":  {canvas.LesserInk, canvas.Paper, 4.5},
+		"lesser text on ground": {canvas.LesserInk, ground, 4.5},
+		"names on their halo":   {canvas.TextInk, canvas.HaloInk, 7},
+		"coast against ground":  {canvas.LineInk, ground, 3},
+	} {
+		if got := eye.Contrast(c.a, c.b); got < c.least {
+			t.Errorf("%s: contrast %.2f, want %.1f", name, got, c.least)
+		}
+	}
+}
+
+// Ground without a week is told apart by texture alone.
+func TestUndatedLooksDiffer(t *testing.T) {
+	textures := map[canvas.Pattern]Reason{}
+	for r, l := range undatedLooks {
+		if other, taken := textures[l.Pattern]; taken {
+			t.Errorf("%v and %v share a texture", Reason(r), other)
+		}
+		textures[l.Pattern] = Reason(r)
+	}
+}
+
+// No class of a quantity in grey has the texture of ground without a value.
+func TestGreyAmountsHaveTexturesOfTheirOwn(t *testing.T) {
+	for n := 2; n <= 7; n++ {
+		for i, l := range looks.Amounts(n, true) {
+			for reason, u := range undatedLooks {
+				if l.Pattern != canvas.Plain && l.Pattern == u.Pattern {
+					t.Errorf("%d classes: %d has the texture of %v", n, i, Reason(reason))
+				}
 			}
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render"
+	"weekband/render/looks"
 )
 
 func TestRefusals(t *testing.T) {
@@ -31,9 +32,9 @@ func TestExtentOnly(t *testing.T) {
 	a := must(render.NewAtlas(render.Territory{Extent: grid.Box{West: -34, South: 43, East: -25, North: 47.6}}, 600))
 	page := must(a.Bands(merrow.bandMap(4)))
 	checkLayout(t, "no regions", page.Layout)
-	im := picture(t, page, 1)
+	im := picture(t, page.Page, 1)
 	v := alwaysTo + (1-alwaysTo)*0.375
-	if got := merrow.ground(page, im, 1, 0.5, v+0.03); !near(got, render.NewPalette(4)[1]) {
+	if got := merrow.ground(page, im, 1, 0.5, v+0.03); !near(got, looks.NewPalette(4)[1]) {
 		t.Errorf("the second band is %v", got)
 	}
 }

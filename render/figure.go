@@ -9,12 +9,14 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"weekband/render/carto"
+	"weekband/render/canvas"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // figure is a map before it is laid out: what BandMap and StatusMap share.
 type figure struct {
-	caption Caption
+	caption press.Caption
 	areas   []area
 	marks   []area // drawn over the areas, pattern only
 	covers  []area // painted over both
@@ -27,7 +29,7 @@ type figure struct {
 // area is ground painted in one way.
 type area struct {
 	shape orb.MultiPolygon
-	look  look
+	look  canvas.Look
 }
 
 // tall is the height of a map over its width from which its legend stands
@@ -41,13 +43,13 @@ func (a *Atlas) frameAspect() float64 {
 }
 
 // compose lays a figure out: title, map, legend, source and cautions.
-func (a *Atlas) compose(f figure) *Page {
+func (a *Atlas) compose(f figure) *Map {
 	u := a.unit
 	margin := math.Round(1.5 * u)
 	p := a.blank(a.width, 0, f.grey)
-	y := p.header(f.caption, u, Rect{Left: margin, Top: margin, Right: a.width - margin})
-	p.endHead(y - headGap*u/2)
-	frame := Rect{Left: margin, Top: y, Right: a.width - margin}
+	y := p.Header(f.caption, u, plane.Rect{Left: margin, Top: margin, Right: a.width - margin})
+	p.EndHead(y, u)
+	frame := plane.Rect{Left: margin, Top: y, Right: a.width - margin}
 	aspect := a.bounds.Height() / a.bounds.Width()
 	beside := aspect >= tall && a.width >= 560 && len(f.legend.entries) > 0
 	if beside {
@@ -56,82 +58,33 @@ func (a *Atlas) compose(f figure) *Page {
 	frame.Bottom = frame.Top + math.Round(frame.Width()*a.frameAspect())
 	below := a.paint(p, f, frame)
 	if beside {
-		column := Rect{Left: frame.Right + math.Round(1.2*u), Top: frame.Top, Right: a.width - margin}
-		bottom := f.legend.column(p, u, column)
+		column := plane.Rect{Left: frame.Right + math.Round(1.2*u), Top: frame.Top, Right: a.width - margin}
+		bottom := f.legend.column(p.Page, u, column)
 		y = max(below, bottom) + u
 	} else {
-		y = f.legend.strip(p, u, Rect{Left: margin, Top: below + float64(0.9*u), Right: a.width - margin}) + float64(0.7*u)
+		y = f.legend.strip(p.Page, u, plane.Rect{Left: margin, Top: below + float64(0.9*u), Right: a.width - margin}) + float64(0.7*u)
 	}
-	y = p.footer(f.caption, a.projections(), u, Rect{Left: margin, Top: y, Right: a.width - margin})
+	y = footer(p.Page, f.caption, a.projections(), u, plane.Rect{Left: margin, Top: y, Right: a.width - margin})
 	p.Layout.Height = math.Ceil(y + float64(margin*0.7))
 	return p
 }
 
-// headGap is how far the rest of a page keeps from its title, in units.
-const headGap = 0.7
-
-// header writes title and subtitle, beside them the logo, and returns the y
-// under all.
-func (p *Page) header(c Caption, u float64, room Rect) float64 {
-	logo := p.logo(c.Logo, u, room)
-	if logo != (Rect{}) {
-		room.Right = logo.Left - u
-	}
-	y := room.Top
-	y = p.heading(c.Title, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Heading, Size: 2 * u}, Color: textColor}, room.Width())
-	if c.Subtitle != "" {
-		y = p.heading(c.Subtitle, Text{At: carto.Pixel{X: room.Left, Y: y + float64(0.1*u)}, Font: Font{Face: Regular, Size: 1.12 * u}, Color: lessColor}, room.Width())
-	}
-	return math.Round(max(y, logo.Bottom) + float64(headGap*u))
-}
-
-// headingLines is how many lines a title or subtitle takes at most.
-const headingLines = 3
-
-// heading writes a title, smaller and if need be cut where it would take too
-// many lines, and returns the y under it.
-func (p *Page) heading(title string, t Text, width float64) float64 {
-	lines := wrap(title, t.Font, width)
-	if len(lines) > headingLines {
-		room := Rect{Right: width, Bottom: headingLines * t.Font.Line()}
-		t.Font, lines = fittingLines(title, t.Font.Face, t.Font.Size, 0.7*t.Font.Size, room)
-	}
-	return p.lines(TitleText, lines, t)
-}
-
 // footer writes cautions, source and projection and returns the y under them.
-func (p *Page) footer(c Caption, projection string, u float64, room Rect) float64 {
+func footer(p *press.Page, c press.Caption, projection string, u float64, room plane.Rect) float64 {
 	c.Source = strings.TrimSpace(strings.TrimSpace(c.Source) + " " + projection)
-	return p.credits(c, u, room)
-}
-
-// credits writes cautions and source and returns the y under them.
-func (p *Page) credits(c Caption, u float64, room Rect) float64 {
-	y := room.Top
-	p.stroke(rule(room.Left, room.Right, y), Pen{Color: gridColor, Width: max(1, u*0.07)})
-	y += float64(0.5 * u)
-	for _, caution := range c.Cautions {
-		y = p.paragraph(FooterText, caution, Text{At: carto.Pixel{X: room.Left, Y: y}, Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width())
-	}
-	return p.paragraph(FooterText, c.Source, Text{At: carto.Pixel{X: room.Left, Y: y + float64(0.15*u)}, Font: Font{Face: Regular, Size: small(u)}, Color: lessColor}, room.Width())
-}
-
-func rule(left, right, y float64) *Path {
-	var p Path
-	p.Add(carto.Pixel{X: left, Y: y}, carto.Pixel{X: right, Y: y})
-	return &p
+	return p.Credits(c, u, room)
 }
 
 // paint draws the map into its frame, its insets there or below, and returns
 // the y under them.
-func (a *Atlas) paint(p *Page, f figure, frame Rect) float64 {
+func (a *Atlas) paint(p *Map, f figure, frame plane.Rect) float64 {
 	s := a.sceneOf(f, frame)
 	p.Layout.Frame, p.view = frame, s.view
 	p.Layout.Dropped = append(p.Layout.Dropped, s.dropped...)
-	p.ground(s, f)
-	p.over(s)
+	drawGround(p.Page, s, f)
+	drawLines(p.Page, s)
 	if f.week != "" {
-		p.text(WeekLabel, s.weekText(f.week, weekFont(a.unit)))
+		p.Text(press.WeekLabel, s.weekText(f.week, weekFont(a.unit)))
 	}
 	for _, i := range s.insets {
 		p.inset(i, f)
@@ -140,61 +93,58 @@ func (a *Atlas) paint(p *Page, f figure, frame Rect) float64 {
 }
 
 // sceneOf returns the scene of a figure in a frame.
-func (a *Atlas) sceneOf(f figure, frame Rect) *scene {
-	var week carto.Pixel
+func (a *Atlas) sceneOf(f figure, frame plane.Rect) *scene {
+	var week plane.Pixel
 	if f.week != "" {
 		big := weekFont(a.unit)
-		week = carto.Pixel{X: widestWeek(big, a.Language), Y: big.Line()}
+		week = plane.Pixel{X: widestWeek(big, a.Language), Y: big.Line()}
 	}
 	return a.scene(sceneKey{frame: frame, unit: a.unit, week: week, names: true})
 }
 
-// over draws the lines and names of a scene and notes where the names stand.
-func (p *Page) over(s *scene) {
-	p.do(func(c Canvas) { s.framed(c, func(c Canvas) { c.Layer(s.above) }) })
-	note := func(kind Kind, t Text) {
-		p.Layout.Boxes = append(p.Layout.Boxes, Box{Kind: kind, Text: t.String, Rect: t.Bounds()})
-	}
+// drawLines draws the lines and names of a scene and notes where the names stand.
+func drawLines(p *press.Page, s *scene) {
+	p.Add(func(c canvas.Canvas) { s.framed(c, func(c canvas.Canvas) { c.Layer(s.above) }) })
 	for _, l := range s.labels {
-		for _, t := range l.lines {
-			note(l.kind, t)
+		for _, t := range l.Lines {
+			p.Note(l.Kind, t)
 		}
 	}
 	for _, t := range s.graticule.labels {
-		note(GraticuleLabel, t)
+		p.Note(press.GraticuleLabel, t)
 	}
 	for _, n := range s.norths {
-		note(NorthLabel, n.letter)
+		p.Note(press.NorthLabel, n.letter)
 	}
 	if s.scale != nil {
-		note(ScaleLabel, s.scaleText)
+		p.Note(press.ScaleLabel, s.scaleText)
 	}
 }
 
-// ground draws the areas of a figure, on land only.
-func (p *Page) ground(s *scene, f figure) {
+// drawGround draws the areas of a figure, on land only.
+func drawGround(p *press.Page, s *scene, f figure) {
 	areas := slices.Concat(f.areas, f.marks, f.covers) // as paintAreas takes their paths
 	shapes := make([]orb.MultiPolygon, len(areas))
 	for i, a := range areas {
 		shapes[i] = s.shows(a.shape)
 	}
-	paths := func() []*Path { return s.shapes(shapes) }
+	paths := func() []*plane.Path { return s.shapes(shapes) }
 	if f.week == "" { // else one of many frames, whose paths are made when it is painted, lest all be there at a time
 		paths = sync.OnceValue(paths)
 	}
-	land := s.land
-	if len(land.lines) == 0 {
-		land = rectPath(s.frame)
+	firm := s.firm
+	if s.land.Empty() {
+		firm = canvas.Through(plane.RectPath(s.frame))
 	}
 	var veil *image.NRGBA
 	if f.relief {
 		veil = s.relief()
 	}
-	p.do(func(c Canvas) {
-		s.framed(c, func(c Canvas) {
+	p.Add(func(c canvas.Canvas) {
+		s.framed(c, func(c canvas.Canvas) {
 			c.Layer(s.below)
-			c.Clip(land, func(c Canvas) {
-				c.Fill(rectPath(s.frame), landColor)
+			c.Clip(firm, func(c canvas.Canvas) {
+				c.Fill(plane.RectPath(s.frame), canvas.BareGround)
 				paintAreas(c, f, paths(), s.grain)
 				if veil != nil {
 					c.Image(veil, s.frame)
@@ -206,21 +156,21 @@ func (p *Page) ground(s *scene, f figure) {
 
 // paintAreas fills the areas without seams and draws the patterns over them.
 // The paths are those of the areas, the marks and the covers of the figure.
-func paintAreas(c Canvas, f figure, paths []*Path, unit float64) {
+func paintAreas(c canvas.Canvas, f figure, paths []*plane.Path, unit float64) {
 	areas, rest := paths[:len(f.areas)], paths[len(f.areas):]
 	marks, covers := rest[:len(f.marks)], rest[len(f.marks):]
-	pieces := make([]Piece, len(areas))
+	pieces := make([]canvas.Piece, len(areas))
 	for i, a := range f.areas {
-		pieces[i] = Piece{Shape: areas[i], Color: a.look.tone}
+		pieces[i] = canvas.Piece{Shape: areas[i], Color: a.look.Tone}
 	}
 	c.Mosaic(pieces)
 	for i, a := range f.areas {
-		paintPattern(c, areas[i], a.look, unit)
+		a.look.PaintPattern(c, areas[i], unit)
 	}
 	for i, m := range f.marks {
-		paintPattern(c, marks[i], m.look, unit)
+		m.look.PaintPattern(c, marks[i], unit)
 	}
 	for i, v := range f.covers {
-		paintLook(c, covers[i], v.look, unit)
+		v.look.Paint(c, covers[i], unit)
 	}
 }

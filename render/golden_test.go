@@ -13,13 +13,15 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render"
+	"weekband/render/daychart"
+	"weekband/render/press"
 )
 
 var update = flag.Bool("update", false, "draw the pictures in testdata/golden anew; look at each before you commit it")
 
 // golden is a page whose picture is kept, and its scale.
 type golden struct {
-	page  *render.Page
+	page  *press.Page
 	scale float64
 }
 
@@ -33,8 +35,8 @@ const goldenWidth = 440
 
 // brief are the words of most pictures: those of the band map are long enough
 // to show that, and each word takes room in the repository.
-func brief(title string) render.Caption {
-	return render.Caption{Title: title, Source: "Invented."}
+func brief(title string) press.Caption {
+	return press.Caption{Title: title, Source: "Invented."}
 }
 
 // goldenPages are one page of each kind, drawn from the invented island.
@@ -43,18 +45,18 @@ func goldenPages() map[string]golden {
 	grey, early, far, hills := merrow.bandMap(8), earlyMap(), overFar(merrow.bandMap(6)), merrow.bandMap(7)
 	grey.Grey = true
 	amounts, changes, chart, frames := merrow.valueMap(6, false), changeMap(), agreement(24, 60, 130, 8), merrow.frames(6)
-	for title, c := range map[string]*render.Caption{
+	for title, c := range map[string]*press.Caption{
 		"Typical week, for copiers": &grey.Caption, "An early year": &early.Caption, "With islands far off": &far.Caption, "With relief": &hills.Caption,
 		"Expected error": &amounts.Caption, "How the week moved": &changes.Caption, "Map and thermometers": &chart.Caption, "One week": &frames[3].Caption,
 	} {
 		*c = brief(title)
 	}
-	pages := map[string]*render.Page{
-		"band-map": must(named.Bands(merrow.bandMap(8))), "grey-band-map": must(named.Bands(grey)), "early-map": must(named.Bands(early)),
-		"value-map": must(named.Values(amounts)), "difference-map": must(named.Values(changes)),
-		"status-frame": named.Status(frames[3]), "sheet": named.Sheet(brief("Six weeks"), frames),
-		"inset-map":       must(must(render.NewAtlas(merrow.spread(), goldenWidth)).Bands(far)),
-		"relief-map":      must(must(render.NewAtlas(merrow.hilly(), goldenWidth)).Bands(hills)),
+	pages := map[string]*press.Page{
+		"band-map": must(named.Bands(merrow.bandMap(8))).Page, "grey-band-map": must(named.Bands(grey)).Page, "early-map": must(named.Bands(early)).Page,
+		"value-map": must(named.Values(amounts)).Page, "difference-map": must(named.Values(changes)).Page,
+		"status-frame": named.Status(frames[3]).Page, "sheet": named.Sheet(brief("Six weeks"), frames),
+		"inset-map":       must(must(render.NewAtlas(merrow.spread(), goldenWidth)).Bands(far)).Page,
+		"relief-map":      must(must(render.NewAtlas(merrow.hilly(), goldenWidth)).Bands(hills)).Page,
 		"agreement-chart": must(chart.Page(goldenWidth)),
 	}
 	out := map[string]golden{}
@@ -62,10 +64,10 @@ func goldenPages() map[string]golden {
 		out[name] = golden{p, 1}
 	}
 	atlas, handout := handoutOf(merrow, 14)
-	out["handout"] = golden{must(atlas.Handout(handout)), 0.5}
+	out["handout"] = golden{must(atlas.Handout(handout)).Page, 0.5}
 	cards := cards()
 	out["card"], out["edition-card"] = golden{cards["two windows"], 0.5}, golden{cards["edition"], 0.5}
-	out["region-sheet"] = golden{must(atlas.RegionSheet(merrow.regionSheet())), 0.5}
+	out["region-sheet"] = golden{must(atlas.RegionSheet(merrow.regionSheet())).Page, 0.5}
 	return out
 }
 
@@ -98,7 +100,7 @@ func (s island) regionSheet() render.RegionSheet {
 	}
 	sheet := render.RegionSheet{
 		Caption: m.Caption, Map: m, Shape: s.territory().Regions[5].Shape, Chart: "Soil at 4 in in a typical year", Address: "https://soil.example/weeks",
-		Soil:  render.SoilYear{Days: days, Spread: 3, Threshold: 115.0 / 9, Calendar: status.Calendar{AheadFrom: 84, OntimeFrom: 105, OntimeTo: 119, CatchupTo: 164}},
+		Soil:  daychart.SoilYear{Days: days, Spread: 3, Threshold: 115.0 / 9, Calendar: status.Calendar{AheadFrom: 84, OntimeFrom: 105, OntimeTo: 119, CatchupTo: 164}},
 		Guide: []string{"Find your place.", "Aim for on time.", "Check your own soil."}, Sure: "The typical week is expected to be off by about 5 days.",
 	}
 	sheet.Title = regionNames[5]

@@ -7,15 +7,16 @@ import (
 	"github.com/paulmach/orb/clip"
 
 	"weekband/grid"
-	"weekband/render/carto"
+	"weekband/render/canvas"
+	"weekband/render/plane"
 	"weekband/render/wording"
 )
 
 // graticule holds meridians and parallels within a frame and their labels
 // along its left and lower edges.
 type graticule struct {
-	lines  *Path
-	labels []Text
+	lines  *plane.Path
+	labels []canvas.Text
 }
 
 // steps are the distances of lines in degrees that read well.
@@ -34,37 +35,37 @@ func stepFor(degrees float64) float64 {
 
 // newGraticule draws the lines that cross the frame. What the frame shows is
 // found by asking the projection back along its edges.
-func newGraticule(v view, frame Rect, font Font, lang *wording.Language) graticule {
+func newGraticule(v view, frame plane.Rect, font canvas.Font, lang *wording.Language) graticule {
 	box := shown(v, frame)
-	g := graticule{lines: &Path{}}
+	g := graticule{lines: &plane.Path{}}
 	inset := float64(font.Size * 0.45)
 	step := stepFor(box.North - box.South)
 	for lat := math.Ceil(box.South/step) * step; lat <= box.North; lat += step {
 		line := v.curve(grid.LonLat{Lon: box.West, Lat: lat}, grid.LonLat{Lon: box.East, Lat: lat}, frame)
 		g.add(line)
-		if at, ok := meets(line, func(p carto.Pixel) bool { return p.X <= frame.Left+0.5 }); ok {
-			g.label(Text{At: carto.Pixel{X: at.X + inset, Y: at.Y - float64(inset*0.6)}, String: lang.Map.Latitude(lat), Font: font, Color: lessColor}, frame)
+		if at, ok := meets(line, func(p plane.Pixel) bool { return p.X <= frame.Left+0.5 }); ok {
+			g.label(canvas.Text{At: plane.Pixel{X: at.X + inset, Y: at.Y - float64(inset*0.6)}, String: lang.Map.Latitude(lat), Font: font, Color: canvas.LesserInk}, frame)
 		}
 	}
 	step = stepFor((box.East - box.West) * 0.8)
 	for lon := math.Ceil(box.West/step) * step; lon <= box.East; lon += step {
 		line := v.curve(grid.LonLat{Lon: lon, Lat: box.South}, grid.LonLat{Lon: lon, Lat: box.North}, frame)
 		g.add(line)
-		if at, ok := meets(line, func(p carto.Pixel) bool { return p.Y >= frame.Bottom-0.5 }); ok {
-			g.label(Text{At: carto.Pixel{X: at.X + inset, Y: at.Y - inset}, String: lang.Map.Longitude(lon), Font: font, Color: lessColor}, frame)
+		if at, ok := meets(line, func(p plane.Pixel) bool { return p.Y >= frame.Bottom-0.5 }); ok {
+			g.label(canvas.Text{At: plane.Pixel{X: at.X + inset, Y: at.Y - inset}, String: lang.Map.Longitude(lon), Font: font, Color: canvas.LesserInk}, frame)
 		}
 	}
 	return g
 }
 
-func (g *graticule) add(pieces [][]carto.Pixel) {
+func (g *graticule) add(pieces [][]plane.Pixel) {
 	for _, p := range pieces {
 		g.lines.Add(p...)
 	}
 }
 
 // label keeps a label that lies in the frame and on no other.
-func (g *graticule) label(t Text, frame Rect) {
+func (g *graticule) label(t canvas.Text, frame plane.Rect) {
 	b := t.Bounds()
 	if !b.Within(frame) {
 		return
@@ -78,20 +79,20 @@ func (g *graticule) label(t Text, frame Rect) {
 }
 
 // meets returns the first end of a line's pieces at an edge.
-func meets(pieces [][]carto.Pixel, edge func(carto.Pixel) bool) (carto.Pixel, bool) {
+func meets(pieces [][]plane.Pixel, edge func(plane.Pixel) bool) (plane.Pixel, bool) {
 	for _, p := range pieces {
-		for _, end := range [...]carto.Pixel{p[0], p[len(p)-1]} {
+		for _, end := range [...]plane.Pixel{p[0], p[len(p)-1]} {
 			if edge(end) {
 				return end, true
 			}
 		}
 	}
-	return carto.Pixel{}, false
+	return plane.Pixel{}, false
 }
 
 // curve returns the line of constant step between two positions where it lies
 // in the frame, in one or more pieces.
-func (v view) curve(from, to grid.LonLat, frame Rect) [][]carto.Pixel {
+func (v view) curve(from, to grid.LonLat, frame plane.Rect) [][]plane.Pixel {
 	const parts = 120
 	line := make(orb.LineString, 0, parts+1)
 	for i := range parts + 1 {
@@ -102,14 +103,14 @@ func (v view) curve(from, to grid.LonLat, frame Rect) [][]carto.Pixel {
 		}
 	}
 	bound := orb.Bound{Min: orb.Point{frame.Left, frame.Top}, Max: orb.Point{frame.Right, frame.Bottom}}
-	var pieces [][]carto.Pixel
+	var pieces [][]plane.Pixel
 	for _, l := range clip.LineString(bound, line) {
 		if len(l) < 2 {
 			continue
 		}
-		piece := make([]carto.Pixel, len(l))
+		piece := make([]plane.Pixel, len(l))
 		for i, p := range l {
-			piece[i] = carto.Pixel{X: p[0], Y: p[1]}
+			piece[i] = plane.Pixel{X: p[0], Y: p[1]}
 		}
 		pieces = append(pieces, piece)
 	}
@@ -117,12 +118,12 @@ func (v view) curve(from, to grid.LonLat, frame Rect) [][]carto.Pixel {
 }
 
 // shown returns a box around what the frame shows.
-func shown(v view, frame Rect) grid.Box {
+func shown(v view, frame plane.Rect) grid.Box {
 	const parts = 24
 	box := grid.Box{West: 180, East: -180, South: 90, North: -90}
 	for i := range parts + 1 {
 		for j := range parts + 1 {
-			p, ok := v.projection.Inverse(v.screen.Point(carto.Pixel{
+			p, ok := v.projection.Inverse(v.screen.Point(plane.Pixel{
 				X: frame.Left + frame.Width()*float64(i)/parts, Y: frame.Top + frame.Height()*float64(j)/parts,
 			}))
 			if ok {

@@ -16,6 +16,9 @@ import (
 	"weekband/grid/status"
 	"weekband/render"
 	"weekband/render/caution"
+	"weekband/render/daychart"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 func handoutOf(i island, rows int) (*render.Atlas, render.Handout) {
@@ -27,13 +30,13 @@ func handoutOf(i island, rows int) (*render.Atlas, render.Handout) {
 	h.Map.Cautions = caution.All[:]
 	for k := range rows {
 		from := season.Day(20 + 70*float64(k)/float64(rows))
-		h.Rows = append(h.Rows, render.CalendarRow{Name: fmt.Sprintf("Region %d of the Hollow Isles", k+1), Calendar: status.Calendar{AheadFrom: from, OntimeFrom: from + 21, OntimeTo: from + 50, CatchupTo: from + 95}})
+		h.Rows = append(h.Rows, daychart.CalendarRow{Name: fmt.Sprintf("Region %d of the Hollow Isles", k+1), Calendar: status.Calendar{AheadFrom: from, OntimeFrom: from + 21, OntimeTo: from + 50, CatchupTo: from + 95}})
 	}
 	if rows > 2 {
 		h.Rows[2].Name, h.Rows[2].Part = "Region with a name that is longer than there is room for", "84%"
 	}
 	if rows > 1 {
-		h.Rows[1] = render.CalendarRow{Name: "The Gannays", Words: "always above the threshold: no week stands out"}
+		h.Rows[1] = daychart.CalendarRow{Name: "The Gannays", Words: "always above the threshold: no week stands out"}
 	}
 	return a, h
 }
@@ -48,11 +51,11 @@ func TestHandoutFitsItsPage(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%d rows: %v", rows, err)
 			}
-			checkHandout(t, fmt.Sprintf("%d rows", rows), p)
-			checkCautions(t, fmt.Sprintf("%d rows", rows), p)
+			checkHandout(t, fmt.Sprintf("%d rows", rows), p.Page)
+			checkCautions(t, fmt.Sprintf("%d rows", rows), p.Page)
 			strips := 0
 			for _, b := range p.Layout.Boxes {
-				if b.Kind == render.LegendText && (strings.HasPrefix(b.Text, "Region ") || b.Text == "The Gannays") {
+				if b.Kind == press.LegendText && (strings.HasPrefix(b.Text, "Region ") || b.Text == "The Gannays") {
 					strips++
 				}
 			}
@@ -63,9 +66,9 @@ func TestHandoutFitsItsPage(t *testing.T) {
 	}
 }
 
-func checkHandout(t *testing.T, name string, p *render.Page) {
+func checkHandout(t *testing.T, name string, p *press.Page) {
 	t.Helper()
-	page := render.Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}
+	page := plane.Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}
 	if p.Layout.Width != 900 || p.Layout.Height != 1200 {
 		t.Errorf("%s: %g × %g", name, p.Layout.Width, p.Layout.Height)
 	}
@@ -82,11 +85,11 @@ func checkHandout(t *testing.T, name string, p *render.Page) {
 }
 
 // checkCautions compares the cautions on a page with all there are.
-func checkCautions(t *testing.T, name string, p *render.Page) {
+func checkCautions(t *testing.T, name string, p *press.Page) {
 	t.Helper()
 	var footer strings.Builder
 	for _, b := range p.Layout.Boxes {
-		if b.Kind == render.FooterText {
+		if b.Kind == press.FooterText {
 			footer.WriteString(b.Text + " ")
 		}
 	}
@@ -121,7 +124,7 @@ func regionSheetOf(m render.BandMap) render.RegionSheet {
 		days[i] = 11 - 13*math.Cos(2*math.Pi*float64(i-20)/365)
 	}
 	sheet := render.RegionSheet{
-		Caption: m.Caption, Map: m, Shape: merrow.territory().Regions[0].Shape, Soil: render.SoilYear{Days: days, Spread: 3, Threshold: 115.0 / 9, Calendar: status.Calendar{AheadFrom: 60, OntimeFrom: 81, OntimeTo: 118, CatchupTo: 160}},
+		Caption: m.Caption, Map: m, Shape: merrow.territory().Regions[0].Shape, Soil: daychart.SoilYear{Days: days, Spread: 3, Threshold: 115.0 / 9, Calendar: status.Calendar{AheadFrom: 60, OntimeFrom: 81, OntimeTo: 118, CatchupTo: 160}},
 		Chart: "Soil at 4 in in a typical year", Guide: []string{"Read it.", "So.", "And so."}, Sure: "Rather.",
 	}
 	sheet.Cautions = caution.All[:]
@@ -142,8 +145,8 @@ func TestRegionSheetFitsItsPage(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			checkHandout(t, fmt.Sprintf("region %d", region), p)
-			checkCautions(t, fmt.Sprintf("region %d", region), p)
+			checkHandout(t, fmt.Sprintf("region %d", region), p.Page)
+			checkCautions(t, fmt.Sprintf("region %d", region), p.Page)
 			var one, two bytes.Buffer
 			again, err := a.RegionSheet(sheet)
 			if err != nil || p.PNG(&one, 1) != nil || again.PNG(&two, 1) != nil || !bytes.Equal(one.Bytes(), two.Bytes()) {
@@ -169,11 +172,11 @@ func TestRegionSheetOutlinesItsRegion(t *testing.T) {
 	a := must(render.NewAtlas(land, 900))
 	sheet := regionSheetOf(merrow.bandMap(9))
 	sheet.Shape = land.Regions[0].Shape
-	first := pictureOf(t, must(a.RegionSheet(sheet)))
+	first := pictureOf(t, must(a.RegionSheet(sheet)).Page)
 	for name, shape := range map[string]orb.MultiPolygon{"main map": land.Regions[8].Shape, "inset": land.Insets[0].Regions[1].Shape} {
 		sheet.Shape = shape
 		page := must(a.RegionSheet(sheet))
-		other := pictureOf(t, page)
+		other := pictureOf(t, page.Page)
 		vertex := shape[0][0][0]
 		at, ok := page.Spot(grid.LonLat{Lon: vertex[0], Lat: vertex[1]})
 		if !ok {
@@ -193,7 +196,7 @@ func TestRegionSheetOutlinesItsRegion(t *testing.T) {
 	}
 }
 
-func pictureOf(t *testing.T, p *render.Page) image.Image {
+func pictureOf(t *testing.T, p *press.Page) image.Image {
 	t.Helper()
 	var b bytes.Buffer
 	if err := p.PNG(&b, 1); err != nil {

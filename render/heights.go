@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"weekband/grid"
-	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // heights are elevations in m at places evenly apart on the page, row by row
@@ -31,7 +31,7 @@ const metresPerDegree = 6_371_000 * math.Pi / 180
 // newHeights reads a terrain at the places of a frame. Where the terrain has
 // finer cells than the page shows, a place gets their mean, else what lies
 // between the four around it; then all are smoothed.
-func newHeights(v view, frame Rect, terrain *grid.Raster[float32]) heights {
+func newHeights(v view, frame plane.Rect, terrain *grid.Raster[float32]) heights {
 	perMetre := v.screen.PixelsPerMetre()
 	g := terrain.Grid()
 	cell := g.StepLat() * metresPerDegree * perMetre // layout pixels
@@ -102,7 +102,7 @@ const patch = 8
 
 // read fills the heights, weighted with what part of the surroundings has
 // one.
-func (h *heights) read(v view, frame Rect, terrain *grid.Raster[float32]) {
+func (h *heights) read(v view, frame plane.Rect, terrain *grid.Raster[float32]) {
 	position := func(col, row int) (grid.LonLat, bool) {
 		return v.projection.Inverse(v.screen.Point(at(frame, *h, col, row)))
 	}
@@ -122,8 +122,8 @@ func (h *heights) read(v view, frame Rect, terrain *grid.Raster[float32]) {
 }
 
 // at returns where a place stands on the page.
-func at(frame Rect, h heights, col, row int) carto.Pixel {
-	return carto.Pixel{
+func at(frame plane.Rect, h heights, col, row int) plane.Pixel {
+	return plane.Pixel{
 		X: frame.Left + frame.Width()*(float64(col)+0.5)/float64(h.cols),
 		Y: frame.Top + frame.Height()*(float64(row)+0.5)/float64(h.rows),
 	}

@@ -7,23 +7,26 @@ import (
 	"github.com/paulmach/orb/clip"
 
 	"weekband/grid"
-	"weekband/render/carto"
+	"weekband/render/canvas"
+	"weekband/render/lettering"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // inset is a small map at its place on the page: its title over it, its scale
 // below.
 type inset struct {
-	box   Rect
+	box   plane.Rect
 	scene *scene
 	held  grid.Box // what it shows
-	words []Text
-	bar   *Path // nil when there is no room for one, or it would not be honest: words say that the scale is another
+	words []canvas.Text
+	bar   *plane.Path // nil when there is no room for one, or it would not be honest: words say that the scale is another
 }
 
 // insetSize is the room an inset takes: pads around, title lines above the
 // map and lines below it.
 type insetSize struct {
-	font             Font
+	font             canvas.Font
 	title            []string
 	pad, head, foot  float64
 	width, mapHeight float64
@@ -33,11 +36,11 @@ type insetSize struct {
 // high; a tall one becomes narrower, but no narrower than least. ok is false
 // when its map would be lost in it.
 func (a *Atlas) sizeOf(title string, width, tall, least, unit float64) (z insetSize, ok bool) {
-	z = insetSize{font: Font{Face: Bold, Size: small(unit)}, pad: 0.4 * unit}
+	z = insetSize{font: canvas.Font{Face: canvas.Bold, Size: press.SmallSize(unit)}, pad: 0.4 * unit}
 	z.foot = 2.4 * z.font.Size
 	aspect := a.bounds.Height() / a.bounds.Width()
 	for range 2 { // a narrower box may need another line for its title
-		z.title = wrap(title, z.font, width-float64(2*z.pad))
+		z.title = canvas.Wrap(title, z.font, width-float64(2*z.pad))
 		z.head = float64(float64(len(z.title))*z.font.Line()) + z.pad
 		if room := tall - z.head - z.foot - float64(2*z.pad); (width-float64(2*z.pad))*aspect > room {
 			width = max(least, room/aspect+float64(2*z.pad))
@@ -48,8 +51,8 @@ func (a *Atlas) sizeOf(title string, width, tall, least, unit float64) (z insetS
 	return z, z.mapHeight >= 1.5*unit
 }
 
-func (z insetSize) size() carto.Pixel {
-	return carto.Pixel{X: z.width, Y: z.head + z.mapHeight + z.foot + float64(2*z.pad)}
+func (z insetSize) size() plane.Pixel {
+	return plane.Pixel{X: z.width, Y: z.head + z.mapHeight + z.foot + float64(2*z.pad)}
 }
 
 // shares are the parts of the frame's width that insets are tried at, and the
@@ -65,7 +68,7 @@ const leastWide = 8
 // inset finds places for the insets, in the order given: in the free corners
 // of the frame, then along its edges, as large as they fit and near where they
 // belong; those without room stand below it.
-func (s *scene) inset(p *placer, t *Atlas) {
+func (s *scene) inset(p *lettering.Placer, t *Atlas) {
 	for _, sub := range t.insets {
 		s.locate(p, sub)
 	}
@@ -81,7 +84,7 @@ func (s *scene) inset(p *placer, t *Atlas) {
 }
 
 // insetInFrame places one inset on open ground in the frame.
-func (s *scene) insetInFrame(p *placer, t *Atlas, i int) bool {
+func (s *scene) insetInFrame(p *lettering.Placer, t *Atlas, i int) bool {
 	home := s.view.at(orb.Point{t.insets[i].extent().Center().Lon, t.insets[i].extent().Center().Lat})
 	for _, share := range shares {
 		width := share * s.frame.Width()
@@ -93,7 +96,7 @@ func (s *scene) insetInFrame(p *placer, t *Atlas, i int) bool {
 			continue
 		}
 		if box, ok := s.openBox(p, z.size(), home); ok {
-			p.taken = append(p.taken, box.Grow(0.3*s.unit))
+			p.Keep(box.Grow(0.3 * s.unit))
 			s.insets = append(s.insets, newInset(t.insets[i], z, box, s.unit))
 			return true
 		}
@@ -103,16 +106,16 @@ func (s *scene) insetInFrame(p *placer, t *Atlas, i int) bool {
 
 // openBox returns the box of a size over no land and nothing else that stands
 // nearest to home, a corner if one is open.
-func (s *scene) openBox(p *placer, size, home carto.Pixel) (Rect, bool) {
-	corners := p.frame.Grow(-p.unit * 0.6).corners(size)
-	for _, boxes := range [...][]Rect{corners[:], p.along(size)} {
-		var best Rect
+func (s *scene) openBox(p *lettering.Placer, size, home plane.Pixel) (plane.Rect, bool) {
+	corners := p.Corners(size)
+	for _, boxes := range [...][]plane.Rect{corners[:], p.Along(size)} {
+		var best plane.Rect
 		found := false
 		for _, box := range boxes {
 			if found && far(box, home) >= far(best, home) {
 				continue
 			}
-			if near := box.Grow(0.5 * p.unit); p.free(box) && p.land.share(near) == 0 && !s.land.touches(near) {
+			if near := box.Grow(0.5 * s.unit); p.Free(box) && p.OverLand(near) == 0 && !s.land.Touches(near) {
 				best, found = box, true
 			}
 		}
@@ -120,43 +123,13 @@ func (s *scene) openBox(p *placer, size, home carto.Pixel) (Rect, bool) {
 			return best, true
 		}
 	}
-	return Rect{}, false
+	return plane.Rect{}, false
 }
 
 // far is the square of the distance of a box from a place.
-func far(box Rect, p carto.Pixel) float64 {
+func far(box plane.Rect, p plane.Pixel) float64 {
 	c := box.Center()
 	return float64((c.X-p.X)*(c.X-p.X)) + float64((c.Y-p.Y)*(c.Y-p.Y))
-}
-
-// touches reports whether a corner of the path lies in a box.
-func (p *Path) touches(box Rect) bool {
-	for _, l := range p.lines {
-		for _, q := range l.points {
-			if box.Contains(q) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// along returns boxes of a size along the edges of the frame, a unit apart.
-func (p *placer) along(size carto.Pixel) []Rect {
-	f := p.frame.Grow(-p.unit * 0.6)
-	var out []Rect
-	add := func(x, y float64) {
-		out = append(out, Rect{Left: x, Top: y, Right: x + size.X, Bottom: y + size.Y})
-	}
-	for x := f.Left; x+size.X <= f.Right; x += p.unit {
-		add(x, f.Bottom-size.Y)
-		add(x, f.Top)
-	}
-	for y := f.Top; y+size.Y <= f.Bottom; y += p.unit {
-		add(f.Left, y)
-		add(f.Right-size.X, y)
-	}
-	return out
 }
 
 // insetBelow places insets in a row under the frame, as high as each other
@@ -174,7 +147,7 @@ func (s *scene) insetBelow(t *Atlas, which []int) {
 	for _, i := range which {
 		z, _ := s.sizeOf(t, i, width, tall, min(width, leastWide*u))
 		size := z.size()
-		box := Rect{Left: left, Top: top, Right: left + size.X, Bottom: top + size.Y}
+		box := plane.Rect{Left: left, Top: top, Right: left + size.X, Bottom: top + size.Y}
 		s.insets = append(s.insets, newInset(t.insets[i], z, box, u))
 		s.bottom = max(s.bottom, box.Bottom)
 		left = box.Right + gap
@@ -183,23 +156,23 @@ func (s *scene) insetBelow(t *Atlas, which []int) {
 
 // locate outlines the extent of an inset where its ground is shown here, too,
 // and keeps words off the outline.
-func (s *scene) locate(p *placer, t *Atlas) {
+func (s *scene) locate(p *lettering.Placer, t *Atlas) {
 	b := t.extent()
 	outline := s.lines([]orb.LineString{{{b.West, b.South}, {b.East, b.South}, {b.East, b.North}, {b.West, b.North}, {b.West, b.South}}})
-	if bounds := outline.Bounds(); bounds.Overlaps(p.frame) && s.land.touches(bounds) {
+	if bounds := outline.Bounds(); bounds.Overlaps(s.frame) && s.land.Touches(bounds) {
 		s.locators.Append(outline)
-		for _, l := range outline.lines {
-			for k := 1; k < len(l.points); k++ {
-				p.leaders = append(p.leaders, [2]carto.Pixel{l.points[k-1], l.points[k]})
+		for _, l := range outline.Lines {
+			for k := 1; k < len(l.Points); k++ {
+				p.KeepLine(l.Points[k-1], l.Points[k])
 			}
 		}
 	}
 }
 
 // newInset makes the small map in its box.
-func newInset(t *Atlas, z insetSize, box Rect, unit float64) inset {
-	u := max(minText, 0.85*unit)
-	frame := Rect{Left: box.Left + z.pad, Right: box.Right - z.pad, Top: box.Top + z.pad + z.head, Bottom: box.Bottom - z.pad - z.foot}
+func newInset(t *Atlas, z insetSize, box plane.Rect, unit float64) inset {
+	u := max(press.MinText, 0.85*unit)
+	frame := plane.Rect{Left: box.Left + z.pad, Right: box.Right - z.pad, Top: box.Top + z.pad + z.head, Bottom: box.Bottom - z.pad - z.foot}
 	s, regions := bareScene(t, frame, u, 0.4*u)
 	s.grain = unit
 	s.shows = within(shown(s.view, frame))
@@ -207,29 +180,29 @@ func newInset(t *Atlas, z insetSize, box Rect, unit float64) inset {
 	if z.foot == 0 { // without words
 		return i
 	}
-	s.name(&placer{frame: frame, unit: u, land: newCover(s.land, 2)}, t, regions)
-	at := carto.Pixel{X: frame.Left, Y: box.Top + z.pad + z.font.Ascent()}
+	s.name(lettering.NewPlacer(frame, u, plane.NewCover(s.land, 2)), t, regions)
+	at := plane.Pixel{X: frame.Left, Y: box.Top + z.pad + z.font.Ascent()}
 	for _, line := range z.title {
-		i.words = append(i.words, Text{At: at, String: line, Font: z.font, Color: textColor})
+		i.words = append(i.words, canvas.Text{At: at, String: line, Font: z.font, Color: canvas.TextInk})
 		at.Y += z.font.Line()
 	}
-	i.scale(Font{Face: Regular, Size: z.font.Size}, z)
+	i.scale(canvas.Font{Face: canvas.Regular, Size: z.font.Size}, z)
 	return i
 }
 
 // scale writes below the small map what its scale is.
-func (i *inset) scale(font Font, z insetSize) {
+func (i *inset) scale(font canvas.Font, z insetSize) {
 	frame := i.scene.frame
 	if bar, ok := newScaleBar(i.scene.screen, frame, 0.6); ok && font.Width(bar.label(i.scene.lang)) <= frame.Width() {
-		at := carto.Pixel{X: frame.Center().X - bar.pixels/2, Y: frame.Bottom + z.foot - float64(0.1*font.Size)}
+		at := plane.Pixel{X: frame.Center().X - bar.pixels/2, Y: frame.Bottom + z.foot - float64(0.1*font.Size)}
 		path, text := bar.at(at, font, i.scene.lang)
 		i.bar, i.words = path, append(i.words, text)
 		return
 	}
-	lines := wrap(i.scene.lang.Map.OtherScale, font, frame.Width())
-	at := carto.Pixel{X: frame.Left, Y: frame.Bottom + z.foot - float64(0.3*font.Size) - float64(float64(len(lines)-1)*font.Line())}
+	lines := canvas.Wrap(i.scene.lang.Map.OtherScale, font, frame.Width())
+	at := plane.Pixel{X: frame.Left, Y: frame.Bottom + z.foot - float64(0.3*font.Size) - float64(float64(len(lines)-1)*font.Line())}
 	for _, line := range lines {
-		i.words = append(i.words, Text{At: at, String: line, Font: font, Color: lessColor})
+		i.words = append(i.words, canvas.Text{At: at, String: line, Font: font, Color: canvas.LesserInk})
 		at.Y += font.Line()
 	}
 }
@@ -254,21 +227,21 @@ func within(box grid.Box) func(orb.MultiPolygon) orb.MultiPolygon {
 }
 
 // inset draws a small map over the main one.
-func (p *Page) inset(i inset, f figure) {
+func (p *Map) inset(i inset, f figure) {
 	p.Layout.Insets = append(p.Layout.Insets, i.box)
 	p.insets = append(p.insets, window{box: i.box, frame: i.scene.frame, view: i.scene.view, ground: i.held})
 	p.Layout.Dropped = append(p.Layout.Dropped, i.scene.dropped...)
-	outline := rectPath(i.box)
-	p.do(func(c Canvas) { c.Fill(outline, paper) })
-	p.ground(i.scene, f)
-	p.over(i.scene)
+	outline := plane.RectPath(i.box)
+	p.Add(func(c canvas.Canvas) { c.Fill(outline, canvas.Paper) })
+	drawGround(p.Page, i.scene, f)
+	drawLines(p.Page, i.scene)
 	u := i.scene.unit
-	p.stroke(outline, Pen{Color: lessColor, Width: max(1, u*0.07)})
+	p.Stroke(outline, canvas.Pen{Color: canvas.LesserInk, Width: max(1, u*0.07)})
 	if i.bar != nil {
-		p.stroke(i.bar, Pen{Color: lessColor, Width: max(1, u*0.09)})
+		p.Stroke(i.bar, canvas.Pen{Color: canvas.LesserInk, Width: max(1, u*0.09)})
 	}
 	for _, t := range i.words {
-		p.text(InsetText, t)
+		p.Text(press.InsetText, t)
 	}
 }
 
@@ -282,7 +255,7 @@ func (a *Atlas) projections() string {
 }
 
 // withoutInsets adds to a caption that a page leaves out the insets.
-func (a *Atlas) withoutInsets(c Caption) Caption {
+func (a *Atlas) withoutInsets(c press.Caption) press.Caption {
 	if len(a.Insets) == 0 {
 		return c
 	}

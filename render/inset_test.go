@@ -13,6 +13,9 @@ import (
 	"weekband/grid"
 	"weekband/regions"
 	"weekband/render"
+	"weekband/render/looks"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // spread is the island with two island groups, one far to the south-east, one
@@ -48,11 +51,11 @@ func overFar(m render.BandMap) render.BandMap {
 
 // checkInsets looks at the small maps: all on the page, apart from each other,
 // from land and from every text but their own.
-func checkInsets(t *testing.T, name string, p *render.Page, land []render.Region) {
+func checkInsets(t *testing.T, name string, p *render.Map, land []render.Region) {
 	t.Helper()
 	l := p.Layout
 	for i, box := range l.Insets {
-		if !box.Within(render.Rect{Right: l.Width, Bottom: l.Height}) || box.Overlaps(l.Legend) {
+		if !box.Within(plane.Rect{Right: l.Width, Bottom: l.Height}) || box.Overlaps(l.Legend) {
 			t.Errorf("%s: the inset %v leaves the page or covers the legend", name, box)
 		}
 		if box.Overlaps(l.Frame) && !box.Within(l.Frame) {
@@ -67,7 +70,7 @@ func checkInsets(t *testing.T, name string, p *render.Page, land []render.Region
 			if b.Overlaps(box) && !b.Within(box) {
 				t.Errorf("%s: %q at %v stands across the edge of the inset %v", name, b.Text, b.Rect, box)
 			}
-			if b.Within(box) && (b.Kind == render.GraticuleLabel || b.Kind == render.ScaleLabel || b.Kind == render.WeekLabel) {
+			if b.Within(box) && (b.Kind == press.GraticuleLabel || b.Kind == press.ScaleLabel || b.Kind == press.WeekLabel) {
 				t.Errorf("%s: the inset %v covers %q", name, box, b.Text)
 			}
 		}
@@ -88,7 +91,7 @@ func TestInsets(t *testing.T) {
 		terr := s.spread()
 		for _, width := range []int{360, 480, 900, 1200, 2400} {
 			a := must(render.NewAtlas(terr, width))
-			for kind, p := range map[string]*render.Page{"bands": must(a.Bands(overFar(s.bandMap(8)))), "status": a.Status(s.frame(4, 8))} {
+			for kind, p := range map[string]*render.Map{"bands": must(a.Bands(overFar(s.bandMap(8)))), "status": a.Status(s.frame(4, 8))} {
 				where := fmt.Sprintf("%s, %s at %d px", name, kind, width)
 				checkLayout(t, where, p.Layout)
 				checkInsets(t, where, p, terr.Regions)
@@ -110,7 +113,7 @@ func TestInsets(t *testing.T) {
 }
 
 // text returns all words of a page in order.
-func text(l render.Layout) string {
+func text(l press.Layout) string {
 	var b strings.Builder
 	for _, box := range l.Boxes {
 		b.WriteString(box.Text + " ")
@@ -118,7 +121,7 @@ func text(l render.Layout) string {
 	return b.String()
 }
 
-func dropped(l render.Layout, name string) int {
+func dropped(l press.Layout, name string) int {
 	n := 0
 	for _, d := range l.Dropped {
 		if d == name {
@@ -140,9 +143,9 @@ func TestInsetGround(t *testing.T) {
 	}
 	const n = 8
 	page := must(must(render.NewAtlas(terr, 900)).Bands(overFar(merrow.bandMap(n))))
-	im := picture(t, page, 1)
-	palette := render.NewPalette(n)
-	count := func(box render.Rect, c color.NRGBA) (n int) {
+	im := picture(t, page.Page, 1)
+	palette := looks.NewPalette(n)
+	count := func(box plane.Rect, c color.NRGBA) (n int) {
 		for y := int(box.Top); y < int(box.Bottom); y++ {
 			for x := int(box.Left); x < int(box.Right); x++ {
 				if near(color.NRGBAModel.Convert(im.At(x, y)).(color.NRGBA), c) {
@@ -174,7 +177,7 @@ func TestSheetWithoutInsets(t *testing.T) {
 
 func TestInsetBytes(t *testing.T) {
 	draw := func() []byte {
-		return encode(t, must(must(render.NewAtlas(merrow.spread(), 900)).Bands(overFar(merrow.bandMap(8)))), 1)
+		return encode(t, must(must(render.NewAtlas(merrow.spread(), 900)).Bands(overFar(merrow.bandMap(8)))).Page, 1)
 	}
 	if !bytes.Equal(draw(), draw()) {
 		t.Error("the same map gives other bytes")

@@ -10,6 +10,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render"
+	"weekband/render/press"
 )
 
 // island is an invented country drawn by bending a unit square: regions and
@@ -150,7 +151,7 @@ const alwaysTo = 0.1 // height of the ground that is always warm
 
 // bandMap shades the island with n bands of a week each from Mar 5 on.
 func (s island) bandMap(n int) render.BandMap {
-	m := render.BandMap{Caption: render.Caption{
+	m := render.BandMap{Caption: press.Caption{
 		Title:    "Spring soil warm-up, Merrow Vale and the islands",
 		Subtitle: "Typical week when soil at 4 in reaches 55 °F (12.8 °C), warming",
 		Source:   "Normals 1991–2020, invented for this example. Edition 2027.",

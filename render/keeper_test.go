@@ -12,16 +12,18 @@ import (
 	"testing"
 
 	"weekband/render"
+	"weekband/render/looks"
+	"weekband/render/press"
 )
 
 // memory is a Keeper that counts what it was asked.
 type memory struct {
 	mu         sync.Mutex
-	work       map[render.Key][]byte
+	work       map[press.Key][]byte
 	hits, puts int
 }
 
-func (m *memory) Get(k render.Key) ([]byte, bool) {
+func (m *memory) Get(k press.Key) ([]byte, bool) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	data, ok := m.work[k]
@@ -31,11 +33,11 @@ func (m *memory) Get(k render.Key) ([]byte, bool) {
 	return data, ok
 }
 
-func (m *memory) Put(k render.Key, data []byte) {
+func (m *memory) Put(k press.Key, data []byte) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	if m.work == nil {
-		m.work = map[render.Key][]byte{}
+		m.work = map[press.Key][]byte{}
 	}
 	m.puts++
 	m.work[k] = bytes.Clone(data)
@@ -49,15 +51,15 @@ func (m *memory) kept() (hits, puts int) {
 }
 
 // keptFiles draws a page in every format.
-func keptFiles(t *testing.T, p *render.Page) (files [][]byte) {
+func keptFiles(t *testing.T, p *press.Page) (files [][]byte) {
 	t.Helper()
-	d := render.Description{Title: "A map"}
+	d := press.Description{Title: "A map"}
 	for _, write := range []func(io.Writer) error{
 		func(w io.Writer) error { return p.PNG(w, 1) },
-		func(w io.Writer) error { return p.PrintPNG(w, render.Print{Width: 2}) },
+		func(w io.Writer) error { return p.PrintPNG(w, press.Print{Width: 2}) },
 		func(w io.Writer) error { return p.ScreenPNG(w, 1.6) },
 		func(w io.Writer) error { return p.SVG(w, d) },
-		func(w io.Writer) error { return p.PDF(w, render.A4, d) },
+		func(w io.Writer) error { return p.PDF(w, press.A4, d) },
 	} {
 		var b bytes.Buffer
 		if err := write(&b); err != nil {
@@ -81,7 +83,7 @@ func TestKeptPicturesAreTheSame(t *testing.T) {
 		for i, title := range []string{"Soil warm-up", "Soil warm-up", "Another title"} {
 			shown := merrow.bandMap(6)
 			shown.Title, shown.Grey = title, grey
-			want, got := keptFiles(t, must(bare.Bands(shown))), keptFiles(t, must(keeping.Bands(shown)))
+			want, got := keptFiles(t, must(bare.Bands(shown)).Page), keptFiles(t, must(keeping.Bands(shown)).Page)
 			for k := range want {
 				if !bytes.Equal(want[k], got[k]) {
 					t.Errorf("%q, grey %v, format %d: the kept picture differs", title, grey, k)
@@ -112,7 +114,7 @@ func TestKeptPicturesTellAllApart(t *testing.T) {
 	plain := merrow.bandMap(6)
 	for name, change := range map[string]func(*render.BandMap){
 		"nothing yet": func(*render.BandMap) {}, "grey": func(b *render.BandMap) { b.Grey = true },
-		"palette": func(b *render.BandMap) { b.Season = render.Seasons[1] }, "label": func(b *render.BandMap) { b.Bands[2].Label += "." },
+		"palette": func(b *render.BandMap) { b.Season = looks.Seasons[1] }, "label": func(b *render.BandMap) { b.Bands[2].Label += "." },
 		"share": func(b *render.BandMap) { b.Bands[2].Share += 0.02 }, "week": func(b *render.BandMap) { b.Before++ },
 		"credits": func(b *render.BandMap) { b.Source += " Again." }, "caution": func(b *render.BandMap) { b.Cautions = append(b.Cautions, "Mind.") },
 		"one place": func(b *render.BandMap) { b.Bands[1].Shape[0][0][1][0] += 1e-3 },
@@ -136,11 +138,11 @@ func TestKeptPicturesTellAllApart(t *testing.T) {
 	for name, write := range map[string]func(io.Writer) error{
 		"larger":      func(w io.Writer) error { return page.PNG(w, 2) },
 		"few colours": func(w io.Writer) error { return page.ScreenPNG(w, 1) },
-		"SVG":         func(w io.Writer) error { return page.SVG(w, render.Description{Title: "A"}) },
-		"other SVG":   func(w io.Writer) error { return page.SVG(w, render.Description{Title: "B"}) },
-		"German SVG":  func(w io.Writer) error { return page.SVG(w, render.Description{Title: "A", Lang: "de"}) },
-		"A4":          func(w io.Writer) error { return page.PDF(w, render.A4, render.Description{Title: "A"}) },
-		"Letter":      func(w io.Writer) error { return page.PDF(w, render.Letter, render.Description{Title: "A"}) },
+		"SVG":         func(w io.Writer) error { return page.SVG(w, press.Description{Title: "A"}) },
+		"other SVG":   func(w io.Writer) error { return page.SVG(w, press.Description{Title: "B"}) },
+		"German SVG":  func(w io.Writer) error { return page.SVG(w, press.Description{Title: "A", Lang: "de"}) },
+		"A4":          func(w io.Writer) error { return page.PDF(w, press.A4, press.Description{Title: "A"}) },
+		"Letter":      func(w io.Writer) error { return page.PDF(w, press.Letter, press.Description{Title: "A"}) },
 	} {
 		m.kept()
 		if err := write(io.Discard); err != nil {
@@ -162,12 +164,12 @@ func TestKeptSeriesIsTheSame(t *testing.T) {
 	territory.Keeper = &m
 	keeping := must(render.NewAtlas(territory, 440))
 	draw := func(a *render.Atlas, title string) (sums [][sha256.Size]byte) {
-		var pages []*render.Page
+		var pages []*press.Page
 		for _, f := range merrow.frames(5) {
 			f.Title = title
-			pages = append(pages, a.Status(f))
+			pages = append(pages, a.Status(f).Page)
 		}
-		s := must(render.NewSeries(pages, 1))
+		s := must(press.NewSeries(pages, 1))
 		for i := range pages {
 			var b bytes.Buffer
 			if err := s.PNG(&b, i); err != nil {

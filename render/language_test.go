@@ -12,6 +12,8 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render"
+	"weekband/render/daychart"
+	"weekband/render/press"
 	"weekband/render/wording"
 )
 
@@ -83,7 +85,7 @@ func greekTerritory(l *wording.Language) render.Territory {
 	return t
 }
 
-func greekCaption(c render.Caption) render.Caption {
+func greekCaption(c press.Caption) press.Caption {
 	c.Title, c.Subtitle, c.Source = greeked(c.Title), greeked(c.Subtitle), greeked(c.Source)
 	for i := range c.Cautions {
 		c.Cautions[i] = greeked(c.Cautions[i])
@@ -110,7 +112,7 @@ func greekFrame(l *wording.Language, i int) render.StatusMap {
 }
 
 // greekPages draws one page of every kind.
-func greekPages(t *testing.T, l *wording.Language) map[string]*render.Page {
+func greekPages(t *testing.T, l *wording.Language) map[string]*press.Page {
 	t.Helper()
 	land := greekTerritory(l)
 	a := must(render.NewAtlas(land, 900))
@@ -136,24 +138,24 @@ func greekPages(t *testing.T, l *wording.Language) map[string]*render.Page {
 	}
 	sheet := render.RegionSheet{
 		Caption: m.Caption, Map: m, Shape: merrow.territory().Regions[0].Shape, Guide: h.Guide, Sure: h.Sure, Chart: greeked("Soil"),
-		Soil: render.SoilYear{Days: days, Spread: 3, Threshold: 12.8, Calendar: status.Calendar{AheadFrom: 60, OntimeFrom: 81, OntimeTo: 118, CatchupTo: 160}},
+		Soil: daychart.SoilYear{Days: days, Spread: 3, Threshold: 12.8, Calendar: status.Calendar{AheadFrom: 60, OntimeFrom: 81, OntimeTo: 118, CatchupTo: 160}},
 	}
 	chart := agreement(60, 60, 130, 8)
 	chart.Language, chart.Caption = l, greekCaption(chart.Caption)
 	for i := range chart.Points {
 		chart.Points[i].Name = greeked(chart.Points[i].Name)
 	}
-	return map[string]*render.Page{
-		"bands": must(a.Bands(m)), "vast inset": must(must(render.NewAtlas(vast, 900)).Bands(m)), "week": a.Status(frames[0]), "sheet": a.Sheet(m.Caption, frames), "values": must(a.Values(values)),
-		"handout": must(a.Handout(h)), "shorter handout": must(a.Handout(fewer)), "region": must(a.RegionSheet(sheet)), "chart": must(chart.Page(900)),
+	return map[string]*press.Page{
+		"bands": must(a.Bands(m)).Page, "vast inset": must(must(render.NewAtlas(vast, 900)).Bands(m)).Page, "week": a.Status(frames[0]).Page, "sheet": a.Sheet(m.Caption, frames), "values": must(a.Values(values)).Page,
+		"handout": must(a.Handout(h)).Page, "shorter handout": must(a.Handout(fewer)).Page, "region": must(a.RegionSheet(sheet)).Page, "chart": must(chart.Page(900)),
 		"stacked chart": must(stackedChart(l).Page(900)),
 	}
 }
 
 // stackedChart holds dots on one spot, so that a name speaks of more.
-func stackedChart(l *wording.Language) render.Agreement {
+func stackedChart(l *wording.Language) daychart.Agreement {
 	m := oneSpot()
-	m.Language, m.Caption = l, render.Caption{}
+	m.Language, m.Caption = l, press.Caption{}
 	for i := range m.Points {
 		m.Points[i].Name = fmt.Sprintf("Ω %d", i)
 	}

@@ -12,14 +12,17 @@ import (
 	"weekband/grid"
 	"weekband/grid/oracle"
 	"weekband/regions"
+	"weekband/regions/polygons"
 	"weekband/render"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // checkLayout looks at every text's box: all lie on the page, those of the map
 // in its frame and on none of each other, the others off the frame.
-func checkLayout(t *testing.T, name string, l render.Layout) {
+func checkLayout(t *testing.T, name string, l press.Layout) {
 	t.Helper()
-	page := render.Rect{Right: l.Width, Bottom: l.Height}
+	page := plane.Rect{Right: l.Width, Bottom: l.Height}
 	if !l.Frame.Within(page) || !l.Legend.Within(page) || l.Frame.Overlaps(l.Legend) {
 		t.Errorf("%s: frame %v and legend %v on a page of %g × %g", name, l.Frame, l.Legend, l.Width, l.Height)
 	}
@@ -30,10 +33,10 @@ func checkLayout(t *testing.T, name string, l render.Layout) {
 		if size := b.Height() / 1.15; size < 10.99 { // ascent and descent are 1.15 sizes
 			t.Errorf("%s: %q is set at %.1f px", name, b.Text, size)
 		}
-		onMap := b.Kind >= render.RegionLabel
+		onMap := b.Kind >= press.RegionLabel
 		for _, inset := range l.Insets {
-			if b.Within(inset) && (b.Kind == render.RegionLabel || b.Kind == render.PlaceLabel || b.Kind == render.InsetText) {
-				onMap, b.Kind = inset.Within(l.Frame), render.InsetText
+			if b.Within(inset) && (b.Kind == press.RegionLabel || b.Kind == press.PlaceLabel || b.Kind == press.InsetText) {
+				onMap, b.Kind = inset.Within(l.Frame), press.InsetText
 			}
 		}
 		switch {
@@ -41,7 +44,7 @@ func checkLayout(t *testing.T, name string, l render.Layout) {
 			t.Errorf("%s: %q at %v leaves the map %v", name, b.Text, b.Rect, l.Frame)
 		case !onMap && b.Overlaps(l.Frame):
 			t.Errorf("%s: %q at %v covers the map %v", name, b.Text, b.Rect, l.Frame)
-		case b.Kind == render.LegendText && !b.Within(l.Legend.Grow(2)):
+		case b.Kind == press.LegendText && !b.Within(l.Legend.Grow(2)):
 			t.Errorf("%s: %q at %v leaves the legend %v", name, b.Text, b.Rect, l.Legend)
 		}
 		for _, o := range l.Boxes[:i] {
@@ -54,7 +57,7 @@ func checkLayout(t *testing.T, name string, l render.Layout) {
 
 // letters is the box without the rooms for accents and descenders, which two
 // lines of one name may share.
-func letters(b render.Box) render.Rect {
+func letters(b press.Box) plane.Rect {
 	r := b.Rect
 	r.Top += r.Height() * 0.15
 	r.Bottom -= r.Height() * 0.05
@@ -94,7 +97,7 @@ func TestNames(t *testing.T) {
 	}
 	text := ""
 	for _, b := range l.Boxes {
-		if b.Kind == render.RegionLabel || b.Kind == render.PlaceLabel {
+		if b.Kind == press.RegionLabel || b.Kind == press.PlaceLabel {
 			text += b.Text + " "
 		}
 	}
@@ -134,7 +137,7 @@ func stateSet(t testing.TB) regions.Set {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	set := must(regions.Decode(f, "states-10m.json", regions.Options{Object: "states"}))
+	set := must(polygons.Decode(f, "states-10m.json", polygons.Options{Object: "states"}))
 	kept := set.Regions[:0:0]
 	for _, r := range set.Regions {
 		if r.ID != "02" && r.ID != "15" && r.ID < "57" { // neither Alaska, Hawaii nor the islands
@@ -166,7 +169,7 @@ func TestCrowdedStates(t *testing.T) {
 			t.Errorf("at %d px no room for %q", width, l.Dropped)
 		}
 		for _, b := range l.Boxes {
-			if b.Kind == render.ScaleLabel {
+			if b.Kind == press.ScaleLabel {
 				t.Errorf("a map 4,500 km wide has a scale bar %q", b.Text)
 			}
 		}
@@ -191,13 +194,13 @@ func TestFramesStandAlike(t *testing.T) {
 	}
 }
 
-func week(l render.Layout) render.Box {
+func week(l press.Layout) press.Box {
 	for _, b := range l.Boxes {
-		if b.Kind == render.WeekLabel {
+		if b.Kind == press.WeekLabel {
 			return b
 		}
 	}
-	return render.Box{}
+	return press.Box{}
 }
 
 // A map of three thousand counties leaves their names out, quickly, and says

@@ -4,7 +4,9 @@ import (
 	"math"
 	"strings"
 
-	"weekband/render/carto"
+	"weekband/render/canvas"
+	"weekband/render/plane"
+	"weekband/render/press"
 	"weekband/render/wording"
 )
 
@@ -19,7 +21,7 @@ type legend struct {
 
 // entry is one look and its words.
 type entry struct {
-	look  look
+	look  canvas.Look
 	label string
 	share float64 // of the area, 0 to 1
 }
@@ -43,16 +45,14 @@ func (l legend) words() string {
 	return l.heading
 }
 
-func legendFont(u float64) Font { return Font{Face: Regular, Size: small(u)} }
-
 // othersWidth is the width of the list of other ground, 0 when it is empty.
 func (l legend) othersWidth(u float64) float64 {
 	w := 0.0
 	for _, e := range l.others {
-		w = max(w, legendFont(u).Width(l.wordsOf(e)))
+		w = max(w, press.SampleFont(u).Width(l.wordsOf(e)))
 	}
 	if w > 0 {
-		w += swatchWidth(u) + float64(0.5*u) + 1 // a pixel for rounding
+		w += press.SampleWidth(u) + float64(0.5*u) + 1 // a pixel for rounding
 	}
 	return math.Min(w, 20*u)
 }
@@ -65,17 +65,15 @@ func (l legend) wordsOf(e entry) string {
 	return e.label
 }
 
-func swatchWidth(u float64) float64 { return float64(2.2 * u) }
-
 // strip lays the legend out under the map, from the room's top, and returns
 // the y under it.
-func (l legend) strip(p *Page, u float64, room Rect) float64 {
+func (l legend) strip(p *press.Page, u float64, room plane.Rect) float64 {
 	if len(l.entries)+len(l.others) == 0 {
 		return room.Top
 	}
 	top := room.Top
 	if words := l.words(); words != "" {
-		top = p.paragraph(LegendText, words, Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.2*u)
+		top = p.Paragraph(press.LegendText, words, canvas.Text{At: room.TopLeft(), Font: canvas.Font{Face: canvas.Bold, Size: press.SmallSize(u)}, Color: canvas.TextInk}, room.Width()) + float64(0.2*u)
 	}
 	bars, side := room, room
 	bars.Top, side.Top = top, top
@@ -89,7 +87,7 @@ func (l legend) strip(p *Page, u float64, room Rect) float64 {
 		bars.Right = min(room.Right, room.Left+l.columnWidth(u))
 		side.Top = l.rows(p, u, bars) + float64(0.5*u)
 		bottom := l.list(p, u, side)
-		p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
+		p.Layout.Legend = plane.Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
 		return bottom
 	}
 	bottom := l.bars(p, u, width, bars)
@@ -98,7 +96,7 @@ func (l legend) strip(p *Page, u float64, room Rect) float64 {
 		side.Left, side.Top = room.Left, bottom+float64(0.4*u)
 	}
 	bottom = max(bottom, l.list(p, u, side))
-	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
+	p.Layout.Legend = plane.Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
 	return bottom
 }
 
@@ -110,7 +108,7 @@ func (l legend) barWidth(u, room float64) float64 {
 // crowded reports whether a word of a label is wider than the column of its
 // class, so that the classes had better stand under each other.
 func (l legend) crowded(u, width float64) bool {
-	font := legendFont(u)
+	font := press.SampleFont(u)
 	for _, e := range l.entries {
 		for _, word := range strings.Split(strings.ReplaceAll(e.label, "–", "– "), " ") {
 			if font.Width(word) > width-float64(0.25*u) {
@@ -123,11 +121,11 @@ func (l legend) crowded(u, width float64) bool {
 
 // bars draws the classes as a strip with a bar standing on each, dates below,
 // and returns the y under them.
-func (l legend) bars(p *Page, u, width float64, room Rect) float64 {
+func (l legend) bars(p *press.Page, u, width float64, room plane.Rect) float64 {
 	if len(l.entries) == 0 {
 		return room.Top
 	}
-	font := legendFont(u)
+	font := press.SampleFont(u)
 	largest, known := l.shares()
 	height, y := 0.0, room.Top
 	if known && largest > 0 {
@@ -138,60 +136,52 @@ func (l legend) bars(p *Page, u, width float64, room Rect) float64 {
 	end := bottom
 	for i, e := range l.entries {
 		left := room.Left + float64(width*float64(i))
-		cell := Rect{Left: left, Right: left + width, Top: y, Bottom: y + float64(1.3*u)}
+		cell := plane.Rect{Left: left, Right: left + width, Top: y, Bottom: y + float64(1.3*u)}
 		if height > 0 && e.share > 0 {
-			bar := Rect{Left: left + float64(width*0.2), Right: left + float64(width*0.8), Top: y - height*e.share/largest, Bottom: y}
-			p.swatch(bar, e.look, u)
+			bar := plane.Rect{Left: left + float64(width*0.2), Right: left + float64(width*0.8), Top: y - height*e.share/largest, Bottom: y}
+			p.Swatch(bar, e.look, u)
 			if s := l.lang.Percent(e.share); s != "" {
-				p.text(LegendText, Text{At: carto.Pixel{X: left + width/2, Y: bar.Top - float64(0.3*u)}, Anchor: Middle, String: s, Font: font, Color: lessColor})
+				p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: left + width/2, Y: bar.Top - float64(0.3*u)}, Anchor: canvas.Middle, String: s, Font: font, Color: canvas.LesserInk})
 			}
 		}
-		p.swatch(cell, e.look, u)
+		p.Swatch(cell, e.look, u)
 		label := e.label
 		if font.Width(label) > width-float64(0.25*u) { // rather "Mar 26–" over "Apr 1" than "Mar 26–Apr" over "1"
 			label = strings.Replace(label, "–", "–\n", 1)
 		}
-		end = max(end, p.centred(label, font, Rect{Left: left, Right: left + width, Top: bottom}, u))
+		end = max(end, centred(p, label, font, plane.Rect{Left: left, Right: left + width, Top: bottom}, u))
 	}
 	return end
 }
 
 // centred writes a wrapped label in the middle of a column and returns the y
 // under it.
-func (p *Page) centred(label string, font Font, room Rect, u float64) float64 {
-	return p.paragraph(LegendText, label, Text{
-		At: carto.Pixel{X: room.Center().X, Y: room.Top}, Anchor: Middle, Font: font, Color: textColor,
+func centred(p *press.Page, label string, font canvas.Font, room plane.Rect, u float64) float64 {
+	return p.Paragraph(press.LegendText, label, canvas.Text{
+		At: plane.Pixel{X: room.Center().X, Y: room.Top}, Anchor: canvas.Middle, Font: font, Color: canvas.TextInk,
 	}, room.Width()-float64(0.25*u))
-}
-
-// swatch draws a sample of a look with a thin outline.
-func (p *Page) swatch(r Rect, l look, u float64) {
-	p.legend = append(p.legend, l.tone)
-	path := rectPath(r)
-	p.fill(path, l, u)
-	p.stroke(path, Pen{Color: borderInk, Width: max(0.7, 0.05*u)})
 }
 
 // list writes the entries for other ground under each other and returns the y
 // under them.
-func (l legend) list(p *Page, u float64, room Rect) float64 {
+func (l legend) list(p *press.Page, u float64, room plane.Rect) float64 {
 	y := room.Top
-	font := legendFont(u)
+	font := press.SampleFont(u)
 	for _, e := range l.others {
-		sample := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + float64(1.25*u)}
-		p.swatch(sample, e.look, u)
-		text := Text{At: carto.Pixel{X: sample.Right + float64(0.5*u), Y: y + float64(0.62*u) - float64(font.Size*0.55)}, Font: font, Color: textColor}
-		y = max(sample.Bottom, p.paragraph(LegendText, l.wordsOf(e), text, room.Right-text.At.X)) + float64(0.35*u)
+		sample := plane.Rect{Left: room.Left, Right: room.Left + press.SampleWidth(u), Top: y, Bottom: y + float64(1.25*u)}
+		p.Swatch(sample, e.look, u)
+		text := canvas.Text{At: plane.Pixel{X: sample.Right + float64(0.5*u), Y: y + float64(0.62*u) - float64(font.Size*0.55)}, Font: font, Color: canvas.TextInk}
+		y = max(sample.Bottom, p.Paragraph(press.LegendText, l.wordsOf(e), text, room.Right-text.At.X)) + float64(0.35*u)
 	}
 	return y
 }
 
 // columnWidth is the width the legend takes beside the map.
 func (l legend) columnWidth(u float64) float64 {
-	font := legendFont(u)
+	font := press.SampleFont(u)
 	w := l.othersWidth(u)
 	for _, e := range l.entries {
-		w = max(w, swatchWidth(u)+float64(0.5*u)+font.Width(e.label)+float64(barRoom*u))
+		w = max(w, press.SampleWidth(u)+float64(0.5*u)+font.Width(e.label)+float64(barRoom*u))
 	}
 	return math.Min(w, 20*u)
 }
@@ -200,31 +190,31 @@ func (l legend) columnWidth(u float64) float64 {
 const barRoom = 6.5
 
 // column lays the legend out beside the map and returns the y under it.
-func (l legend) column(p *Page, u float64, room Rect) float64 {
-	y := p.paragraph(LegendText, l.words(), Text{At: corner(room), Font: Font{Face: Bold, Size: small(u)}, Color: textColor}, room.Width()) + float64(0.4*u)
-	y = l.rows(p, u, Rect{Left: room.Left, Top: y, Right: room.Right})
-	bottom := l.list(p, u, Rect{Left: room.Left, Top: y + float64(0.7*u), Right: room.Right})
-	p.Layout.Legend = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
+func (l legend) column(p *press.Page, u float64, room plane.Rect) float64 {
+	y := p.Paragraph(press.LegendText, l.words(), canvas.Text{At: room.TopLeft(), Font: canvas.Font{Face: canvas.Bold, Size: press.SmallSize(u)}, Color: canvas.TextInk}, room.Width()) + float64(0.4*u)
+	y = l.rows(p, u, plane.Rect{Left: room.Left, Top: y, Right: room.Right})
+	bottom := l.list(p, u, plane.Rect{Left: room.Left, Top: y + float64(0.7*u), Right: room.Right})
+	p.Layout.Legend = plane.Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: bottom}
 	return bottom
 }
 
 // rows draws the classes under each other, each with its label and a bar for
 // its share, and returns the y under them.
-func (l legend) rows(p *Page, u float64, room Rect) float64 {
+func (l legend) rows(p *press.Page, u float64, room plane.Rect) float64 {
 	y := room.Top
-	font := legendFont(u)
+	font := press.SampleFont(u)
 	largest, known := l.shares()
 	height := float64(1.55 * u)
 	for _, e := range l.entries {
-		cell := Rect{Left: room.Left, Right: room.Left + swatchWidth(u), Top: y, Bottom: y + height}
-		p.swatch(cell, e.look, u)
-		base := y + height/2 + middle(font)
-		p.text(LegendText, Text{At: carto.Pixel{X: cell.Right + float64(0.5*u), Y: base}, String: e.label, Font: font, Color: textColor})
+		cell := plane.Rect{Left: room.Left, Right: room.Left + press.SampleWidth(u), Top: y, Bottom: y + height}
+		p.Swatch(cell, e.look, u)
+		base := y + height/2 + font.Middle()
+		p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: cell.Right + float64(0.5*u), Y: base}, String: e.label, Font: font, Color: canvas.TextInk})
 		if s := l.lang.Percent(e.share); known && largest > 0 && s != "" {
 			left := room.Right - float64((barRoom-0.6)*u)
 			long := (barRoom - 0.6 - 3) * u * e.share / largest
-			p.swatch(Rect{Left: left, Right: left + long, Top: y + float64(height*0.22), Bottom: y + float64(height*0.78)}, e.look, u)
-			p.text(LegendText, Text{At: carto.Pixel{X: left + long + float64(0.35*u), Y: base}, String: s, Font: font, Color: lessColor})
+			p.Swatch(plane.Rect{Left: left, Right: left + long, Top: y + float64(height*0.22), Bottom: y + float64(height*0.78)}, e.look, u)
+			p.Text(press.LegendText, canvas.Text{At: plane.Pixel{X: left + long + float64(0.35*u), Y: base}, String: s, Font: font, Color: canvas.LesserInk})
 		}
 		y += height
 	}

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/paulmach/orb"
+
+	"weekband/render/plane"
 )
 
 // Locators makes the small maps of where each region lies, as path data for
@@ -16,7 +18,7 @@ type Locators struct {
 	// Width and Height are those of the overview.
 	Width, Height float64
 	// Boxes are the frames of far-away parts that stand by themselves on it.
-	Boxes []Rect
+	Boxes []plane.Rect
 
 	regions []Region
 	scene   *scene
@@ -54,33 +56,22 @@ func (a *Atlas) NewLocators(regions []Region, width int) (*Locators, error) {
 		return nil, fmt.Errorf("render: small maps of no region; give the regions of the territory")
 	}
 	w := float64(width)
-	frame := Rect{Right: w, Bottom: math.Round(w * a.frameAspect())}
+	frame := plane.Rect{Right: w, Bottom: math.Round(w * a.frameAspect())}
 	s := a.scene(sceneKey{frame: frame, unit: locatorUnit, plain: true})
 	l := &Locators{Width: w, Height: math.Ceil(s.bottom), regions: regions, scene: s, nearIndex: newNearIndex(regions)}
 	for _, i := range s.insets {
 		l.Boxes = append(l.Boxes, i.box)
 	}
-	outlines := make([]*Path, len(regions))
+	outlines := make([]*plane.Path, len(regions))
 	for i, r := range regions {
 		outlines[i] = s.outlineIn(r.Shape)
 	}
-	m := newMeshWithin(outlines, locatorSlack)
-	for _, p := range m.paths() {
-		l.paths = append(l.paths, pathData(p))
+	m := plane.NewMesh(outlines, locatorSlack)
+	for _, p := range m.Paths() {
+		l.paths = append(l.paths, p.SVG())
 	}
-	l.land = pathData(m.union().without(crumb))
+	l.land = m.Union().Without(crumb).SVG()
 	return l, nil
-}
-
-// without returns a path without closed lines under an area in square pixels.
-func (p *Path) without(area float64) *Path {
-	var out Path
-	for _, l := range p.lines {
-		if math.Abs(turning(l.points)) >= 2*area {
-			out.lines = append(out.lines, l)
-		}
-	}
-	return &out
 }
 
 // Land returns the outline of all regions on the overview as path data.
@@ -96,7 +87,7 @@ func (l *Locators) LandSVG() []byte {
 	const ink = "#7d8891" // 3:1 on white and on near black, WCAG 2.2 SC 1.4.11
 	fmt.Fprintf(&b, `<g fill="%s" fill-opacity=".3" stroke="%[1]s" stroke-width=".8" stroke-linejoin="round"><path d="%s"/></g>`, ink, l.land)
 	for _, r := range l.Boxes {
-		fmt.Fprintf(&b, `<path fill="none" stroke="%s" stroke-width=".8" d="%s"/>`, ink, pathData(rectPath(r)))
+		fmt.Fprintf(&b, `<path fill="none" stroke="%s" stroke-width=".8" d="%s"/>`, ink, plane.RectPath(r).SVG())
 	}
 	b.WriteString("</svg>\n")
 	return []byte(b.String())
@@ -116,11 +107,11 @@ func (l *Locators) Overview(i int) Overview {
 // small returns the bounds of the largest part of a shape that a plain scene
 // shows, and whether all of it is too small to see. A part that vanishes has
 // bounds without extent. A shape shown nowhere is not small.
-func (s *scene) small(shape orb.MultiPolygon) (Rect, bool) {
+func (s *scene) small(shape orb.MultiPolygon) (plane.Rect, bool) {
 	outline := s.outlineIn(shape)
 	if !outline.Empty() {
-		b := outline.largest()
-		return b, b.Width() < eyeful && b.Height() < eyeful && areaOf(outline) < eyeful*eyeful/2
+		b := outline.Largest()
+		return b, b.Width() < eyeful && b.Height() < eyeful && outline.Area() < eyeful*eyeful/2
 	}
 	for _, polygon := range shape {
 		c := polygon.Bound().Center()
@@ -131,23 +122,10 @@ func (s *scene) small(shape orb.MultiPolygon) (Rect, bool) {
 			}
 		}
 		if at := v.at(c); frame.Contains(at) {
-			return Rect{Left: at.X, Right: at.X, Top: at.Y, Bottom: at.Y}, true
+			return plane.Rect{Left: at.X, Right: at.X, Top: at.Y, Bottom: at.Y}, true
 		}
 	}
-	return Rect{}, false
-}
-
-// largest returns the bounds of the largest closed line of a path, zero when
-// there is none.
-func (p *Path) largest() Rect {
-	var best Path
-	most := -1.0
-	for _, l := range p.lines {
-		if area := math.Abs(turning(l.points)); area > most {
-			most, best.lines = area, []line{l}
-		}
-	}
-	return best.Bounds()
+	return plane.Rect{}, false
 }
 
 func inTenth(v float64) float64 { return math.Round(v*10) / 10 }

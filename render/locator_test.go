@@ -12,7 +12,7 @@ import (
 	"time"
 
 	"weekband/grid/oracle"
-	"weekband/regions"
+	"weekband/regions/polygons"
 	"weekband/render"
 )
 
@@ -85,7 +85,7 @@ func counties(t testing.TB) (render.Territory, []render.Region) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	set, err := regions.Decode(f, "counties-10m.json", regions.Options{Object: "counties", Name: "name"})
+	set, err := polygons.Decode(f, "counties-10m.json", polygons.Options{Object: "counties", Name: "name"})
 	if err != nil {
 		t.Fatal(err)
 	}

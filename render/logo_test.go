@@ -11,6 +11,8 @@ import (
 
 	"weekband/grid/oracle"
 	"weekband/render"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // crest is a logo with a see-through ground: a red disc in the left half and
@@ -38,10 +40,10 @@ func titledMap(i island, logo *image.NRGBA) render.BandMap {
 
 // checkLogo looks at where a logo stands: in the top right corner, with its
 // aspect, off all texts and the map.
-func checkLogo(t *testing.T, name string, l render.Layout, size image.Point) {
+func checkLogo(t *testing.T, name string, l press.Layout, size image.Point) {
 	t.Helper()
 	at := l.Logo
-	if at.Width() <= 0 || !at.Within(render.Rect{Right: l.Width, Bottom: l.Height}) || at.Overlaps(l.Frame) || at.Width() > 0.2*l.Width+1e-9 {
+	if at.Width() <= 0 || !at.Within(plane.Rect{Right: l.Width, Bottom: l.Height}) || at.Overlaps(l.Frame) || at.Width() > 0.2*l.Width+1e-9 {
 		t.Errorf("%s: a logo at %v on a page %g wide with the map at %v", name, at, l.Width, l.Frame)
 	}
 	if got, want := at.Width()/at.Height(), float64(size.X)/float64(size.Y); math.Abs(got/want-1) > 1e-9 {
@@ -77,10 +79,10 @@ func TestLogoHasRoom(t *testing.T) {
 		a, h := handoutOf(merrow, 9)
 		h.Map.Logo = logo
 		page := must(a.Handout(h))
-		checkHandout(t, "handout", page)
+		checkHandout(t, "handout", page.Page)
 		checkLogo(t, "handout", page.Layout, size)
 	}
-	if l := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(merrow.bandMap(3))).Layout; l.Logo != (render.Rect{}) {
+	if l := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(merrow.bandMap(3))).Layout; l.Logo != (plane.Rect{}) {
 		t.Errorf("a page without a logo has one at %v", l.Logo)
 	}
 }
@@ -97,7 +99,7 @@ func TestLogoInPixels(t *testing.T) {
 		page := must(a.Bands(m))
 		at := page.Layout.Logo
 		for _, scale := range []float64{1, 2} {
-			im := picture(t, page, scale)
+			im := picture(t, page.Page, scale)
 			pixel := func(x, y float64) color.NRGBA {
 				return color.NRGBAModel.Convert(im.At(int((at.Left+x*at.Width())*scale), int((at.Top+y*at.Height())*scale))).(color.NRGBA)
 			}
@@ -122,13 +124,13 @@ func TestLogoInVectors(t *testing.T) {
 	unraced(t)
 	page := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(titledMap(merrow, crest(1000, 250))))
 	bare := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(titledMap(merrow, nil)))
-	if svg := string(svgOf(t, page)); strings.Count(svg, "<image ") != 1 || len(svg) > len(svgOf(t, bare))+40_000 {
+	if svg := string(svgOf(t, page.Page)); strings.Count(svg, "<image ") != 1 || len(svg) > len(svgOf(t, bare.Page))+40_000 {
 		t.Errorf("the SVG of %d bytes has %d images", len(svg), strings.Count(svg, "<image "))
 	}
 	oracle.Need(t, "chromium", "pdftoppm")
 	at := page.Layout.Logo
 	size := image.Pt(int(page.Layout.Width), int(page.Layout.Height))
-	for kind, im := range map[string]*image.NRGBA{"SVG": bySVG(t, page, size), "PDF": byPDF(t, page, render.Letter, size)} {
+	for kind, im := range map[string]*image.NRGBA{"SVG": bySVG(t, page.Page, size), "PDF": byPDF(t, page.Page, press.Letter, size)} {
 		disc := im.NRGBAAt(int(at.Left+0.25*at.Width()), int(at.Top+0.5*at.Height()))
 		ground := im.NRGBAAt(int(at.Left+0.75*at.Width()), int(at.Top+0.5*at.Height()))
 		if !near(disc, color.NRGBA{R: 200, G: 20, B: 30, A: 255}) || !near(ground, color.NRGBA{R: 255, G: 255, B: 255, A: 255}) {
@@ -149,15 +151,15 @@ func TestCreditsEverywhere(t *testing.T) {
 	week.Source = credit
 	_, h := handoutOf(merrow, 9)
 	h.Map.Source = credit
-	pages := map[string]*render.Page{
-		"band map": must(a.Bands(bands)), "grey map": must(a.Bands(grey)), "narrow map": must(must(render.NewAtlas(merrow.territory(), 480)).Bands(bands)),
-		"value map": must(a.Values(values)), "week": a.Status(week), "sheet": a.Sheet(bands.Caption, merrow.frames(6)), "handout": must(a.Handout(h)),
-		"region handout": must(a.RegionSheet(regionSheetOf(bands))),
+	pages := map[string]*press.Page{
+		"band map": must(a.Bands(bands)).Page, "grey map": must(a.Bands(grey)).Page, "narrow map": must(must(render.NewAtlas(merrow.territory(), 480)).Bands(bands)).Page,
+		"value map": must(a.Values(values)).Page, "week": a.Status(week).Page, "sheet": a.Sheet(bands.Caption, merrow.frames(6)), "handout": must(a.Handout(h)).Page,
+		"region handout": must(a.RegionSheet(regionSheetOf(bands))).Page,
 	}
 	for name, page := range pages {
 		line := ""
 		for _, b := range page.Layout.Boxes {
-			if b.Kind == render.FooterText {
+			if b.Kind == press.FooterText {
 				line += b.Text + " "
 			}
 		}
@@ -170,7 +172,7 @@ func TestCreditsEverywhere(t *testing.T) {
 	}
 	oracle.Need(t, "pdftotext")
 	for name, page := range pages {
-		if words := oracle.Run(t, nil, "pdftotext", written(t, "page.pdf", pdfOf(t, page, render.A4)), "-"); !bytes.Contains(words, []byte("Credits: outlines by")) {
+		if words := oracle.Run(t, nil, "pdftotext", written(t, "page.pdf", pdfOf(t, page, press.A4)), "-"); !bytes.Contains(words, []byte("Credits: outlines by")) {
 			t.Errorf("the PDF of %s has no credits", name)
 		}
 	}

@@ -2,7 +2,6 @@ package render
 
 import (
 	"fmt"
-	"image"
 
 	"github.com/paulmach/orb"
 
@@ -10,6 +9,8 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/render/carto"
+	"weekband/render/looks"
+	"weekband/render/press"
 	"weekband/render/wording"
 )
 
@@ -25,7 +26,7 @@ type Territory struct {
 	Terrain    *grid.Raster[float32] // elevation, m, for the relief of band maps; nil for none
 	Insets     []Inset
 	Language   *wording.Language // of the words on all pages; English when nil. Insets have that of the whole
-	Keeper     Keeper            // of finished pictures; nil: each is drawn whenever it is asked for
+	Keeper     press.Keeper      // of finished pictures; nil: each is drawn whenever it is asked for
 }
 
 // Inset is a far-away part of a territory that is shown by itself, as a small
@@ -51,28 +52,18 @@ type Place struct {
 	Rank int
 }
 
-// Caption holds the words around a map. Empty ones take no room. Each is
-// wrapped to the width; a line break in one stays.
-type Caption struct {
-	Title    string
-	Subtitle string       // such as "Typical week when soil at 4 in reaches 55 °F, warming"
-	Source   string       // data, credit and period
-	Cautions []string     // one paragraph each
-	Logo     *image.NRGBA // beside the title, small; nil for none. It must not change
-}
-
 // BandMap is a shaded map of the weeks in which something happens.
 type BandMap struct {
-	Caption
+	press.Caption
 	Heading string // of the legend; the words of a typical week when empty
 	Bands   []Band // from the earliest to the latest, areas apart from each other
 	// Before and After count bands that other maps of the same scale show and
 	// this one does not, so that a week has one colour on all of them.
 	Before, After int
-	Undated       []Undated // ground without a week, painted over the bands
-	Uncertain     Overlay   // ground whose week is less sure than elsewhere
-	Season        Season    // which colours the weeks have
-	Grey          bool      // for copiers: greys and patterns instead of colours
+	Undated       []Undated    // ground without a week, painted over the bands
+	Uncertain     Overlay      // ground whose week is less sure than elsewhere
+	Season        looks.Season // which colours the weeks have
+	Grey          bool         // for copiers: greys and patterns instead of colours
 }
 
 // Band is all ground with its week in [From, To).
@@ -119,7 +110,7 @@ func (r Reason) in(lang *wording.Language) string {
 
 // StatusMap is one frame of a series: what one week is good for, everywhere.
 type StatusMap struct {
-	Caption
+	press.Caption
 	Week    string       // the big label, "Mar 12–18"
 	Areas   []StatusArea // apart from each other
 	Undated []Undated

@@ -26,7 +26,7 @@ func regionKm2(shape orb.MultiPolygon) float64 {
 
 // kmBetween is the length of a pixel in the middle of the island, from the
 // 111.13 km of a degree of latitude at 45° (WGS 84).
-func kmBetween(p *render.Page, s island) float64 {
+func kmBetween(p *render.Map, s island) float64 {
 	c := grid.LonLat{Lon: s.west + s.width/2, Lat: 45}
 	a, b := p.Pixel(c), p.Pixel(grid.LonLat{Lon: c.Lon, Lat: c.Lat + 0.5})
 	return 111.13 / 2 / math.Hypot(a.X-b.X, a.Y-b.Y)

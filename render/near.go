@@ -7,6 +7,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // Near is a region and what lies around it, on a map NearWidth by NearHeight
@@ -44,23 +45,23 @@ func (l *Locators) Near(i int) Near {
 	if len(main) == 0 {
 		return Near{}
 	}
-	frame := Rect{Right: NearWidth, Bottom: NearHeight}
+	frame := plane.Rect{Right: NearWidth, Bottom: NearHeight}
 	v := nearView(main, frame)
 	which, shapes := l.around(v.boxOf(frame.Grow(nearBeyond)))
-	paths := make([]*Path, len(shapes))
+	paths := make([]*plane.Path, len(shapes))
 	for k := range shapes {
-		paths[k] = v.shape(shapes[k]).within(frame.Grow(nearBeyond))
+		paths[k] = v.shape(shapes[k]).CutTo(frame.Grow(nearBeyond))
 	}
-	paths = newMeshWithin(paths, nearSlack).paths()
+	paths = plane.NewMesh(paths, nearSlack).Paths()
 	var n Near
 	var self NearRegion
-	var outlines []*Path
+	var outlines []*plane.Path
 	var seen []int
 	for k, region := range which {
 		if paths[k].Empty() {
 			continue
 		}
-		r := NearRegion{Region: region, Path: pathData(paths[k])}
+		r := NearRegion{Region: region, Path: paths[k].SVG()}
 		if region == i {
 			self = r
 		} else {
@@ -75,7 +76,7 @@ func (l *Locators) Near(i int) Near {
 
 // nearView returns the view that shows a shape with a margin. Its projection
 // is the one that suits what it shows, so that north is up everywhere.
-func nearView(shape orb.MultiPolygon, frame Rect) view {
+func nearView(shape orb.MultiPolygon, frame plane.Rect) view {
 	box := turned(shape)
 	c := box.Center()
 	wide := (box.Max[0] - box.Min[0]) * (1 + 2*nearMargin) / 2
@@ -92,7 +93,7 @@ func nearView(shape orb.MultiPolygon, frame Rect) view {
 	}
 	x, y := max(nearMargin*b.Width(), nearLeast/2), max(nearMargin*b.Height(), nearLeast/2)
 	b = b.With(carto.Point{X: b.Min.X - x, Y: b.Min.Y - y}).With(carto.Point{X: b.Max.X + x, Y: b.Max.Y + y})
-	v.screen = carto.Fit(b, corner(frame), carto.Pixel{X: frame.Right, Y: frame.Bottom})
+	v.screen = carto.Fit(b, frame.TopLeft(), plane.Pixel{X: frame.Right, Y: frame.Bottom})
 	return v
 }
 
@@ -111,13 +112,13 @@ func turned(shape orb.MultiPolygon) orb.Bound {
 
 // boxOf returns a box of degrees around all that a frame shows; its longitudes
 // may reach past 180°.
-func (v view) boxOf(frame Rect) orb.Bound {
+func (v view) boxOf(frame plane.Rect) orb.Bound {
 	const parts = 6
 	middle, _ := v.position(frame.Center())
 	out := orb.Bound{Min: orb.Point{middle.Lon, middle.Lat}, Max: orb.Point{middle.Lon, middle.Lat}}
 	for i := range parts + 1 {
 		for k := range parts + 1 {
-			p, ok := v.position(carto.Pixel{X: frame.Left + frame.Width()*float64(i)/parts, Y: frame.Top + frame.Height()*float64(k)/parts})
+			p, ok := v.position(plane.Pixel{X: frame.Left + frame.Width()*float64(i)/parts, Y: frame.Top + frame.Height()*float64(k)/parts})
 			if ok {
 				out = out.Extend(orb.Point{middle.Lon + math.Remainder(p.Lon-middle.Lon, 360), p.Lat})
 			}

@@ -10,9 +10,11 @@ import (
 	"testing"
 
 	"weekband/render"
+	"weekband/render/canvas"
+	"weekband/render/plane"
 )
 
-// ringsOf reads path data as pathData writes it: places in pixels of each ring.
+// ringsOf reads path data as Path.SVG writes it: places in pixels of each ring.
 func ringsOf(t *testing.T, d string) [][][2]float64 {
 	t.Helper()
 	var out [][][2]float64
@@ -83,23 +85,23 @@ func TestNearKeepsBordersShared(t *testing.T) {
 // checkLabels looks at the names of a view: in it, apart, the own one there.
 func checkLabels(t *testing.T, own int, n render.Near) {
 	t.Helper()
-	var boxes []render.Rect
+	var boxes []plane.Rect
 	for k, label := range n.Labels {
-		face := render.Regular
+		face := canvas.Regular
 		if label.Own {
-			face = render.Bold
+			face = canvas.Bold
 		}
-		var b render.Rect
+		var b plane.Rect
 		for i, line := range label.Lines {
-			w := 1.1 * render.Font{Face: face, Size: label.Size}.Width(line) // the room other typefaces get
+			w := 1.1 * canvas.Font{Face: face, Size: label.Size}.Width(line) // the room other typefaces get
 			y := label.Y + float64(i)*label.Leading
-			r := render.Rect{Left: label.X - w/2, Right: label.X + w/2, Top: y - 0.75*label.Size, Bottom: y + 0.2*label.Size}
+			r := plane.Rect{Left: label.X - w/2, Right: label.X + w/2, Top: y - 0.75*label.Size, Bottom: y + 0.2*label.Size}
 			if i == 0 {
 				b = r
 			}
-			b = render.Rect{Left: min(b.Left, r.Left), Right: max(b.Right, r.Right), Top: b.Top, Bottom: r.Bottom}
+			b = plane.Rect{Left: min(b.Left, r.Left), Right: max(b.Right, r.Right), Top: b.Top, Bottom: r.Bottom}
 		}
-		if !b.Within(render.Rect{Right: render.NearWidth, Bottom: render.NearHeight}) {
+		if !b.Within(plane.Rect{Right: render.NearWidth, Bottom: render.NearHeight}) {
 			t.Errorf("view %d: %q at %v leaves the frame", own, label.Lines, b)
 		}
 		for m, o := range boxes {

@@ -8,6 +8,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"weekband/regions/arcs"
+	"weekband/render/canvas"
+	"weekband/render/lettering"
 )
 
 // nearIndex finds the polygons around a region.
@@ -51,8 +53,8 @@ func newNearIndex(regions []Region) nearIndex {
 
 // newNearName measures a name.
 func newNearName(name string) nearName {
-	font := Font{Face: Regular, Size: 1}
-	n := nearName{one: []string{name}, two: halves(name, font)}
+	font := canvas.Font{Face: canvas.Regular, Size: 1}
+	n := nearName{one: []string{name}, two: lettering.Halves(name, font)}
 	n.wide[0] = font.Width(name)
 	for _, half := range n.two {
 		n.wide[1] = max(n.wide[1], font.Width(half))

@@ -5,7 +5,10 @@ import (
 	"math"
 	"slices"
 
-	"weekband/render/carto"
+	"weekband/render/canvas"
+	"weekband/render/lettering"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // NearLabel is a name on a near view. X is its middle, Y the baseline of its
@@ -30,28 +33,28 @@ const (
 
 // label places the names: the region's own always, the others, larger ground
 // first, where they fit on their ground and cover no other name.
-func (l *Locators) label(own int, which []int, outlines []*Path, frame Rect) []NearLabel {
+func (l *Locators) label(own int, which []int, outlines []*plane.Path, frame plane.Rect) []NearLabel {
 	areas := make([]float64, len(which))
 	for k, p := range outlines {
-		areas[k] = areaOf(p)
+		areas[k] = p.Area()
 	}
-	p := &placer{frame: frame, unit: nearSize} // names stand on their own ground, whatever land is around
+	p := lettering.NewPlacer(frame, nearSize, plane.Cover{}) // names stand on their own ground, whatever land is around
 	var out []NearLabel
 	for _, k := range turns(own, which, areas) {
 		name, isOwn := l.names[which[k]], which[k] == own
 		if name.one[0] == "" || areas[k] < leastNamed && !isOwn {
 			continue
 		}
-		sets, target := name.settings(), outlines[k].largest().Center()
+		sets, target := name.settings(), outlines[k].Largest().Center()
 		if isOwn {
 			sets = ownSettings(l.regions[own].Name, frame.Width())
 		}
-		placed, ok := p.near(sets, newCover(outlines[k], 2), target)
+		placed, ok := p.OnGround(sets, plane.NewCover(outlines[k], 2), target)
 		if last := sets[len(sets)-1]; !ok && isOwn {
-			placed, ok = last.at(heldIn(frame, last, target), RegionLabel, textStyle{}), true
+			placed, ok = last.At(heldIn(frame, last, target), press.RegionLabel, lettering.Style{}), true
 		}
 		if ok {
-			p.take(placed)
+			p.Take(placed)
 			out = append(out, nearLabel(which[k], isOwn, placed))
 		}
 	}
@@ -72,34 +75,13 @@ func turns(own int, which []int, areas []float64) []int {
 	return order
 }
 
-// near places one of the settings on its ground, near a place, or at worst a
-// little over its borders.
-func (p *placer) near(sets []setting, ground cover, target carto.Pixel) (label, bool) {
-	const pad = 2
-	for _, far := range [...]float64{7, pad} { // from the borders
-		for _, s := range sets {
-			for _, c := range ground.rooms(s.width+float64(2*far), s.height+float64(1.5*far), target) {
-				if l := s.at(c, RegionLabel, textStyle{}); p.free(l.box.Grow(pad)) {
-					return l, true
-				}
-			}
-		}
-	}
-	for _, s := range slices.Backward(sets) {
-		if l := s.at(target, RegionLabel, textStyle{}); ground.share(l.box) >= 0.75 && p.free(l.box.Grow(pad)) {
-			return l, true
-		}
-	}
-	return label{}, false
-}
-
 // settings returns the ways to set a name, the best first.
-func (n nearName) settings() []setting {
-	font := Font{Face: Regular, Size: nearSize}
-	set := func(lines []string, wide float64) setting {
-		return setting{lines: lines, font: font, width: widening * wide * nearSize, height: float64(float64(len(lines)-1)*font.Line()) + nearSize*0.95}
+func (n nearName) settings() []lettering.Setting {
+	font := canvas.Font{Face: canvas.Regular, Size: nearSize}
+	set := func(lines []string, wide float64) lettering.Setting {
+		return lettering.Setting{Lines: lines, Font: font, Width: widening * wide * nearSize, Height: float64(float64(len(lines)-1)*font.Line()) + nearSize*0.95}
 	}
-	out := []setting{set(n.one, n.wide[0])}
+	out := []lettering.Setting{set(n.one, n.wide[0])}
 	if n.two != nil {
 		out = append(out, set(n.two, n.wide[1]))
 	}
@@ -108,11 +90,11 @@ func (n nearName) settings() []setting {
 
 // ownSettings returns the ways to set the region's own name; the last is
 // narrower than the frame.
-func ownSettings(name string, width float64) []setting {
-	var out []setting
+func ownSettings(name string, width float64) []lettering.Setting {
+	var out []lettering.Setting
 	for _, size := range [...]float64{ownSize, nearSize} {
-		font := Font{Face: Bold, Size: size}
-		ways := [][]string{{name}, halves(name, font), wrap(name, font, width/widening/2)}
+		font := canvas.Font{Face: canvas.Bold, Size: size}
+		ways := [][]string{{name}, lettering.Halves(name, font), canvas.Wrap(name, font, width/widening/2)}
 		if size == nearSize {
 			ways = ways[1:]
 		}
@@ -120,8 +102,8 @@ func ownSettings(name string, width float64) []setting {
 			if len(lines) == 0 {
 				continue
 			}
-			s := newSetting(lines, font)
-			s.width *= widening
+			s := lettering.NewSetting(lines, font)
+			s.Width *= widening
 			out = append(out, s)
 		}
 	}
@@ -129,18 +111,18 @@ func ownSettings(name string, width float64) []setting {
 }
 
 // heldIn returns the place nearest to one at which a setting lies in a frame.
-func heldIn(frame Rect, s setting, at carto.Pixel) carto.Pixel {
+func heldIn(frame plane.Rect, s lettering.Setting, at plane.Pixel) plane.Pixel {
 	const pad = 3
-	return carto.Pixel{
-		X: max(frame.Left+pad+s.width/2, min(frame.Right-pad-s.width/2, at.X)),
-		Y: max(frame.Top+pad+s.height/2, min(frame.Bottom-pad-s.height/2, at.Y)),
+	return plane.Pixel{
+		X: max(frame.Left+pad+s.Width/2, min(frame.Right-pad-s.Width/2, at.X)),
+		Y: max(frame.Top+pad+s.Height/2, min(frame.Bottom-pad-s.Height/2, at.Y)),
 	}
 }
 
-func nearLabel(region int, own bool, l label) NearLabel {
-	first := l.lines[0]
+func nearLabel(region int, own bool, l lettering.Label) NearLabel {
+	first := l.Lines[0]
 	n := NearLabel{Region: region, X: inTenth(first.At.X), Y: inTenth(first.At.Y), Size: first.Font.Size, Leading: first.Font.Line(), Own: own}
-	for _, t := range l.lines {
+	for _, t := range l.Lines {
 		n.Lines = append(n.Lines, t.String)
 	}
 	return n

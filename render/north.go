@@ -6,7 +6,9 @@ import (
 	"slices"
 
 	"weekband/grid"
-	"weekband/render/carto"
+	"weekband/render/canvas"
+	"weekband/render/lettering"
+	"weekband/render/plane"
 )
 
 // slanted is how far north may differ from up, in radians, before a map tells:
@@ -19,7 +21,7 @@ const slanted = 20 * math.Pi / 180
 
 // north returns the direction of north at a place on the page, in radians
 // clockwise from up; ok is false where the map shows no ground.
-func (v view) north(at carto.Pixel) (angle float64, ok bool) {
+func (v view) north(at plane.Pixel) (angle float64, ok bool) {
 	const step = 0.01 // degrees
 	p, ok := v.projection.Inverse(v.screen.Point(at))
 	if !ok {
@@ -36,12 +38,12 @@ func (v view) north(at carto.Pixel) (angle float64, ok bool) {
 }
 
 // mostSlanted returns how far north differs from up in a frame, at most.
-func (v view) mostSlanted(frame Rect) float64 {
+func (v view) mostSlanted(frame plane.Rect) float64 {
 	const parts = 8
 	most := 0.0
 	for i := range parts + 1 {
 		for j := range parts + 1 {
-			angle, ok := v.north(carto.Pixel{X: frame.Left + frame.Width()*float64(i)/parts, Y: frame.Top + frame.Height()*float64(j)/parts})
+			angle, ok := v.north(plane.Pixel{X: frame.Left + frame.Width()*float64(i)/parts, Y: frame.Top + frame.Height()*float64(j)/parts})
 			if ok {
 				most = max(most, math.Abs(angle))
 			}
@@ -52,27 +54,27 @@ func (v view) mostSlanted(frame Rect) float64 {
 
 // arrow is a mark that points north where it stands.
 type arrow struct {
-	shaft, head *Path
-	letter      Text
+	shaft, head *plane.Path
+	letter      canvas.Text
 }
 
 // arrows returns the marks of a map on which north slants, on free ground
 // nearest to the middles of its left and right edges, and keeps their room.
-func (s *scene) arrows(p *placer, font Font) []arrow {
+func (s *scene) arrows(p *lettering.Placer, font canvas.Font) []arrow {
 	if s.mostSlanted(s.frame) < slanted {
 		return nil
 	}
-	size := carto.Pixel{X: 3.2 * font.Size, Y: 3.2 * font.Size}
+	size := plane.Pixel{X: 3.2 * font.Size, Y: 3.2 * font.Size}
 	var out []arrow
 	for _, x := range [...]float64{s.frame.Left, s.frame.Right} {
-		home := carto.Pixel{X: x, Y: s.frame.Center().Y}
-		boxes := p.along(size)
-		slices.SortStableFunc(boxes, func(a, b Rect) int { return cmp.Compare(far(a, home), far(b, home)) })
+		home := plane.Pixel{X: x, Y: s.frame.Center().Y}
+		boxes := p.Along(size)
+		slices.SortStableFunc(boxes, func(a, b plane.Rect) int { return cmp.Compare(far(a, home), far(b, home)) })
 		for _, box := range boxes {
 			angle, ok := s.north(box.Center())
-			if ok && math.Abs(box.Center().X-x) < s.frame.Width()/3 && p.free(box) && p.land.share(box) == 0 {
+			if ok && math.Abs(box.Center().X-x) < s.frame.Width()/3 && p.Free(box) && p.OverLand(box) == 0 {
 				out = append(out, newArrow(box, angle, font, s.lang.Map.North))
-				p.taken = append(p.taken, box)
+				p.Keep(box)
 				break
 			}
 		}
@@ -81,16 +83,16 @@ func (s *scene) arrows(p *placer, font Font) []arrow {
 }
 
 // newArrow draws a mark in a box: the letter beyond the tip.
-func newArrow(box Rect, angle float64, font Font, letter string) arrow {
-	sin, cos := sincos(angle)
+func newArrow(box plane.Rect, angle float64, font canvas.Font, letter string) arrow {
+	sin, cos := plane.SinCos(angle)
 	c, u := box.Center(), font.Size
-	at := func(forward, right float64) carto.Pixel {
-		return carto.Pixel{X: c.X + float64(u*(float64(forward*sin)+float64(right*cos))), Y: c.Y + float64(u*(float64(right*sin)-float64(forward*cos)))}
+	at := func(forward, right float64) plane.Pixel {
+		return plane.Pixel{X: c.X + float64(u*(float64(forward*sin)+float64(right*cos))), Y: c.Y + float64(u*(float64(right*sin)-float64(forward*cos)))}
 	}
-	a := arrow{shaft: &Path{}, head: &Path{}}
+	a := arrow{shaft: &plane.Path{}, head: &plane.Path{}}
 	a.shaft.Add(at(-1.3, 0), at(0, 0))
 	a.head.AddRing(at(0.4, 0), at(-0.4, 0.32), at(-0.2, 0), at(-0.4, -0.32))
-	a.letter = Text{At: at(0.95, 0), Anchor: Middle, String: letter, Font: font, Color: lessColor}
+	a.letter = canvas.Text{At: at(0.95, 0), Anchor: canvas.Middle, String: letter, Font: font, Color: canvas.LesserInk}
 	a.letter.At.Y += float64(0.36 * font.Size) // the middle of a capital
 	return a
 }

@@ -8,6 +8,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render"
+	"weekband/render/press"
 )
 
 // ringAround is land along a parallel, for maps of a polar cap.
@@ -24,11 +25,11 @@ func ringAround(west, east, south, north float64) orb.MultiPolygon {
 
 // Only maps on which north slants by more than twenty degrees have arrows.
 func TestNorthOnlyWhereItHelps(t *testing.T) {
-	count := func(terr render.Territory) (n int, p *render.Page) {
+	count := func(terr render.Territory) (n int, p *render.Map) {
 		p = must(must(render.NewAtlas(terr, 900)).Bands(render.BandMap{}))
 		checkLayout(t, "north", p.Layout)
 		for _, b := range p.Layout.Boxes {
-			if b.Kind == render.NorthLabel {
+			if b.Kind == press.NorthLabel {
 				n++
 			}
 		}
@@ -47,7 +48,7 @@ func TestNorthOnlyWhereItHelps(t *testing.T) {
 	// Where they stand, the ray to the pole differs from up by that much.
 	pole := page.Pixel(grid.LonLat{Lat: 90})
 	for _, b := range page.Layout.Boxes {
-		if b.Kind != render.NorthLabel {
+		if b.Kind != press.NorthLabel {
 			continue
 		}
 		c := b.Center()

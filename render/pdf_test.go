@@ -12,6 +12,7 @@ import (
 
 	"weekband/grid/oracle"
 	"weekband/render"
+	"weekband/render/press"
 )
 
 // written writes a file into the test's folder.
@@ -29,7 +30,7 @@ func written(t testing.TB, name string, data []byte) string {
 func TestPDFDocument(t *testing.T) {
 	oracle.Need(t, "pdffonts", "pdfinfo")
 	for name, p := range vectorPages(t) {
-		path := written(t, "page.pdf", pdfOf(t, p, render.A4))
+		path := written(t, "page.pdf", pdfOf(t, p, press.A4))
 		fonts := strings.Split(strings.TrimSpace(string(oracle.Run(t, nil, "pdffonts", path))), "\n")[2:]
 		if len(fonts) < 3 {
 			t.Errorf("%s: %d fonts", name, len(fonts))
@@ -69,7 +70,7 @@ func TestPDFWords(t *testing.T) {
 	unraced(t)
 	oracle.Need(t, "pdftotext")
 	for name, p := range vectorPages(t) {
-		for _, size := range []render.PaperSize{render.Letter, render.A4} {
+		for _, size := range []press.PaperSize{press.Letter, press.A4} {
 			path := written(t, "page.pdf", pdfOf(t, p, size))
 			var found pdfWords
 			if err := xml.Unmarshal(oracle.Run(t, nil, "pdftotext", "-bbox", path, "-"), &found); err != nil {
@@ -106,7 +107,7 @@ func TestPDFLetters(t *testing.T) {
 	m.Title = "AVATAR To We. Yaw – Saint-Éloi, Île, hôtel"
 	m.Subtitle = "↑ up → on 55 °F ≥ 12.8 °C “quoted” (brackets) \\ back"
 	p := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(m))
-	text := string(oracle.Run(t, nil, "pdftotext", written(t, "page.pdf", pdfOf(t, p, render.Letter)), "-"))
+	text := string(oracle.Run(t, nil, "pdftotext", written(t, "page.pdf", pdfOf(t, p.Page, press.Letter)), "-"))
 	for _, want := range append(strings.Fields(m.Title+" "+m.Subtitle), m.Title, m.Subtitle, "Čerstvá Lhota", "Ångermoor") {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not found in\n%s", want, text[:min(len(text), 400)])
@@ -118,14 +119,14 @@ func TestPDFLetters(t *testing.T) {
 // paper as in ISO 216, and 8.5 × 11 in.
 func TestPaper(t *testing.T) {
 	for _, c := range []struct {
-		size                        render.PaperSize
+		size                        press.PaperSize
 		width, height               float64 // of the page, px
 		paperWidth, paperHeightInMM float64
 	}{
-		{render.Letter, 1200, 900, 279.4, 215.9}, {render.Letter, 900, 1200, 215.9, 279.4},
-		{render.A4, 1200, 900, 297, 210}, {render.A4, 480, 2000, 210, 297}, {render.A4, 3000, 400, 297, 210},
+		{press.Letter, 1200, 900, 279.4, 215.9}, {press.Letter, 900, 1200, 215.9, 279.4},
+		{press.A4, 1200, 900, 297, 210}, {press.A4, 480, 2000, 210, 297}, {press.A4, 3000, 400, 297, 210},
 	} {
-		scale, left, top := c.size.Laid(render.Layout{Width: c.width, Height: c.height})
+		scale, left, top := c.size.Laid(press.Layout{Width: c.width, Height: c.height})
 		mm := func(points float64) float64 { return points / 72 * 25.4 }
 		right, bottom := c.paperWidth-mm(left+scale*c.width), c.paperHeightInMM-mm(top+scale*c.height)
 		for edge, gap := range map[string]float64{"left": mm(left), "top": mm(top), "right": right, "bottom": bottom} {
@@ -145,10 +146,10 @@ func TestPrintPNG(t *testing.T) {
 	unraced(t)
 	p := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(merrow.bandMap(3)))
 	var out strings.Builder
-	if err := p.PrintPNG(&out, render.Print{Width: 7.5}); err != nil {
+	if err := p.PrintPNG(&out, press.Print{Width: 7.5}); err != nil {
 		t.Fatal(err)
 	}
-	if got := p.PrintScale(render.Print{Width: 7.5}); got != 2.5 {
+	if got := p.PrintScale(press.Print{Width: 7.5}); got != 2.5 {
 		t.Errorf("900 px on 7.5 in at 300 dpi: scale %g, want 2.5", got)
 	}
 	im := must(png.Decode(strings.NewReader(out.String())))
@@ -166,7 +167,7 @@ func TestPrintPNG(t *testing.T) {
 	if at := strings.Index(out.String(), chunk); at != 33 {
 		t.Errorf("the size stands at byte %d, want 33, after the header", at)
 	}
-	for want, r := range map[string]render.Print{"above 0": {}, "72 to 1200": {Width: 5, DPI: 9}, "million pixels": {Width: 30}} {
+	for want, r := range map[string]press.Print{"above 0": {}, "72 to 1200": {Width: 5, DPI: 9}, "million pixels": {Width: 30}} {
 		if err := p.PrintPNG(&out, r); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%+v: error %v, want one with %q", r, err, want)
 		}

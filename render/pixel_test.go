@@ -13,6 +13,8 @@ import (
 
 	"weekband/grid"
 	"weekband/render"
+	"weekband/render/looks"
+	"weekband/render/press"
 )
 
 // silent is the island without names, so that nothing hides the ground.
@@ -25,7 +27,7 @@ func (s island) silent() render.Territory {
 	return t
 }
 
-func encode(t testing.TB, p *render.Page, scale float64) []byte {
+func encode(t testing.TB, p *press.Page, scale float64) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	if err := p.PNG(&b, scale); err != nil {
@@ -34,13 +36,13 @@ func encode(t testing.TB, p *render.Page, scale float64) []byte {
 	return b.Bytes()
 }
 
-func picture(t testing.TB, p *render.Page, scale float64) image.Image {
+func picture(t testing.TB, p *press.Page, scale float64) image.Image {
 	t.Helper()
 	return must(png.Decode(bytes.NewReader(encode(t, p, scale))))
 }
 
 // ground returns the colour at a place of the bent square.
-func (s island) ground(p *render.Page, im image.Image, scale, u, v float64) color.NRGBA {
+func (s island) ground(p *render.Map, im image.Image, scale, u, v float64) color.NRGBA {
 	at := s.at(u, v)
 	px := p.Pixel(grid.LonLat{Lon: at[0], Lat: at[1]})
 	return color.NRGBAModel.Convert(im.At(int(px.X*scale), int(px.Y*scale))).(color.NRGBA)
@@ -58,9 +60,9 @@ func TestBandsHaveTheirColours(t *testing.T) {
 	a := must(render.NewAtlas(merrow.silent(), 900))
 	const n = 8
 	page := must(a.Bands(merrow.bandMap(n)))
-	palette := render.NewPalette(n)
+	palette := looks.NewPalette(n)
 	for _, scale := range []float64{1, 2} {
-		im := picture(t, page, scale)
+		im := picture(t, page.Page, scale)
 		for i := range n {
 			v := alwaysTo + (1-alwaysTo)*(float64(i)+0.5)/n
 			for _, u := range []float64{0.08, 0.4, 0.6, 0.93} {
@@ -82,7 +84,7 @@ func TestUndatedGround(t *testing.T) {
 	a := must(render.NewAtlas(merrow.silent(), 900))
 	const n = 8
 	page := must(a.Bands(merrow.bandMap(n)))
-	im := picture(t, page, 2)
+	im := picture(t, page.Page, 2)
 	count := func(u, v, du, dv float64) (colours map[color.NRGBA]int, darkest uint8) {
 		colours, darkest = map[color.NRGBA]int{}, 255
 		for i := range 60 {
@@ -107,7 +109,7 @@ func TestUndatedGround(t *testing.T) {
 		if textured := darkest < 200; textured != c.textured {
 			t.Errorf("%s: the darkest green channel is %d, textured should be %v", name, darkest, c.textured)
 		}
-		for i, band := range render.NewPalette(n) {
+		for i, band := range looks.NewPalette(n) {
 			if i > 0 && colours[band] > 0 { // the first is nearly as light as paper
 				t.Errorf("%s: %d pixels of band %d", name, colours[band], i)
 			}
@@ -124,8 +126,8 @@ func TestNothingOverWater(t *testing.T) {
 	terr.Borders, terr.Coast = []orb.LineString{}, []orb.LineString{} // no line takes land
 	a := must(render.NewAtlas(terr, 900))
 	page := must(a.Bands(m))
-	im := picture(t, page, 1)
-	tone := render.NewPalette(1)[0]
+	im := picture(t, page.Page, 1)
+	tone := looks.NewPalette(1)[0]
 	land := 0
 	for y := range im.Bounds().Dy() {
 		for x := range im.Bounds().Dx() {
@@ -158,7 +160,7 @@ func TestExtentCutsTheMap(t *testing.T) {
 	a := must(render.NewAtlas(terr, 600))
 	page := must(a.Bands(merrow.bandMap(8)))
 	checkLayout(t, "part of the island", page.Layout)
-	im := picture(t, page, 1)
+	im := picture(t, page.Page, 1)
 	f := page.Layout.Frame
 	for y := int(f.Top); y < int(f.Bottom); y++ {
 		for _, x := range []float64{f.Left - 4, f.Right + 4} {
@@ -179,8 +181,8 @@ func TestNoSeams(t *testing.T) {
 	m.Bands[0].Shape = orb.MultiPolygon{{merrow.stripe(0, 0.5)}}
 	m.Bands[1].Shape = orb.MultiPolygon{{merrow.stripe(0.5, 1)}}
 	page := must(a.Bands(m))
-	im := picture(t, page, 1)
-	palette := render.NewPalette(2)
+	im := picture(t, page.Page, 1)
+	palette := looks.NewPalette(2)
 	lightest := max(palette[0].B, palette[1].B) + 12
 	for i := range 600 {
 		u := 0.03 + 0.94*float64(i)/600
@@ -196,19 +198,19 @@ func TestNoSeams(t *testing.T) {
 // The same map gives the same bytes, again and from many goroutines.
 func TestSameBytes(t *testing.T) {
 	a := must(render.NewAtlas(merrow.territory(), 900))
-	want := encode(t, must(a.Bands(merrow.bandMap(8))), 1)
+	want := encode(t, must(a.Bands(merrow.bandMap(8))).Page, 1)
 	var wg sync.WaitGroup
 	for range 6 {
 		wg.Go(func() {
 			other := a
-			if got := encode(t, must(other.Bands(merrow.bandMap(8))), 1); !bytes.Equal(got, want) {
+			if got := encode(t, must(other.Bands(merrow.bandMap(8))).Page, 1); !bytes.Equal(got, want) {
 				t.Error("the same map gives other bytes")
 			}
 		})
 	}
 	wg.Wait()
 	b := must(render.NewAtlas(merrow.territory(), 900))
-	if got := encode(t, must(b.Bands(merrow.bandMap(8))), 1); !bytes.Equal(got, want) {
+	if got := encode(t, must(b.Bands(merrow.bandMap(8))).Page, 1); !bytes.Equal(got, want) {
 		t.Error("a second atlas gives other bytes")
 	}
 }
@@ -218,7 +220,7 @@ func TestGreyIsGrey(t *testing.T) {
 	a := must(render.NewAtlas(merrow.territory(), 900))
 	m := merrow.bandMap(12)
 	m.Grey = true
-	im := picture(t, must(a.Bands(m)), 1)
+	im := picture(t, must(a.Bands(m)).Page, 1)
 	for y := range im.Bounds().Dy() {
 		for x := range im.Bounds().Dx() {
 			if c := color.NRGBAModel.Convert(im.At(x, y)).(color.NRGBA); c.R != c.G || c.G != c.B {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"weekband/render"
+	"weekband/render/press"
 )
 
 // Two pictures are the same when at most a share mostStrays of their pixels
@@ -92,7 +93,7 @@ func TestDiffCanFail(t *testing.T) {
 	}
 	labels := 0
 	for _, b := range page.Layout.Boxes {
-		if b.Kind != render.RegionLabel && b.Kind != render.PlaceLabel {
+		if b.Kind != press.RegionLabel && b.Kind != press.PlaceLabel {
 			continue
 		}
 		labels++
@@ -107,7 +108,7 @@ func TestDiffCanFail(t *testing.T) {
 	if labels < 8 {
 		t.Errorf("only %d names on the map", labels)
 	}
-	shade := merrow.ground(page, right, 1, 0.35, 0.75)
+	shade := merrow.ground(must(must(render.NewAtlas(merrow.territory(), goldenWidth)).Bands(merrow.bandMap(8))), right, 1, 0.35, 0.75)
 	for off, same := range map[uint8]bool{areaSlack: true, 12: false} {
 		tinted := opaque(right)
 		for i := 0; i < len(tinted.Pix); i += 4 {

@@ -4,16 +4,19 @@ import (
 	"github.com/paulmach/orb"
 
 	"weekband/grid"
+	"weekband/render/canvas"
+	"weekband/render/lettering"
+	"weekband/render/plane"
 )
 
 // plainScene projects the territory and its insets for pictures too small for
 // a map's words: land and borders only. Insets stand in the frame or below it.
-func plainScene(t *Atlas, frame Rect, unit float64) *scene {
+func plainScene(t *Atlas, frame plane.Rect, unit float64) *scene {
 	s, _ := bareScene(t, frame, unit, 0.7*unit)
 	s.plain = true
-	s.inset(&placer{frame: frame, unit: unit, land: newCover(s.land, 2)}, t)
-	s.locators = &Path{}
-	s.quiet = newLayer(Rect{Left: frame.Left, Right: frame.Right, Top: frame.Top, Bottom: s.bottom}, s.quietly)
+	s.inset(lettering.NewPlacer(frame, unit, plane.NewCover(s.land, 2)), t)
+	s.locators = &plane.Path{}
+	s.quiet = canvas.NewLayer(plane.Rect{Left: frame.Left, Right: frame.Right, Top: frame.Top, Bottom: s.bottom}, s.quietly)
 	return s
 }
 
@@ -38,9 +41,9 @@ func (a *Atlas) plainSize(width, tall, least, unit float64) (z insetSize, ok boo
 
 // outlineIn returns the path of a shape wherever a scene shows it: what
 // the insets hold within their frames, the rest on the main map.
-func (s *scene) outlineIn(shape orb.MultiPolygon) *Path {
+func (s *scene) outlineIn(shape orb.MultiPolygon) *plane.Path {
 	var main orb.MultiPolygon
-	var out Path
+	var out plane.Path
 	for _, polygon := range shape {
 		if !s.insetsHold(polygon) {
 			main = append(main, polygon)
@@ -54,7 +57,7 @@ func (s *scene) outlineIn(shape orb.MultiPolygon) *Path {
 				part = append(part, polygon)
 			}
 		}
-		out.Append(i.scene.shape(part).within(i.scene.frame))
+		out.Append(i.scene.shape(part).CutTo(i.scene.frame))
 	}
 	return &out
 }

@@ -9,6 +9,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // view turns degrees into places on the page.
@@ -17,7 +18,7 @@ type view struct {
 	screen     carto.Screen
 }
 
-func (v view) at(p orb.Point) carto.Pixel {
+func (v view) at(p orb.Point) plane.Pixel {
 	return v.screen.Pixel(v.projection.Forward(grid.LonLat{Lon: p[0], Lat: p[1]}))
 }
 
@@ -31,15 +32,15 @@ const stepDeg = 1
 
 // shape returns the path of a shape: outer rings wind one way, holes the
 // other. Rings under a pixel's fraction vanish.
-func (v view) shape(shape orb.MultiPolygon) *Path {
-	var p Path
+func (v view) shape(shape orb.MultiPolygon) *plane.Path {
+	var p plane.Path
 	for _, polygon := range shape {
 		for i, ring := range polygon {
 			points := v.snapped(ring)
 			if len(points) < 3 {
 				continue
 			}
-			if outer := i == 0; (turning(points) > 0) != outer {
+			if outer := i == 0; (plane.Turning(points) > 0) != outer {
 				slices.Reverse(points)
 			}
 			p.AddRing(points...)
@@ -49,8 +50,8 @@ func (v view) shape(shape orb.MultiPolygon) *Path {
 }
 
 // shapes returns the path of each shape, projected on all processors.
-func (v view) shapes(shapes []orb.MultiPolygon) []*Path {
-	paths := make([]*Path, len(shapes))
+func (v view) shapes(shapes []orb.MultiPolygon) []*plane.Path {
+	paths := make([]*plane.Path, len(shapes))
 	var all sync.WaitGroup
 	for i := range shapes {
 		all.Go(func() { paths[i] = v.shape(shapes[i]) })
@@ -61,10 +62,10 @@ func (v view) shapes(shapes []orb.MultiPolygon) []*Path {
 
 // snapped projects a closed ring onto the lattice and leaves out repeats,
 // the last point included.
-func (v view) snapped(ring orb.Ring) []carto.Pixel {
-	out := make([]carto.Pixel, 0, min(len(ring), 4096))
+func (v view) snapped(ring orb.Ring) []plane.Pixel {
+	out := make([]plane.Pixel, 0, min(len(ring), 4096))
 	for q := range v.along(orb.LineString(ring)) {
-		s := carto.Pixel{X: math.Round(q.X*lattice) / lattice, Y: math.Round(q.Y*lattice) / lattice}
+		s := plane.Pixel{X: math.Round(q.X*lattice) / lattice, Y: math.Round(q.Y*lattice) / lattice}
 		if len(out) == 0 || s != out[len(out)-1] {
 			out = append(out, s)
 		}
@@ -77,9 +78,9 @@ func (v view) snapped(ring orb.Ring) []carto.Pixel {
 
 // along yields the projected points of a line, long edges bent. Points the
 // projection cannot show are left out.
-func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
+func (v view) along(points orb.LineString) func(func(plane.Pixel) bool) {
 	forward := carto.Forwards(v.projection, len(points))
-	return func(yield func(carto.Pixel) bool) {
+	return func(yield func(plane.Pixel) bool) {
 		for i, b := range points {
 			a := b
 			if i > 0 {
@@ -102,15 +103,15 @@ func (v view) along(points orb.LineString) func(func(carto.Pixel) bool) {
 
 // lines returns the path of lines for strokes: points nearer than least
 // pixels to the one before are left out, ends kept.
-func (v view) lines(lines []orb.LineString) *Path {
+func (v view) lines(lines []orb.LineString) *plane.Path {
 	const least = 0.8
-	var p Path
+	var p plane.Path
 	for _, l := range lines {
-		var out []carto.Pixel
-		var last carto.Pixel
+		var out []plane.Pixel
+		var last plane.Pixel
 		for q := range v.along(l) {
 			last = q
-			if len(out) == 0 || distance(q, out[len(out)-1]) >= least {
+			if len(out) == 0 || plane.Distance(q, out[len(out)-1]) >= least {
 				out = append(out, q)
 			}
 		}
@@ -120,32 +121,4 @@ func (v view) lines(lines []orb.LineString) *Path {
 		p.Add(out...)
 	}
 	return &p
-}
-
-// turning is twice the signed area of a ring, positive when it runs clockwise
-// on the page.
-func turning(ring []carto.Pixel) float64 {
-	sum := 0.0
-	a := ring[len(ring)-1]
-	for _, b := range ring {
-		sum += float64(a.X*b.Y) - float64(b.X*a.Y)
-		a = b
-	}
-	return sum
-}
-
-// thinned returns the outlines of a path with fewer points, for strokes.
-func thinned(p *Path) *Path {
-	const least = 0.8
-	var out Path
-	for _, l := range p.lines {
-		kept := l.points[:1:1]
-		for _, q := range l.points[1:] {
-			if last := kept[len(kept)-1]; distance(q, last) >= least {
-				kept = append(kept, q)
-			}
-		}
-		out.AddRing(kept...)
-	}
-	return &out
 }

@@ -13,14 +13,17 @@ import (
 
 	"weekband/grid"
 	"weekband/render"
+	"weekband/render/internal/eye"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 var everyPage = sync.OnceValue(readPages)
 
 // readPages are the golden pages and others of their kinds: wide, tall, grey,
 // and crowded.
-func readPages() map[string]*render.Page {
-	pages := map[string]*render.Page{}
+func readPages() map[string]*press.Page {
+	pages := map[string]*press.Page{}
 	for name, g := range goldenPages() {
 		pages["golden "+name] = g.page // at full scale
 	}
@@ -28,20 +31,20 @@ func readPages() map[string]*render.Page {
 		for _, rows := range []int{9, 60} {
 			atlas, handout := handoutOf(i, rows)
 			handout.Map.Grey = rows == 60
-			pages[fmt.Sprintf("handout of %v, %d rows", i, rows)] = must(atlas.Handout(handout))
+			pages[fmt.Sprintf("handout of %v, %d rows", i, rows)] = must(atlas.Handout(handout)).Page
 		}
 		wide := must(render.NewAtlas(i.territory(), 1200))
-		pages[fmt.Sprintf("values of %v", i)] = must(wide.Values(i.valueMap(7, false)))
-		pages[fmt.Sprintf("frame of %v", i)] = wide.Status(i.frame(4, 9))
+		pages[fmt.Sprintf("values of %v", i)] = must(wide.Values(i.valueMap(7, false))).Page
+		pages[fmt.Sprintf("frame of %v", i)] = wide.Status(i.frame(4, 9)).Page
 	}
 	chart := agreement(40, 60, 130, 8)
 	chart.Grey = true
 	pages["grey chart"] = must(chart.Page(900))
 	sheet := merrow.regionSheet()
 	sheet.Grey = true
-	pages["grey region sheet"] = must(must(render.NewAtlas(merrow.territory(), 900)).RegionSheet(sheet))
+	pages["grey region sheet"] = must(must(render.NewAtlas(merrow.territory(), 900)).RegionSheet(sheet)).Page
 	inland := must(render.NewAtlas(box(), 480))
-	pages["inland"] = must(inland.Bands(merrow.bandMap(8)))
+	pages["inland"] = must(inland.Bands(merrow.bandMap(8))).Page
 	return pages
 }
 
@@ -60,7 +63,7 @@ func TestEveryTextIsLegible(t *testing.T) {
 	unraced(t)
 	const leastHalo = 1.0
 	for name, p := range everyPage() {
-		texts := p.Legible()
+		texts := render.Legible(p)
 		if len(texts) != len(p.Layout.Boxes) {
 			t.Errorf("%s: %d texts drawn, %d in the layout", name, len(texts), len(p.Layout.Boxes))
 		}
@@ -75,7 +78,7 @@ func TestEveryTextIsLegible(t *testing.T) {
 // No text of any kind of page lies on another or leaves the page.
 func TestNoTextLiesOnAnother(t *testing.T) {
 	for name, p := range everyPage() {
-		page := render.Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}
+		page := plane.Rect{Right: p.Layout.Width, Bottom: p.Layout.Height}
 		for i, b := range p.Layout.Boxes {
 			if !b.Within(page) {
 				t.Errorf("%s: %q at %v leaves the page", name, b.Text, b.Rect)
@@ -90,7 +93,7 @@ func TestNoTextLiesOnAnother(t *testing.T) {
 }
 
 // shownIn is the part of an image inside a box of the layout.
-func shownIn(r render.Rect, scale float64) image.Rectangle {
+func shownIn(r plane.Rect, scale float64) image.Rectangle {
 	return image.Rect(int(math.Ceil(r.Left*scale)), int(math.Ceil(r.Top*scale)), int(r.Right*scale), int(r.Bottom*scale))
 }
 
@@ -107,7 +110,7 @@ func TestLegendHoldsTheMap(t *testing.T) {
 		if name == "relief-map" {
 			slack = 16 // the veil
 		}
-		tones := g.page.LegendTones()
+		tones := render.LegendTones(g.page)
 		for i, c := range tones {
 			if n := render.AreaOf(im, frame, c, slack); n < 8 && name != "status-frame" {
 				t.Errorf("%s: shade %d of the legend, %v, has %d pixels on the map", name, i, c, n)
@@ -116,7 +119,7 @@ func TestLegendHoldsTheMap(t *testing.T) {
 		if slack > 0 {
 			continue
 		}
-		known := append(g.page.Furniture(), tones...)
+		known := append(render.Furniture(name == "grey-band-map"), tones...)
 		for c, n := range flats(im, frame) {
 			if n > frame.Dx()*frame.Dy()/1000 && !slices.Contains(known, c) {
 				t.Errorf("%s: %d pixels of %v on the map, which is not in the legend", name, n, c)
@@ -169,7 +172,7 @@ func widestContrast(im *image.NRGBA, r image.Rectangle) float64 {
 	light, dark := 1.0, 21.0
 	for y := r.Min.Y; y < r.Max.Y; y++ {
 		for x := r.Min.X; x < r.Max.X; x++ {
-			c := render.Contrast(im.NRGBAAt(x, y), color.NRGBA{A: 255})
+			c := eye.Contrast(im.NRGBAAt(x, y), color.NRGBA{A: 255})
 			light, dark = max(light, c), min(dark, c)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"weekband/grid"
+	"weekband/render/plane"
 )
 
 // Relief shading lays a thin veil over shaded ground: black on slopes that
@@ -71,7 +72,7 @@ func exaggeration(apart float64) float64 {
 
 // newRelief returns the veil over a frame. Ground on which the terrain has no
 // value, and the outermost places, have none.
-func newRelief(v view, frame Rect, terrain *grid.Raster[float32]) *image.NRGBA {
+func newRelief(v view, frame plane.Rect, terrain *grid.Raster[float32]) *image.NRGBA {
 	h := newHeights(v, frame, terrain)
 	level := lit(0, 0)
 	scale := exaggeration(h.apart) / h.apart

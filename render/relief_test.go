@@ -14,6 +14,10 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/oracle"
+	"weekband/render/canvas"
+	"weekband/render/internal/eye"
+	"weekband/render/looks"
+	"weekband/render/plane"
 )
 
 // hills are heights on a lopsided lattice, apart m from each other.
@@ -89,13 +93,13 @@ func TestVeilFollowsTheSlope(t *testing.T) {
 // lightness, nor by more than 0.055 in all.
 func TestVeilIsThin(t *testing.T) {
 	for n := 1; n <= 18; n++ {
-		tones := append(Wheatnight.Palette(n), Millpond.Palette(n)...)
+		tones := append(looks.Wheatnight.Palette(n), looks.Millpond.Palette(n)...)
 		for _, l := range undatedLooks {
-			tones = append(tones, l.tone)
+			tones = append(tones, l.Tone)
 		}
 		for _, tone := range tones {
 			for _, share := range []float64{-1, 0.5} {
-				veiled := over(veilOf(share), tone)
+				veiled := eye.Over(veilOf(share), tone)
 				if dl, d := lightnessOf(veiled)-lightnessOf(tone), okDistance(veiled, tone); math.Abs(dl) > 0.0505 || d > 0.055 {
 					t.Errorf("%d classes: %v becomes %v, lightness by %.3f, in all by %.3f", n, tone, veiled, dl, d)
 				}
@@ -104,7 +108,7 @@ func TestVeilIsThin(t *testing.T) {
 	}
 }
 
-func lightnessOf(c color.NRGBA) float64 { l, _, _ := okOf(c); return l }
+func lightnessOf(c color.NRGBA) float64 { l, _, _ := canvas.OKLChOf(c); return l }
 
 // okDistance is the distance of two colours in OKLab.
 func okDistance(a, b color.NRGBA) float64 {
@@ -155,7 +159,7 @@ func veilFor(t testing.TB, r *grid.Raster[float32], box grid.Box, width int) *im
 	if err != nil {
 		t.Fatal(err)
 	}
-	frame := Rect{Left: 20, Top: 60, Right: float64(width) - 20, Bottom: 60 + math.Round(float64(width)*0.6)}
+	frame := plane.Rect{Left: 20, Top: 60, Right: float64(width) - 20, Bottom: 60 + math.Round(float64(width)*0.6)}
 	return newRelief(a.fit(frame, a.unit*0.9), frame, r)
 }
 
@@ -171,24 +175,24 @@ func strength(im *image.NRGBA) float64 {
 }
 
 // Over real ground the mean colour of a class is its legend's to within 0.012
-// in OKLab, and neighbours keep four fifths of the difference asked of the
+// in OKLab, and neighbours keep four fifths of the least difference in the
 // bare palette.
 func TestClassesKeepTheirColourOnRealGround(t *testing.T) {
 	veil := veilFor(t, realTerrain(t), colorado, 1200)
-	for _, season := range Seasons {
+	for _, season := range looks.Seasons {
 		for _, n := range []int{3, 6, 9, 12} {
 			checkVeiled(t, veil, season, n)
 		}
 	}
 }
 
-func checkVeiled(t *testing.T, veil *image.NRGBA, season Season, n int) {
+func checkVeiled(t *testing.T, veil *image.NRGBA, season looks.Season, n int) {
 	t.Helper()
-	means := make(Palette, n)
+	means := make(looks.Palette, n)
 	for k, tone := range season.Palette(n) {
 		var sum [3]float64
 		for i := 0; i < len(veil.Pix); i += 4 {
-			c := over(color.NRGBA{R: veil.Pix[i], G: veil.Pix[i+1], B: veil.Pix[i+2], A: veil.Pix[i+3]}, tone)
+			c := eye.Over(color.NRGBA{R: veil.Pix[i], G: veil.Pix[i+1], B: veil.Pix[i+2], A: veil.Pix[i+3]}, tone)
 			sum[0] += float64(c.R)
 			sum[1] += float64(c.G)
 			sum[2] += float64(c.B)
@@ -199,9 +203,14 @@ func checkVeiled(t *testing.T, veil *image.NRGBA, season Season, n int) {
 			t.Errorf("%v, class %d of %d: %v has the mean %v on shaded ground, %.4f away", season, k, n, tone, means[k], d)
 		}
 	}
-	for name, m := range machado {
+	flat := season.Palette(n)
+	for name, m := range eye.Sights {
+		least := math.Inf(1)
 		for k := 1; k < n; k++ {
-			if d := difference(seen(means[k-1], m), seen(means[k], m)); d < 0.8*bound[n] {
+			least = min(least, eye.Difference(eye.Seen(flat[k-1], m), eye.Seen(flat[k], m)))
+		}
+		for k := 1; k < n; k++ {
+			if d := eye.Difference(eye.Seen(means[k-1], m), eye.Seen(means[k], m)); d < 0.8*least {
 				t.Errorf("%v, %d classes under %s: %d and %d differ by %.2f on shaded ground", season, n, name, k-1, k, d)
 			}
 		}
@@ -229,12 +238,12 @@ func TestReliefAtEveryScale(t *testing.T) {
 // through a projection, at cells finer and coarser than the page shows.
 func TestHeightsOnThePage(t *testing.T) {
 	box := grid.Box{West: -34, South: 43, East: -25, North: 47.6}
-	plane := func(p grid.LonLat) float64 { return 100*(p.Lon+30) + 70*(p.Lat-45) + 900 }
+	sloped := func(p grid.LonLat) float64 { return 100*(p.Lon+30) + 70*(p.Lat-45) + 900 }
 	a, err := NewAtlas(Territory{Extent: box}, 480)
 	if err != nil {
 		t.Fatal(err)
 	}
-	frame := Rect{Left: 20, Top: 60, Right: 460, Bottom: 330}
+	frame := plane.Rect{Left: 20, Top: 60, Right: 460, Bottom: 330}
 	v := a.fit(frame, a.unit*0.9)
 	for _, n := range []int{40, 300, 2100} {
 		wide := grid.Box{West: -40, South: 40, East: -19, North: 50}
@@ -246,14 +255,14 @@ func TestHeightsOnThePage(t *testing.T) {
 		for row := range g.Rows() {
 			for col := range g.Cols() {
 				c := grid.Cell{Row: row, Col: col}
-				r.Set(c, float32(plane(g.Center(c))))
+				r.Set(c, float32(sloped(g.Center(c))))
 			}
 		}
 		h := newHeights(v, frame, r)
 		for row := 4; row < h.rows-4; row += 7 {
 			for col := 4; col < h.cols-4; col += 5 {
 				p, _ := v.projection.Inverse(v.screen.Point(at(frame, h, col, row)))
-				if got, want := float64(h.z[row*h.cols+col]), plane(p); math.Abs(got-want) > 2 {
+				if got, want := float64(h.z[row*h.cols+col]), sloped(p); math.Abs(got-want) > 2 {
 					t.Fatalf("%d rows: column %d, row %d: %.2f m, want %.2f", n, col, row, got, want)
 				}
 			}

@@ -3,7 +3,9 @@ package render
 import (
 	"math"
 
+	"weekband/render/canvas"
 	"weekband/render/carto"
+	"weekband/render/plane"
 	"weekband/render/wording"
 )
 
@@ -22,7 +24,7 @@ type scaleBar struct {
 
 // newScaleBar returns a bar of at most a share of the frame's width. ok is
 // false when the frame shows more than honestKm.
-func newScaleBar(s carto.Screen, frame Rect, share float64) (bar scaleBar, ok bool) {
+func newScaleBar(s carto.Screen, frame plane.Rect, share float64) (bar scaleBar, ok bool) {
 	perKm := s.PixelsPerMetre() * 1000
 	if max(frame.Width(), frame.Height())/perKm > honestKm {
 		return scaleBar{}, false
@@ -42,12 +44,12 @@ func (b scaleBar) label(lang *wording.Language) string { return lang.Map.ScaleBa
 
 // at returns the bar with its left lower end at a place: a line with end
 // ticks, and its label over it.
-func (b scaleBar) at(p carto.Pixel, font Font, lang *wording.Language) (*Path, Text) {
+func (b scaleBar) at(p plane.Pixel, font canvas.Font, lang *wording.Language) (*plane.Path, canvas.Text) {
 	tick := float64(font.Size * 0.3)
-	var path Path
-	path.Add(carto.Pixel{X: p.X, Y: p.Y - tick}, p, carto.Pixel{X: p.X + b.pixels, Y: p.Y}, carto.Pixel{X: p.X + b.pixels, Y: p.Y - tick})
-	return &path, Text{
-		At:     carto.Pixel{X: p.X + b.pixels/2, Y: p.Y - float64(font.Size*0.6)},
-		Anchor: Middle, String: b.label(lang), Font: font, Color: lessColor,
+	var path plane.Path
+	path.Add(plane.Pixel{X: p.X, Y: p.Y - tick}, p, plane.Pixel{X: p.X + b.pixels, Y: p.Y}, plane.Pixel{X: p.X + b.pixels, Y: p.Y - tick})
+	return &path, canvas.Text{
+		At:     plane.Pixel{X: p.X + b.pixels/2, Y: p.Y - float64(font.Size*0.6)},
+		Anchor: canvas.Middle, String: b.label(lang), Font: font, Color: canvas.LesserInk,
 	}
 }

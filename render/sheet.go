@@ -3,7 +3,9 @@ package render
 import (
 	"math"
 
-	"weekband/render/carto"
+	"weekband/render/canvas"
+	"weekband/render/plane"
+	"weekband/render/press"
 	"weekband/render/wording"
 )
 
@@ -16,28 +18,28 @@ const sheetType = 1.2
 // from left to right and top to bottom, with one legend. They keep the extent
 // and look of the single frames but carry no names. The first frame says whether
 // the page is grey. No frames give a page with only a legend.
-func (a *Atlas) Sheet(caption Caption, frames []StatusMap) *Page {
+func (a *Atlas) Sheet(caption press.Caption, frames []StatusMap) *press.Page {
 	u := a.unit * sheetType
 	margin := math.Round(1.5 * a.unit)
-	p := a.blank(a.width, 0, len(frames) > 0 && frames[0].Grey)
-	room := Rect{Left: margin, Right: a.width - margin, Top: margin}
-	room.Top = p.header(caption, u, room)
-	p.endHead(room.Top - headGap*u/2)
+	p := a.blank(a.width, 0, len(frames) > 0 && frames[0].Grey).Page
+	room := plane.Rect{Left: margin, Right: a.width - margin, Top: margin}
+	room.Top = p.Header(caption, u, room)
+	p.EndHead(room.Top, u)
 	key := sheetLegend(frames, a.Language)
 	y := a.tiles(p, frames, room)
-	p.Layout.Frame = Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}
-	y = key.strip(p, u, Rect{Left: margin, Top: y + float64(0.6*u), Right: a.width - margin}) + float64(0.7*u)
-	y = p.footer(a.withoutInsets(caption), a.Language.Map.Projection(a.Projection), u, Rect{Left: margin, Top: y, Right: a.width - margin})
+	p.Layout.Frame = plane.Rect{Left: room.Left, Top: room.Top, Right: room.Right, Bottom: y}
+	y = key.strip(p, u, plane.Rect{Left: margin, Top: y + float64(0.6*u), Right: a.width - margin}) + float64(0.7*u)
+	y = footer(p, a.withoutInsets(caption), a.Language.Map.Projection(a.Projection), u, plane.Rect{Left: margin, Top: y, Right: a.width - margin})
 	p.Layout.Height = math.Ceil(y + float64(margin*0.7))
 	return p
 }
 
 // tiles draws the frames in rows and returns the y under them.
-func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
+func (a *Atlas) tiles(p *press.Page, frames []StatusMap, room plane.Rect) float64 {
 	u := a.unit * sheetType
 	aspect := a.frameAspect()
 	gap := math.Round(0.7 * u)
-	font := Font{Face: Bold, Size: u}
+	font := canvas.Font{Face: canvas.Bold, Size: u}
 	columns := columnsFor(len(frames), room.Width(), gap, aspect, font, a.Language)
 	width := math.Floor((room.Width()+gap)/float64(columns)) - gap
 	height := math.Round(width * aspect)
@@ -46,8 +48,8 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 	for i, m := range frames {
 		left := room.Left + float64(float64(i%columns)*(width+gap))
 		top := room.Top + float64(float64(i/columns)*step)
-		p.text(WeekLabel, Text{At: carto.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: textColor})
-		p.tile(a.scene(sceneKey{frame: Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}), m.figure(a.Language), carto.Pixel{X: left, Y: top + line})
+		p.Text(press.WeekLabel, canvas.Text{At: plane.Pixel{X: left, Y: top + font.Ascent()}, String: m.Week, Font: font, Color: canvas.TextInk})
+		tile(p, a.scene(sceneKey{frame: plane.Rect{Right: width, Bottom: height}, unit: a.unit * 0.6}), m.figure(a.Language), plane.Pixel{X: left, Y: top + line})
 	}
 	rows := (len(frames) + columns - 1) / columns
 	return room.Top + float64(float64(rows)*step)
@@ -55,16 +57,10 @@ func (a *Atlas) tiles(p *Page, frames []StatusMap, room Rect) float64 {
 
 // tile draws a map without names whose scene stands at the page's corner at
 // another place.
-func (p *Page) tile(s *scene, f figure, at carto.Pixel) {
-	first := len(p.steps)
-	p.ground(s, f)
-	p.over(s)
-	steps := p.steps[first:]
-	p.steps = append(p.steps[:first:first], func(c Canvas) {
-		c = shiftedBy(c, at)
-		for _, step := range steps {
-			step(c)
-		}
+func tile(p *press.Page, s *scene, f figure, at plane.Pixel) {
+	p.Shifted(at, func() {
+		drawGround(p, s, f)
+		drawLines(p, s)
 	})
 }
 
@@ -77,7 +73,7 @@ const pageShape = 1.02
 // they all fit an upright page, none narrower than the longest week in font.
 // aspect is the height of a frame over its width. Many frames of tall ground
 // do not fit: they get the most columns.
-func columnsFor(frames int, width, gap, aspect float64, font Font, lang *wording.Language) int {
+func columnsFor(frames int, width, gap, aspect float64, font canvas.Font, lang *wording.Language) int {
 	most := max(1, int((width+gap)/(widestWeek(font, lang)+gap)))
 	for c := 1; c < most; c++ {
 		tile := (width+gap)/float64(c) - gap

@@ -6,6 +6,8 @@ import (
 
 	"weekband/grid/season"
 	"weekband/render"
+	"weekband/render/plane"
+	"weekband/render/press"
 )
 
 // A sheet holds every week once, in reading order.
@@ -14,15 +16,15 @@ func TestSheet(t *testing.T) {
 	for _, n := range []int{0, 1, 5, 16, 30} {
 		frames := merrow.frames(n)
 		l := a.Sheet(merrow.bandMap(1).Caption, frames).Layout
-		var got []render.Box
+		var got []press.Box
 		for _, b := range l.Boxes {
-			if b.Kind == render.WeekLabel {
+			if b.Kind == press.WeekLabel {
 				got = append(got, b)
 			}
 			if strings.Contains(b.Text, "%") {
 				t.Errorf("%d frames: one week's share %q in the legend of all", n, b.Text)
 			}
-			if !b.Within(render.Rect{Right: l.Width, Bottom: l.Height}) {
+			if !b.Within(plane.Rect{Right: l.Width, Bottom: l.Height}) {
 				t.Errorf("%d frames: %q leaves the page", n, b.Text)
 			}
 		}

@@ -18,11 +18,11 @@ import (
 	"weekband/grid"
 	"weekband/grid/oracle"
 	"weekband/render"
-	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // The place in the middle of a map, asked back and forth.
-func ExamplePage_Sight() {
+func ExampleMap_Sight() {
 	page := must(must(render.NewAtlas(merrow.territory(), 900)).Bands(merrow.bandMap(8)))
 	sight := page.Sight()
 	middle := page.Layout.Frame.Center()
@@ -40,8 +40,8 @@ func boxed(b grid.Box) render.Territory {
 
 // sights are pages in all projections, with and without insets, two of them
 // across the antimeridian or a pole.
-func sights() map[string]*render.Page {
-	pages := map[string]*render.Page{}
+func sights() map[string]*render.Map {
+	pages := map[string]*render.Map{}
 	for name, t := range map[string]render.Territory{
 		"cone": merrow.territory(), "round": skerry.territory(), "insets": merrow.spread(), "narrow insets": skerry.spread(),
 		"half a continent": boxed(grid.Box{West: -125, South: 24, East: -66, North: 50}), "world": boxed(grid.Box{West: -180, South: -60, East: 180, North: 85}),
@@ -81,10 +81,10 @@ func TestSightOfScript(t *testing.T) {
 		p := pages[name]
 		c := sightCase{Sight: jsonOf(t, p.Sight())}
 		for range 500 {
-			at := carto.Pixel{X: p.Layout.Width * rng.Float64(), Y: p.Layout.Height * rng.Float64()}
+			at := plane.Pixel{X: p.Layout.Width * rng.Float64(), Y: p.Layout.Height * rng.Float64()}
 			if n := len(p.Layout.Insets); n > 0 && rng.IntN(2) == 0 {
 				b := p.Layout.Insets[rng.IntN(n)].Grow(2)
-				at = carto.Pixel{X: b.Left + b.Width()*rng.Float64(), Y: b.Top + b.Height()*rng.Float64()}
+				at = plane.Pixel{X: b.Left + b.Width()*rng.Float64(), Y: b.Top + b.Height()*rng.Float64()}
 			}
 			c.Places = append(c.Places, [2]float64{at.X, at.Y})
 			where, ok := p.Position(at)
@@ -115,10 +115,10 @@ func TestSightOfScript(t *testing.T) {
 
 // positionsOff compares the positions of places. Near the end of the earth and
 // of frames one side may know none.
-func positionsOff(t *testing.T, name string, p *render.Page, c sightCase, r sightReply) (px, km float64, seen int) {
+func positionsOff(t *testing.T, name string, p *render.Map, c sightCase, r sightReply) (px, km float64, seen int) {
 	missed := 0
 	for i, at := range c.Places {
-		place := carto.Pixel{X: at[0], Y: at[1]}
+		place := plane.Pixel{X: at[0], Y: at[1]}
 		want, ok := p.Position(place)
 		got := r.Positions[i]
 		if ok != (got != nil) {
@@ -147,7 +147,7 @@ func positionsOff(t *testing.T, name string, p *render.Page, c sightCase, r sigh
 	return px, km, seen
 }
 
-func placesOff(t *testing.T, name string, p *render.Page, c sightCase, r sightReply) (px float64, seen int) {
+func placesOff(t *testing.T, name string, p *render.Map, c sightCase, r sightReply) (px float64, seen int) {
 	missed := 0
 	for i, where := range c.Positions {
 		want, ok := p.Spot(grid.LonLat{Lon: where[0], Lat: where[1]})
@@ -209,7 +209,7 @@ func gzipped(t testing.TB, text []byte) int {
 }
 
 // An inset holds its own ground; the main map has the rest, but nothing under
-// the inset. Charts and sheets show no positions.
+// the inset.
 func TestPositionsInInsets(t *testing.T) {
 	page := must(must(render.NewAtlas(merrow.spread(), 900)).Bands(overFar(merrow.bandMap(8))))
 	ness := grid.LonLat{Lon: -12, Lat: 31}
@@ -221,15 +221,8 @@ func TestPositionsInInsets(t *testing.T) {
 		t.Errorf("there lies %v, want %v", back, ness)
 	}
 	title := page.Layout.Insets[0]
-	if where, ok := page.Position(carto.Pixel{X: title.Left + 1, Y: title.Top + 1}); ok {
+	if where, ok := page.Position(plane.Pixel{X: title.Left + 1, Y: title.Top + 1}); ok {
 		t.Errorf("the title of the inset shows %v", where)
-	}
-	chart := must(agreement(24, 60, 130, 8).Page(goldenWidth))
-	if _, ok := chart.Position(carto.Pixel{X: 100, Y: 100}); ok || len(chart.Sight().Frames) != 0 {
-		t.Error("a chart shows a position")
-	}
-	if _, ok := chart.Spot(ness); ok {
-		t.Error("a chart shows Ness")
 	}
 }
 

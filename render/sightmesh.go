@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"weekband/grid"
-	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // sightMesh holds positions at places evenly apart in a rectangle, between
@@ -34,7 +34,7 @@ const (
 )
 
 // newSightMesh returns the coarsest mesh of a map that errs little enough.
-func newSightMesh(v view, frame Rect) sightMesh {
+func newSightMesh(v view, frame plane.Rect) sightMesh {
 	n := sightNodes{view: v, rect: frame}
 	middle, _ := v.position(frame.Center())
 	n.lon0 = middle.Lon
@@ -49,12 +49,12 @@ func newSightMesh(v view, frame Rect) sightMesh {
 }
 
 // position returns what a place on the page shows.
-func (v view) position(at carto.Pixel) (grid.LonLat, bool) {
+func (v view) position(at plane.Pixel) (grid.LonLat, bool) {
 	return v.projection.Inverse(v.screen.Point(at))
 }
 
 // showsPole reports whether the inside of a frame holds a pole as a point.
-func (v view) showsPole(frame Rect) bool {
+func (v view) showsPole(frame plane.Rect) bool {
 	for _, lat := range [...]float64{-90, 90} {
 		a, b := v.at([2]float64{0, lat}), v.at([2]float64{90, lat})
 		if frame.Grow(sightSide).Contains(a) && math.Hypot(a.X-b.X, a.Y-b.Y) < 1 {
@@ -66,34 +66,34 @@ func (v view) showsPole(frame Rect) bool {
 
 // filled returns a frame without the margins at which the earth has ended, as
 // those beside a map of the world.
-func (v view) filled(frame Rect) Rect {
+func (v view) filled(frame plane.Rect) plane.Rect {
 	c := frame.Center()
-	end := func(to carto.Pixel) carto.Pixel {
+	end := func(to plane.Pixel) plane.Pixel {
 		if _, ok := v.position(to); ok {
 			return to
 		}
 		in, out := 0.0, 1.0
 		for range 40 {
 			f := (in + out) / 2
-			if _, ok := v.position(carto.Pixel{X: c.X + float64(f*(to.X-c.X)), Y: c.Y + float64(f*(to.Y-c.Y))}); ok {
+			if _, ok := v.position(plane.Pixel{X: c.X + float64(f*(to.X-c.X)), Y: c.Y + float64(f*(to.Y-c.Y))}); ok {
 				in = f
 			} else {
 				out = f
 			}
 		}
 		in -= 1e-7 // the edge itself may have the longitude of the other one
-		return carto.Pixel{X: c.X + float64(in*(to.X-c.X)), Y: c.Y + float64(in*(to.Y-c.Y))}
+		return plane.Pixel{X: c.X + float64(in*(to.X-c.X)), Y: c.Y + float64(in*(to.Y-c.Y))}
 	}
-	return Rect{
-		Left: end(carto.Pixel{X: frame.Left, Y: c.Y}).X, Right: end(carto.Pixel{X: frame.Right, Y: c.Y}).X,
-		Top: end(carto.Pixel{X: c.X, Y: frame.Top}).Y, Bottom: end(carto.Pixel{X: c.X, Y: frame.Bottom}).Y,
+	return plane.Rect{
+		Left: end(plane.Pixel{X: frame.Left, Y: c.Y}).X, Right: end(plane.Pixel{X: frame.Right, Y: c.Y}).X,
+		Top: end(plane.Pixel{X: c.X, Y: frame.Top}).Y, Bottom: end(plane.Pixel{X: c.X, Y: frame.Bottom}).Y,
 	}
 }
 
 // sightNodes is a mesh before it is written.
 type sightNodes struct {
 	view       view
-	rect       Rect
+	rect       plane.Rect
 	ball       bool
 	lon0       float64 // in the middle
 	cols, rows int
@@ -114,8 +114,8 @@ func (n *sightNodes) lay(side float64) {
 }
 
 // place returns where the page has a place of the mesh, counted in cells.
-func (n *sightNodes) place(col, row float64) carto.Pixel {
-	return carto.Pixel{
+func (n *sightNodes) place(col, row float64) plane.Pixel {
+	return plane.Pixel{
 		X: n.rect.Left + n.rect.Width()*col/float64(n.cols-1),
 		Y: n.rect.Top + n.rect.Height()*row/float64(n.rows-1),
 	}

@@ -5,12 +5,14 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"weekband/render/looks"
+	"weekband/render/press"
 	"weekband/render/wording"
 )
 
 // ValueMap is a shaded map of a quantity: days of error, a share.
 type ValueMap struct {
-	Caption
+	press.Caption
 	Heading string       // of the legend: the quantity and its unit, "Expected error, days"
 	Classes []ValueClass // rising, areas apart from each other
 	Undated []Undated    // ground without a value, painted over the classes
@@ -30,7 +32,7 @@ type ValueClass struct {
 
 // Values returns the page of a map of a quantity. It returns an error when the
 // classes do not rise, or when a diverging map has no middle one.
-func (a *Atlas) Values(m ValueMap) (*Page, error) {
+func (a *Atlas) Values(m ValueMap) (*Map, error) {
 	if err := m.check(); err != nil {
 		return nil, err
 	}
@@ -51,11 +53,11 @@ func (m ValueMap) check() error {
 
 func (m ValueMap) figure(lang *wording.Language) figure {
 	f := figure{caption: m.Caption, grey: m.Grey, legend: legend{lang: lang, heading: m.Heading}}
-	looks := amountLooks(len(m.Classes), m.Grey)
+	ramp := looks.Amounts(len(m.Classes), m.Grey)
 	if m.Diverging {
-		looks = changeLooks(len(m.Classes), m.Grey)
+		ramp = looks.Changes(len(m.Classes), m.Grey)
 	}
-	for i, l := range looks {
+	for i, l := range ramp {
 		c := m.Classes[i]
 		f.areas = append(f.areas, area{shape: c.Shape, look: l})
 		f.legend.entries = append(f.legend.entries, entry{look: l, label: c.Label, share: c.Share})

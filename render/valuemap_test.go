@@ -9,6 +9,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"weekband/render"
+	"weekband/render/looks"
+	"weekband/render/press"
 )
 
 // valueMap shades the island with n classes of one day each from 3 on.
@@ -43,7 +45,7 @@ func TestValueMapLayout(t *testing.T) {
 			}
 			var texts []string
 			for _, b := range l.Boxes {
-				if b.Kind == render.LegendText {
+				if b.Kind == press.LegendText {
 					texts = append(texts, b.Text)
 				}
 			}
@@ -76,7 +78,7 @@ func TestCrowdedLegend(t *testing.T) {
 		for _, band := range m.Bands {
 			whole := false
 			for _, b := range l.Boxes {
-				whole = whole || b.Kind == render.LegendText && b.Text == band.Label
+				whole = whole || b.Kind == press.LegendText && b.Text == band.Label
 			}
 			if !whole {
 				t.Errorf("at %d px the legend does not hold %q in one piece", width, band.Label)
@@ -92,12 +94,12 @@ func TestValuesHaveTheirColours(t *testing.T) {
 	a := must(render.NewAtlas(merrow.silent(), 900))
 	const n = 5
 	for _, diverging := range []bool{false, true} {
-		palette := render.NewAmounts(n)
+		palette := looks.NewAmounts(n)
 		if diverging {
-			palette = render.NewChanges(n)
+			palette = looks.NewChanges(n)
 		}
 		page := must(a.Values(merrow.valueMap(n, diverging)))
-		im := picture(t, page, 2)
+		im := picture(t, page.Page, 2)
 		for i := range n {
 			v := alwaysTo + (1-alwaysTo)*(float64(i)+0.5)/n
 			for _, u := range []float64{0.08, 0.6, 0.93} {
@@ -119,7 +121,7 @@ func TestOneScale(t *testing.T) {
 	for _, grey := range []bool{false, true} {
 		whole.Grey, part.Grey = grey, grey
 		first, second := must(a.Bands(whole)), must(a.Bands(part))
-		one, two := picture(t, first, 2), picture(t, second, 2)
+		one, two := picture(t, first.Page, 2), picture(t, second.Page, 2)
 		for i := 2; i < 7; i++ {
 			v := alwaysTo + (1-alwaysTo)*(float64(i)+0.5)/10
 			v = edge(v)[int(0.6*60)][1]
@@ -141,7 +143,7 @@ func TestValueMapIsReproducible(t *testing.T) {
 			m := merrow.valueMap(5, true)
 			m.Grey = grey
 			a := must(render.NewAtlas(merrow.territory(), 600))
-			got := encode(t, must(a.Values(m)), 1)
+			got := encode(t, must(a.Values(m)).Page, 1)
 			if first != nil && !bytes.Equal(first, got) {
 				t.Errorf("grey %v: the same map gives other bytes", grey)
 			}

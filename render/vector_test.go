@@ -12,12 +12,13 @@ import (
 	"testing"
 
 	"weekband/render"
+	"weekband/render/press"
 )
 
-var described = render.Description{Title: `Weeks of "soil" <at> 4 in & 55 °F`, Desc: "North later than south.\x00", Lang: "en-GB"}
+var described = press.Description{Title: `Weeks of "soil" <at> 4 in & 55 °F`, Desc: "North later than south.\x00", Lang: "en-GB"}
 
 // vectorPages are pages of every kind.
-func vectorPages(t testing.TB) map[string]*render.Page {
+func vectorPages(t testing.TB) map[string]*press.Page {
 	t.Helper()
 	wide, tall := must(render.NewAtlas(merrow.territory(), 900)), must(render.NewAtlas(skerry.territory(), 900))
 	grey := merrow.bandMap(8)
@@ -29,13 +30,13 @@ func vectorPages(t testing.TB) map[string]*render.Page {
 	for i := range 6 {
 		weeks = append(weeks, merrow.frame(i, 6))
 	}
-	return map[string]*render.Page{
-		"bands": must(wide.Bands(merrow.bandMap(8))), "grey": must(wide.Bands(grey)), "tall": must(tall.Bands(skerry.bandMap(6))),
+	return map[string]*press.Page{
+		"bands": must(wide.Bands(merrow.bandMap(8))).Page, "grey": must(wide.Bands(grey)).Page, "tall": must(tall.Bands(skerry.bandMap(6))).Page,
 		"chart": must(chart.Page(900)), "grey chart": must(greyChart.Page(900)), "sheet": wide.Sheet(merrow.bandMap(2).Caption, weeks),
 	}
 }
 
-func svgOf(t testing.TB, p *render.Page) []byte {
+func svgOf(t testing.TB, p *press.Page) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	if err := p.SVG(&b, described); err != nil {
@@ -44,7 +45,7 @@ func svgOf(t testing.TB, p *render.Page) []byte {
 	return b.Bytes()
 }
 
-func pdfOf(t testing.TB, p *render.Page, size render.PaperSize) []byte {
+func pdfOf(t testing.TB, p *press.Page, size press.PaperSize) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	if err := p.PDF(&b, size, described); err != nil {
@@ -160,7 +161,7 @@ func TestSVGTexts(t *testing.T) {
 }
 
 // fills reports whether a text stands in a box, to a hundredth of a pixel.
-func (v vectorText) fills(b render.Box) bool {
+func (v vectorText) fills(b press.Box) bool {
 	left := v.x - map[string]float64{"": 0, "middle": v.length / 2, "end": v.length}[v.anchor]
 	near := func(a, b float64) bool { return math.Abs(a-b) < 0.02 }
 	return v.words == b.Text && near(left, b.Left) && near(left+v.length, b.Right) && v.y > b.Top && v.y < b.Bottom
@@ -171,13 +172,13 @@ func TestVectorsAreDeterministic(t *testing.T) {
 	unraced(t)
 	first, second := vectorPages(t), vectorPages(t)
 	for name, p := range first {
-		svg, pdf := svgOf(t, p), pdfOf(t, p, render.A4)
+		svg, pdf := svgOf(t, p), pdfOf(t, p, press.A4)
 		encode(t, second[name], 1)
-		pdfOf(t, second[name], render.Letter)
+		pdfOf(t, second[name], press.Letter)
 		if !bytes.Equal(svg, svgOf(t, second[name])) || !bytes.Equal(svg, svgOf(t, p)) {
 			t.Errorf("%s: another SVG", name)
 		}
-		if !bytes.Equal(pdf, pdfOf(t, second[name], render.A4)) || !bytes.Equal(pdf, pdfOf(t, p, render.A4)) {
+		if !bytes.Equal(pdf, pdfOf(t, second[name], press.A4)) || !bytes.Equal(pdf, pdfOf(t, p, press.A4)) {
 			t.Errorf("%s: another PDF", name)
 		}
 	}
@@ -185,8 +186,8 @@ func TestVectorsAreDeterministic(t *testing.T) {
 
 func TestDescriptionRefusals(t *testing.T) {
 	p := must(must(render.NewAtlas(merrow.territory(), 600)).Bands(merrow.bandMap(2)))
-	for want, d := range map[string]render.Description{"without a title": {Title: " "}, "pt-BR": {Title: "x", Lang: "en)"}} {
-		for _, err := range []error{p.SVG(io.Discard, d), p.PDF(io.Discard, render.Letter, d)} {
+	for want, d := range map[string]press.Description{"without a title": {Title: " "}, "pt-BR": {Title: "x", Lang: "en)"}} {
+		for _, err := range []error{p.SVG(io.Discard, d), p.PDF(io.Discard, press.Letter, d)} {
 			if err == nil || !strings.Contains(err.Error(), want) {
 				t.Errorf("%+v: error %v, want one with %q", d, err, want)
 			}

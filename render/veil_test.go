@@ -8,7 +8,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render"
-	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 // hilly is the island with an invented terrain: ranges of hills from edge to
@@ -43,7 +43,7 @@ func TestReliefOnLandOnly(t *testing.T) {
 			if d > 2 {
 				changed++
 			}
-			if inside := page.Layout.Frame.Contains(carto.Pixel{X: float64(x), Y: float64(y)}); !inside && d > 0 {
+			if inside := page.Layout.Frame.Contains(plane.Pixel{X: float64(x), Y: float64(y)}); !inside && d > 0 {
 				t.Fatalf("pixel %d, %d off the map differs by %d", x, y, d)
 			}
 		}
@@ -58,15 +58,15 @@ func TestReliefOnLandOnly(t *testing.T) {
 		}
 	}
 	m.Grey = true
-	if !bytes.Equal(encode(t, must(rough.Bands(m)), 1), encode(t, must(bare.Bands(m)), 1)) {
+	if !bytes.Equal(encode(t, must(rough.Bands(m)).Page, 1), encode(t, must(bare.Bands(m)).Page, 1)) {
 		t.Error("a grey map has a relief")
 	}
-	if !bytes.Equal(encode(t, rough.Status(merrow.frame(3, 8)), 1), encode(t, bare.Status(merrow.frame(3, 8)), 1)) {
+	if !bytes.Equal(encode(t, rough.Status(merrow.frame(3, 8)).Page, 1), encode(t, bare.Status(merrow.frame(3, 8)).Page, 1)) {
 		t.Error("a frame of a series has a relief")
 	}
 	again := must(render.NewAtlas(merrow.hilly(), 900))
 	m.Grey = false
-	if !bytes.Equal(encode(t, must(again.Bands(m)), 2), encode(t, page, 2)) {
+	if !bytes.Equal(encode(t, must(again.Bands(m)).Page, 2), encode(t, page.Page, 2)) {
 		t.Error("the same map gives other bytes")
 	}
 }

@@ -5,12 +5,17 @@ import (
 	"image/color"
 	"image/draw"
 	"math"
+	"slices"
+
+	"weekband/render/canvas"
+	"weekband/render/internal/eye"
+	"weekband/render/press"
 )
 
 // witness is a bitmap that notes how every text stands out from what is
 // painted under it.
 type witness struct {
-	*bitmap
+	*canvas.Bitmap
 	seen []Legibility
 }
 
@@ -23,16 +28,16 @@ type Legibility struct {
 	Size     float64 // px
 }
 
-func (w *witness) Text(t Text) {
-	l := Legibility{Text: t.String, Contrast: contrast(t.Color, haloColor), Halo: t.Halo, Size: t.Font.Size}
-	box := w.pixels(t.Bounds())
+func (w *witness) Text(t canvas.Text) {
+	l := Legibility{Text: t.String, Contrast: eye.Contrast(t.Color, canvas.HaloInk), Halo: t.Halo, Size: t.Font.Size}
+	box := w.Pixels(t.Bounds())
 	before := image.NewRGBA(box)
-	draw.Draw(before, box, w.image(), box.Min, draw.Src)
-	w.bitmap.Text(t)
+	draw.Draw(before, box, w.Painted(), box.Min, draw.Src)
+	w.Bitmap.Text(t)
 	if t.Halo == 0 {
 		l.Contrast = math.Inf(1)
-		for _, c := range undersOf(before, w.image()) {
-			l.Contrast = min(l.Contrast, contrast(t.Color, c))
+		for _, c := range undersOf(before, w.Painted()) {
+			l.Contrast = min(l.Contrast, eye.Contrast(t.Color, c))
 		}
 	}
 	w.seen = append(w.seen, l)
@@ -64,46 +69,32 @@ func undersOf(before, after *image.RGBA) []color.NRGBA {
 }
 
 // Layer draws anew, so that the texts of a layer are seen.
-func (w *witness) Layer(l *Layer) { l.draw(w) }
+func (w *witness) Layer(l *canvas.Layer) { l.Draw(w) }
 
 // Legible returns how every text of a page stands out, in the order of drawing.
-func (p *Page) Legible() []Legibility {
-	w := &witness{bitmap: newBitmap(p.Layout.Width, p.Layout.Height, 1)}
+func Legible(p *press.Page) []Legibility {
+	w := &witness{Bitmap: canvas.NewBitmap(p.Layout.Width, p.Layout.Height, 1)}
 	p.Draw(w)
 	return w.seen
 }
 
 // LegendTones returns the tones of the legend's samples as the page shows
 // them, without that of ground marked over others, which is not painted.
-func (p *Page) LegendTones() []color.NRGBA {
-	var out []color.NRGBA
-	seen := map[color.NRGBA]bool{landColor: true}
-	for _, c := range p.legend {
-		if !seen[c] {
-			seen[c] = true
-			if p.grey {
-				c = greyOf(c)
-			}
-			out = append(out, c)
-		}
-	}
-	return out
+func LegendTones(p *press.Page) []color.NRGBA {
+	return slices.DeleteFunc(p.Tones(), func(c color.NRGBA) bool { return c == canvas.BareGround || c == canvas.GreyOf(canvas.BareGround) })
 }
 
 // Furniture returns the colours of large areas of a map that are no part of
 // its message: water, land and paper.
-func (p *Page) Furniture() []color.NRGBA {
-	out := []color.NRGBA{ground, landColor, paper}
+func Furniture(grey bool) []color.NRGBA {
+	out := []color.NRGBA{ground, canvas.BareGround, canvas.Paper}
 	for i := range out {
-		if p.grey {
-			out[i] = greyOf(out[i])
+		if grey {
+			out[i] = canvas.GreyOf(out[i])
 		}
 	}
 	return out
 }
-
-// Contrast is that of WCAG 2.2 between two opaque colours.
-func Contrast(a, b color.NRGBA) float64 { return contrast(a, b) }
 
 // AreaOf counts the pixels of a colour in a rectangle of an image, to within
 // slack of 255 in each channel.

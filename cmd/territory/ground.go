@@ -36,8 +36,8 @@ func trueOffset(p plan, coldest units.Celsius) soil.Offset {
 }
 
 // siteChance is the standard deviation of the five terms between sites side by
-// side, in K. With the quirk it comes to 0.7 K in spring; it is 0.6 K between the reference
-// stations.
+// side, in K. With the quirk it comes to 0.7 K in spring; it is 0.6 K between
+// the reference stations.
 var siteChance = soil.Offset{Mean: 0.55, Cos1: 0.6, Sin1: 0.35, Cos2: 0.2, Sin2: 0.2}
 
 // quirkSize is the standard deviation of what no five terms say of a site.

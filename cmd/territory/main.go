@@ -15,8 +15,8 @@ import (
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// run writes the territory, or an expanse, and returns the exit code: 2 for usage, 1 when a
-// file cannot be written.
+// run writes the territory, or an expanse, and returns the exit code: 2 for
+// usage, 1 when a file cannot be written.
 func run(args []string, stdout, stderr io.Writer) int {
 	if len(args) > 0 && args[0] == "expanse" {
 		return runExpanse(args[1:], stdout, stderr)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -81,10 +82,7 @@ func survey(l *land) [kinds][]candidate {
 	}
 	for k := range found {
 		slices.SortFunc(found[k], func(a, b candidate) int {
-			if a.score != b.score {
-				return int(math.Copysign(1, b.score-a.score))
-			}
-			return a.node - b.node
+			return cmp.Or(cmp.Compare(b.score, a.score), cmp.Compare(a.node, b.node))
 		})
 	}
 	return found

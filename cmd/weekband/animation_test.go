@@ -18,6 +18,7 @@ import (
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 
+	"weekband/cmd/weekband/internal/tracing"
 	"weekband/grid/oracle"
 )
 
@@ -193,8 +194,8 @@ func TestMotionOnlyWhenAskedFor(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if !strings.HasSuffix(facts.Source, c.source) || facts.Width != frameWidth || !strings.Contains(facts.Note, c.note) || !facts.Sheet {
-				t.Errorf("got %+v, want a picture %s, %d px wide, and %q", facts, c.source, frameWidth, c.note)
+			if !strings.HasSuffix(facts.Source, c.source) || facts.Width != tracing.FrameWidth || !strings.Contains(facts.Note, c.note) || !facts.Sheet {
+				t.Errorf("got %+v, want a picture %s, %d px wide, and %q", facts, c.source, tracing.FrameWidth, c.note)
 			}
 			if moving := c.source == ".gif"; (films() > 0) != moving {
 				t.Errorf("%d animations were loaded", films())

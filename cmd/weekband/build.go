@@ -9,9 +9,12 @@ import (
 	"strings"
 
 	"weekband/cmd/weekband/internal/demo"
+	"weekband/cmd/weekband/internal/inputs"
 	"weekband/cmd/weekband/internal/keep"
+	"weekband/cmd/weekband/internal/progress"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/cmd/weekband/internal/scratch"
+	"weekband/cmd/weekband/internal/survey"
 )
 
 // cacheFlag says where finished work is kept from build to build.
@@ -33,7 +36,7 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 		if err := os.CopyFS(c.Unpack, demo.Files()); err != nil {
 			return err
 		}
-		s.say.done("wrote %s; now try: weekband build %s\n", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
+		s.say.Done("wrote %s; now try: weekband build %s", c.Unpack, filepath.Join(c.Unpack, demo.Recipe))
 		return nil
 	}
 	dir, err := scratch.New("demo")
@@ -45,7 +48,7 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 	if err := os.CopyFS(territory, demo.Files()); err != nil {
 		return err
 	}
-	return build(ctx, order{path: filepath.Join(territory, demo.Recipe), out: c.Out}, c.Cache, s.say, pipeline)
+	return build(ctx, survey.Order{Path: filepath.Join(territory, demo.Recipe), Out: c.Out}, c.Cache, s.say, pipeline)
 }
 
 type buildCmd struct {
@@ -68,18 +71,20 @@ func (c buildCmd) Run(ctx context.Context, s *streams) error {
 	if c.Stream && c.Check {
 		return errors.New("--check and --stream do not go together: a check compares whole editions")
 	}
-	wanted, err := portionOf(c.Rows, c.Share)
+	wanted, err := survey.PortionOf(c.Rows, c.Share)
 	if err != nil {
 		return err
 	}
 	do := pipeline
 	switch {
 	case c.Check:
-		do = func(ctx context.Context, o order, say *progress) error { return check(ctx, o, s.out, say) }
-	case wanted != portion{}:
-		do = partly
+		do = func(ctx context.Context, o survey.Order, say *progress.Teller) error {
+			return check(ctx, o, s.out, say)
+		}
+	case wanted != survey.Portion{}:
+		do = survey.TakePart
 	}
-	o := order{path: c.Recipe, out: outOf(c.Recipe, c.Out), allCells: c.AllCells, stream: c.Stream, portion: wanted}
+	o := survey.Order{Path: c.Recipe, Out: outOf(c.Recipe, c.Out), AllCells: c.AllCells, Stream: c.Stream, Portion: wanted}
 	return build(ctx, o, c.Cache, s.say, do)
 }
 
@@ -94,23 +99,23 @@ func outOf(recipe, named string) string {
 }
 
 // build reads the recipe of an order, opens kept work and does the order.
-func build(ctx context.Context, o order, cache string, say *progress, do func(context.Context, order, *progress) error) error {
+func build(ctx context.Context, o survey.Order, cache string, say *progress.Teller, do func(context.Context, survey.Order, *progress.Teller) error) error {
 	var err error
-	o.recipe, err = recipe.Load(o.path)
+	o.Recipe, err = recipe.Load(o.Path)
 	if bad, ok := errors.AsType[*recipe.Problems](err); ok {
-		return alsoWrong(ctx, bad, filepath.Dir(o.path))
+		return inputs.AlsoWrong(ctx, bad, filepath.Dir(o.Path))
 	}
 	if err != nil {
 		return err
 	}
-	if o.kept, err = openStore(cache); err != nil {
-		say.note("no work is kept for the next build: " + err.Error())
+	if o.Kept, err = openStore(cache); err != nil {
+		say.Note("no work is kept for the next build: " + err.Error())
 	}
 	if err := do(ctx, o, say); err != nil {
 		return err
 	}
-	if err := cmp.Or(o.kept.Trouble(), o.kept.Trim()); err != nil {
-		say.note("not all work could be kept for the next build: " + err.Error())
+	if err := cmp.Or(o.Kept.Trouble(), o.Kept.Trim()); err != nil {
+		say.Note("not all work could be kept for the next build: " + err.Error())
 	}
 	return nil
 }

@@ -8,8 +8,10 @@ import (
 	"path/filepath"
 	"strings"
 
+	"weekband/cmd/weekband/internal/publish"
 	"weekband/grid/calibration"
 	"weekband/grid/crossing"
+	"weekband/grid/packed"
 	"weekband/grid/series"
 	"weekband/grid/units"
 )
@@ -27,24 +29,24 @@ type calibrateCmd struct {
 // station is foretold by the others.
 func (c calibrateCmd) Run(ctx context.Context, s *streams) error {
 	say := s.say
-	say.stage("reading %s and %s", c.Sites, c.Values)
+	say.Stage("reading %s and %s", c.Sites, c.Values)
 	network, err := c.read()
 	if err != nil {
 		return err
 	}
-	say.notes(network.Notes)
-	say.stage("checking %d stations", len(network.List))
+	say.Notes(network.Notes)
+	say.Stage("checking %d stations", len(network.List))
 	reports := network.Clean(series.Rules{})
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	say.stage("fitting offsets")
+	say.Stage("fitting offsets")
 	learned, skipped, err := calibration.Learn(network, reports)
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Values, err)
 	}
 	for _, line := range skipped {
-		say.note("left out: " + line)
+		say.Note("left out: " + line)
 	}
 	model, err := calibration.New(c.Values, calibration.Table(learned))
 	if err != nil {
@@ -53,15 +55,15 @@ func (c calibrateCmd) Run(ctx context.Context, s *streams) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	say.stage("foretelling every station from the others")
+	say.Stage("foretelling every station from the others")
 	scores := calibration.Judge(model, learned, network.Depths, springLevels())
-	err = replace(c.Out, func(w io.Writer) error {
+	err = publish.File(c.Out, func(w io.Writer) error {
 		return calibration.Encode(w, calibration.Table(learned), c.remarks()...)
 	})
 	if err != nil {
 		return err
 	}
-	say.done("wrote %s", c.Out)
+	say.Done("wrote %s", c.Out)
 	return writeCalibration(s.out, model, reports, scores)
 }
 
@@ -85,7 +87,7 @@ func (c calibrateCmd) read() (*series.Network, error) {
 		return nil, err
 	}
 	defer values.Close()
-	text, err := unzipped(values, c.Values)
+	text, err := packed.Unzipped(values, c.Values)
 	if err != nil {
 		return nil, err
 	}

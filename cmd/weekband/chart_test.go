@@ -29,7 +29,7 @@ func demoCharts(t *testing.T) []chart.Chart {
 	t.Helper()
 	dir, text := unpacked(t)
 	in, fields := opened(t, dir, text)
-	rows := report.Build(fields, in.areas, zonal.CoverAll(in.areas, in.normals.Grid()))
+	rows := report.Build(fields, in.Areas, zonal.CoverAll(in.Areas, in.Normals.Grid()))
 	lang := wording.English()
 	var list []chart.Chart
 	for _, f := range fields {
@@ -39,7 +39,7 @@ func demoCharts(t *testing.T) []chart.Chart {
 			func() (chart.Chart, bool) { return chart.Statuses(lang, mine) },
 			func() (chart.Chart, bool) { return chart.Soil(lang, middle, "soil at 4 in (10 cm)") },
 			func() (chart.Chart, bool) { return chart.Worth(lang, middle) },
-			func() (chart.Chart, bool) { return chart.Relation(lang, f, in.terrain) },
+			func() (chart.Chart, bool) { return chart.Relation(lang, f, in.Terrain) },
 		} {
 			c, ok := draw()
 			if !ok {

@@ -15,13 +15,15 @@ import (
 	"strings"
 
 	"weekband/cmd/weekband/internal/cause"
+	"weekband/cmd/weekband/internal/progress"
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/scratch"
+	"weekband/cmd/weekband/internal/survey"
 )
 
 // check builds an edition into a temporary folder, tells on out what a build
 // would change of the one that stands, and removes it again.
-func check(ctx context.Context, o order, out io.Writer, say *progress) error {
+func check(ctx context.Context, o survey.Order, out io.Writer, say *progress.Teller) error {
 	dir, err := scratch.New("check")
 	if err != nil {
 		return err
@@ -36,11 +38,11 @@ func check(ctx context.Context, o order, out io.Writer, say *progress) error {
 	if err := edition(ctx, o, root, spare, say); err != nil {
 		return err
 	}
-	stands, note := publish.Standing(o.out)
+	stands, note := publish.Standing(o.Out)
 	if note != "" {
-		say.note(note)
+		say.Note(note)
 	}
-	text, err := wouldChange(o.out, os.DirFS(stands), root.FS())
+	text, err := wouldChange(o.Out, os.DirFS(stands), root.FS())
 	if err == nil {
 		_, err = io.WriteString(out, text)
 	}

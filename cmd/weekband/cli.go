@@ -13,6 +13,9 @@ import (
 	"github.com/alecthomas/kong"
 
 	"weekband/cmd/weekband/internal/manual"
+	"weekband/cmd/weekband/internal/progress"
+	"weekband/cmd/weekband/internal/publish"
+	"weekband/cmd/weekband/internal/usage"
 )
 
 // Exit codes.
@@ -22,9 +25,6 @@ const (
 	exitUsage       = 2 // something is wrong with the command line
 	exitInterrupted = 130
 )
-
-// version is what the program and its manifests call it.
-const version = "0.1.0"
 
 // commands is the command line, in the order in which one uses it.
 type commands struct {
@@ -56,15 +56,13 @@ type eventsFlag struct {
 // complaints to log, which say does.
 type streams struct {
 	out, log io.Writer
-	say      *progress
+	say      *progress.Teller
 }
 
 // begin makes ready to tell in a manner, or errors only.
-func (s *streams) begin(want telling, hush bool) {
-	s.say = newProgress(s.log, want, hush)
-	if s.say.look == live {
-		s.out, s.log = above{s.say, s.out}, above{s.say, s.log}
-	}
+func (s *streams) begin(want progress.Manner, hush bool) {
+	s.say = progress.New(s.log, want, hush)
+	s.out, s.log = s.say.Above(s.out), s.say.Above(s.log)
 }
 
 // run is the whole program; it returns the exit code.
@@ -96,36 +94,36 @@ func run(ctx context.Context, args []string, out, log io.Writer) int {
 		return code
 	}
 	s.begin(tellingOf(cmd, args), line.Quiet)
-	defer s.say.close()
+	defer s.say.Close()
 	context.AfterFunc(ctx, func() {
 		stop() // a second Ctrl-C ends the program at once
-		s.say.ending()
+		s.say.Ending()
 	})
 	if err != nil {
 		text, advice := manual.Complaint(parser.Model, err)
-		s.say.fail(exitUsage, text, advice)
+		s.say.Fail(exitUsage, text, advice)
 		return exitUsage
 	}
-	return s.say.exit(cmd.Run())
+	return exit(s.say, cmd.Run())
 }
 
 // tellingOf returns how a command line wants to be told; cmd is nil when it does
 // not parse.
-func tellingOf(cmd *kong.Context, args []string) telling {
+func tellingOf(cmd *kong.Context, args []string) progress.Manner {
 	inJSON := slices.Contains(args, "--json")
 	if cmd != nil {
 		inJSON = slices.ContainsFunc(cmd.Flags(), func(f *kong.Flag) bool { on, _ := cmd.FlagValue(f).(bool); return on && f.Name == "json" })
 	}
 	if inJSON {
-		return events
+		return progress.Events
 	}
-	return lines
+	return progress.Lines
 }
 
 // exit tells what a command returned, as an exit code.
-func (p *progress) exit(err error) int {
+func exit(say *progress.Teller, err error) int {
 	code, text := exitData, ""
-	_, usage := errors.AsType[*usageError](err)
+	_, usage := errors.AsType[*usage.Error](err)
 	switch {
 	case err == nil:
 		return exitOK
@@ -136,19 +134,14 @@ func (p *progress) exit(err error) int {
 	default:
 		text = err.Error()
 	}
-	p.fail(code, text, "")
+	say.Fail(code, text, "")
 	return code
 }
-
-// usageError is a wrong argument that the command line's grammar allows.
-type usageError struct{ text string }
-
-func (e *usageError) Error() string { return e.text }
 
 type versionCmd struct{}
 
 // Run prints the version.
 func (versionCmd) Run(s *streams) error {
-	_, err := fmt.Fprintln(s.out, "weekband", version)
+	_, err := fmt.Fprintln(s.out, "weekband", publish.Version)
 	return err
 }

@@ -27,16 +27,15 @@ var chancy = map[string][]string{
 // harmless lists the files and folders that may use what is chancy, since
 // nothing of it gets into an edition.
 var harmless = map[string]string{
-	"cmd/territory/":                 "draws from fixed seeds; what it makes is in the repository",
-	"cmd/weekband/internal/convert/": "hands its environment to the tools it runs",
-	"cmd/weekband/internal/preview/": "tells browsers when a file changed",
-	"cmd/weekband/internal/publish/": "locks and hidden names, which are gone when the edition stands",
-	"cmd/weekband/internal/scratch/": "temporary folders",
-	"cmd/weekband/internal/keep/":    "when kept work was used last; what it gives is what was put",
-	"cmd/weekband/progress.go":       "the log",
-	"cmd/weekband/ticker.go":         "the log",
-	"cmd/weekband/build.go":          "where kept work lies",
-	"grid/oracle/":                   "only tests import it",
+	"cmd/territory/":                  "draws from fixed seeds; what it makes is in the repository",
+	"cmd/weekband/internal/convert/":  "hands its environment to the tools it runs",
+	"cmd/weekband/internal/preview/":  "tells browsers when a file changed",
+	"cmd/weekband/internal/publish/":  "locks and hidden names, which are gone when the edition stands",
+	"cmd/weekband/internal/scratch/":  "temporary folders",
+	"cmd/weekband/internal/keep/":     "when kept work was used last; what it gives is what was put",
+	"cmd/weekband/internal/progress/": "the log",
+	"cmd/weekband/build.go":           "where kept work lies",
+	"grid/oracle/":                    "only tests import it",
 }
 
 // No clock, no chance and no environment in what a build writes, because code

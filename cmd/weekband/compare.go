@@ -3,8 +3,10 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"fmt"
 	"io"
+
+	"weekband/cmd/weekband/internal/comparison"
+	"weekband/cmd/weekband/internal/usage"
 )
 
 type compareCmd struct {
@@ -24,23 +26,23 @@ func (c compareCmd) Run(ctx context.Context, s *streams) error {
 	if c.Newer != "" {
 		c.Newer = standing(c.Newer, s)
 	}
-	cmp, err := c.compared(ctx)
+	cmp, err := comparison.Between(ctx, c.Older, c.Newer, c.Windows)
 	if err != nil {
 		return err
 	}
-	s.say.remarks(cmp.notes)
+	s.say.Remarks(cmp.Notes)
 	if c.Out != "" {
-		if err := cmp.publish(ctx, c.Out); err != nil {
+		if err := cmp.Publish(ctx, c.Out); err != nil {
 			return err
 		}
-		s.say.done("wrote %s", c.Out)
+		s.say.Done("wrote %s", c.Out)
 	}
 	if c.JSON {
 		enc := json.NewEncoder(s.out)
 		enc.SetIndent("", "  ")
-		return enc.Encode(newComparisonReply(cmp))
+		return enc.Encode(cmp.Reply())
 	}
-	_, err = io.WriteString(s.out, cmp.summary())
+	_, err = io.WriteString(s.out, cmp.Summary())
 	return err
 }
 
@@ -48,31 +50,11 @@ func (c compareCmd) Run(ctx context.Context, s *streams) error {
 func (c compareCmd) check() error {
 	switch n := len(c.Windows); {
 	case n == 0 && c.Newer == "":
-		return &usageError{"compare wants two editions, or one and two of its windows: --windows A,B"}
+		return usage.Errorf("compare wants two editions, or one and two of its windows: --windows A,B")
 	case n != 0 && n != 2:
-		return &usageError{fmt.Sprintf("--windows names %d windows; want two: --windows A,B", n)}
+		return usage.Errorf("--windows names %d windows; want two: --windows A,B", n)
 	case n == 2 && c.Newer == "" && c.Windows[0] == c.Windows[1]:
-		return &usageError{fmt.Sprintf("--windows names %q twice; want two different windows of one edition", c.Windows[0])}
+		return usage.Errorf("--windows names %q twice; want two different windows of one edition", c.Windows[0])
 	}
 	return nil
-}
-
-// compared opens the editions and compares them.
-func (c compareCmd) compared(ctx context.Context) (*comparison, error) {
-	one := c.Newer == ""
-	older, err := openBuilt(c.Older, one)
-	if err != nil {
-		return nil, err
-	}
-	newer := older
-	if !one {
-		if newer, err = openBuilt(c.Newer, true); err != nil {
-			return nil, err
-		}
-	}
-	pairs, notes, err := paired(older, newer, c.Windows)
-	if err != nil {
-		return nil, err
-	}
-	return newComparison(ctx, older, newer, pairs, notes)
 }

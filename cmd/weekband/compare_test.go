@@ -10,14 +10,16 @@ import (
 	"strings"
 	"testing"
 
-	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/comparison"
+	"weekband/cmd/weekband/internal/output"
+	"weekband/cmd/weekband/internal/publish"
 	"weekband/grid"
 	"weekband/grid/crossing"
 	"weekband/grid/source/geotiff"
 	"weekband/grid/status"
 	"weekband/grid/units"
 	"weekband/grid/weeks"
-	"weekband/regions"
+	"weekband/regions/polygons"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
 	"weekband/render/lookup"
@@ -26,6 +28,7 @@ import (
 
 // valeRegions are two squares, west and east of 46° W.
 const valeRegions = `{"type":"FeatureCollection","features":[
+
 {"type":"Feature","properties":{"id":"W","title":"Westvale"},"geometry":{"type":"Polygon","coordinates":[[[-48,36],[-46,36],[-46,38],[-48,38],[-48,36]]]}},
 {"type":"Feature","properties":{"id":"E","title":"Eastvale"},"geometry":{"type":"Polygon","coordinates":[[[-46,36],[-44,36],[-44,38],[-46,38],[-46,36]]]}}]}`
 
@@ -91,17 +94,17 @@ func (v *handMade) write(t *testing.T) string {
 		t.Fatal(err)
 	}
 	defer root.Close()
-	set, err := regions.Decode(strings.NewReader(valeRegions), "regions", regions.Options{ID: "id", Name: "title"})
+	set, err := polygons.Decode(strings.NewReader(valeRegions), "regions", polygons.Options{ID: "id", Name: "title"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := manifest{Program: "weekband", Version: v.version, Title: "Soil warm-up, Merrow Vale", Edition: v.edition, Soil: v.soil, Grid: "of the vale", Recipe: v.recipe}
+	m := output.Manifest{Program: "weekband", Version: v.version, Title: "Soil warm-up, Merrow Vale", Edition: v.edition, Soil: v.soil, Grid: "of the vale", Recipe: v.recipe}
 	var fields []*weeks.Field
 	for _, w := range v.windows {
 		f := v.field(t, w)
 		fields = append(fields, f)
-		m.Windows = append(m.Windows, newWindowManifest(&f.Window, figuresOf([]*weeks.Field{f})[0]))
-		if err := create(root, gridFile(w.ID), func(out io.Writer) error { return writeDays(out, f) }); err != nil {
+		m.Windows = append(m.Windows, output.NewWindowManifest(&f.Window, output.FiguresOf([]*weeks.Field{f})[0]))
+		if err := publish.Create(root, output.GridFile(w.ID), func(out io.Writer) error { return output.WriteDays(out, f) }); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -111,10 +114,10 @@ func (v *handMade) write(t *testing.T) string {
 		data.Regions = append(data.Regions, lookup.Region{Name: r.Name, ID: r.ID, Slug: r.ID})
 	}
 	for _, err := range []error{
-		create(root, tableCSV, func(out io.Writer) error { return tables.RegionsCSV(out, report.Build(fields, set, covers)) }),
-		create(root, regionsFile, func(out io.Writer) error { _, err := io.WriteString(out, valeRegions); return err }),
+		publish.Create(root, output.TableCSV, func(out io.Writer) error { return tables.RegionsCSV(out, report.Build(fields, set, covers)) }),
+		publish.Create(root, output.RegionsFile, func(out io.Writer) error { _, err := io.WriteString(out, valeRegions); return err }),
 		lookup.Write(root, lookup.Index{Title: m.Title, Edition: m.Edition, Measures: m.Soil}, data),
-		writeManifest(root, m),
+		output.WriteManifest(root, m),
 	} {
 		if err != nil {
 			t.Fatal(err)
@@ -123,7 +126,7 @@ func (v *handMade) write(t *testing.T) string {
 	return dir
 }
 
-func compareReply(t *testing.T, args ...string) (r comparisonReply) {
+func compareReply(t *testing.T, args ...string) (r comparison.Reply) {
 	t.Helper()
 	code, out, log := weekband(t, append([]string{"compare", "--json"}, args...)...)
 	if code != exitOK {
@@ -160,7 +163,7 @@ func TestCompareByHand(t *testing.T) {
 	}
 	r := compareReply(t, a, b)
 	w := r.Windows[0]
-	if r.Same || w.Days == nil || *w.Days != (daysReply{Least: -6.5, P10: -6.5, Median: -6.5, P90: 0, Most: 0}) {
+	if r.Same || w.Days == nil || *w.Days != (comparison.DaysReply{Least: -6.5, P10: -6.5, Median: -6.5, P90: 0, Most: 0}) {
 		t.Errorf("days %+v", w.Days)
 	}
 	if w.Count["earlier"] != 1 || w.Count["same"] != 1 || len(w.Moved) != 1 || w.Moved[0].ID != "W" || w.Moved[0].Weeks != -1 {
@@ -188,11 +191,11 @@ func TestCompareTellsWhenNothingMoved(t *testing.T) {
 		t.Errorf("exit code %d\n%s%s", code, text, log)
 	}
 	made := files(t, out)
-	if len(made[comparisonFile]) == 0 || len(made["spring.tif"]) == 0 || made["spring.png"] != nil {
+	if len(made["comparison.json"]) == 0 || len(made["spring.tif"]) == 0 || made["spring.png"] != nil {
 		t.Errorf("%d files", len(made))
 	}
-	if !strings.Contains(string(made[paragraphFile]), "nothing has moved from the edition of 2027 to the edition of 2028") {
-		t.Errorf("%s", made[paragraphFile])
+	if !strings.Contains(string(made["paragraph.txt"]), "nothing has moved from the edition of 2027 to the edition of 2028") {
+		t.Errorf("%s", made["paragraph.txt"])
 	}
 	if !compareReply(t, a, a).Same {
 		t.Error("an edition has moved from itself")
@@ -282,8 +285,8 @@ func TestCompareRefuses(t *testing.T) {
 		defer root.Close()
 		r := grid.NewRaster[float32](v.field(t, v.windows[0]).Grid())
 		r.Set(grid.Cell{Row: 1, Col: 2}, 400)
-		if err := create(root, gridFile("spring"), func(w io.Writer) error {
-			return writeGrid(w, r, func(v float32) float32 { return v }, geotiff.WriteOptions{})
+		if err := publish.Create(root, output.GridFile("spring"), func(w io.Writer) error {
+			return output.WriteGrid(w, r, func(v float32) float32 { return v }, geotiff.WriteOptions{})
 		}); err != nil {
 			t.Fatal(err)
 		}
@@ -304,9 +307,9 @@ func TestCompareRefuses(t *testing.T) {
 		"no folder":           {[]string{filepath.Join(a, "none"), b}, exitData, "this is no edition that weekband built"},
 		"a comparison":        {[]string{a, moved}, exitData, "this is a comparison of two editions"},
 		"newer format":        {[]string{a, damaged(lookup.IndexFile, `{"format":99}`)}, exitData, "format 99, of a newer weekband"},
-		"no grid":             {[]string{a, damaged(gridFile("spring"), "")}, exitData, "data/spring.tif is missing, though the manifest tells of that window"},
-		"no table":            {[]string{damaged(tableCSV, ""), b}, exitData, "tables/regions.csv is missing"},
-		"broken grid":         {[]string{a, damaged(gridFile("spring"), "II*\x00")}, exitData, "spring.tif"},
+		"no grid":             {[]string{a, damaged(output.GridFile("spring"), "")}, exitData, "data/spring.tif is missing, though the manifest tells of that window"},
+		"no table":            {[]string{damaged(output.TableCSV, ""), b}, exitData, "tables/regions.csv is missing"},
+		"broken grid":         {[]string{a, damaged(output.GridFile("spring"), "II*\x00")}, exitData, "spring.tif"},
 		"a day of no year":    {[]string{a, far}, exitData, "row 1, column 2: day 400 is outside 1 to 366"},
 		"no shard":            {[]string{a, damaged("data/lookup/0-0.js", "")}, exitData, "0-0.js"},
 		"nothing alike":       {[]string{a, none.write(t)}, exitData, "none are alike"},
@@ -330,12 +333,12 @@ func TestCompareWithoutRegions(t *testing.T) {
 	older, newer := newHandMade(), newHandMade()
 	newer.days["spring"] = []string{"79.5 79.5 92.5 99", "79.5 79.5 n 93"}
 	a, b := older.write(t), newer.write(t)
-	head, _, _ := strings.Cut(string(files(t, a)[tableCSV]), "\n")
+	head, _, _ := strings.Cut(string(files(t, a)[output.TableCSV]), "\n")
 	for _, dir := range []string{a, b} {
-		if err := os.Remove(filepath.Join(dir, regionsFile)); err != nil {
+		if err := os.Remove(filepath.Join(dir, output.RegionsFile)); err != nil {
 			t.Fatal(err)
 		}
-		if err := os.WriteFile(filepath.Join(dir, tableCSV), []byte(head+"\n"), 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(dir, output.TableCSV), []byte(head+"\n"), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -346,22 +349,6 @@ func TestCompareWithoutRegions(t *testing.T) {
 	}
 	if made := files(t, out); len(made["spring.png"]) == 0 {
 		t.Errorf("no map among %d files", len(made))
-	}
-}
-
-func TestLooksOfAManifest(t *testing.T) {
-	l, err := looksOf(map[string]string{"size": "1600", "insets[1].title": "Far Isles", "insets[1].box": "[-50.5, 30, -49, 31.25]", "insets[2].title": "Rock", "insets[2].box": "[1, 2, 3, 4]"})
-	want := recipe.Inset{Title: "Far Isles", Box: grid.Box{West: -50.5, South: 30, East: -49, North: 31.25}}
-	if err != nil || l.Size != 1600 || len(l.Insets) != 2 || l.Insets[0] != want || l.Insets[1].Title != "Rock" {
-		t.Errorf("%+v, %v", l, err)
-	}
-	if l, err := looksOf(nil); err != nil || l.Size != recipe.DefaultSize || l.Insets != nil {
-		t.Errorf("of an older edition: %+v, %v", l, err)
-	}
-	for _, broken := range []map[string]string{{"size": "wide"}, {"size": "99999"}, {"insets[1].box": "everything"}} {
-		if _, err := looksOf(broken); err == nil || !strings.Contains(err.Error(), "want ") {
-			t.Errorf("%v: %v", broken, err)
-		}
 	}
 }
 
@@ -382,7 +369,7 @@ func TestComparisonIsReproducible(t *testing.T) {
 			t.Fatalf("exit code %d\n%s", code, log)
 		}
 		made := files(t, out)
-		for _, name := range []string{comparisonFile, summaryFile, paragraphFile, shiftsFile, "spring.tif", "spring.png", "spring-grey.png"} {
+		for _, name := range []string{"comparison.json", "summary.txt", "paragraph.txt", "regions.csv", "spring.tif", "spring.png", "spring-grey.png"} {
 			if len(made[name]) == 0 {
 				t.Errorf("%s was not written", name)
 			}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/comparison"
 	"weekband/grid/oracle"
 )
 
@@ -88,8 +89,8 @@ func TestCompareAgreesWithTheTables(t *testing.T) {
 	if code != exitOK || !strings.Contains(summary, "another recipe: soil.depth from ") || !strings.Contains(log, "window winter-annuals is only in the older edition") {
 		t.Fatalf("exit code %d\n%s%s", code, summary, log)
 	}
-	var got comparisonReply
-	read, err := os.ReadFile(filepath.Join(out, comparisonFile))
+	var got comparison.Reply
+	read, err := os.ReadFile(filepath.Join(out, "comparison.json"))
 	if err == nil {
 		err = json.Unmarshal(read, &got)
 	}
@@ -100,7 +101,7 @@ func TestCompareAgreesWithTheTables(t *testing.T) {
 	if err := os.WriteFile(script, []byte(shiftsByTables), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	var want windowShiftReply
+	var want comparison.WindowReply
 	if err := json.Unmarshal(oracle.Numpy(t, nil, script, demo, shallow, "summer-annuals"), &want); err != nil {
 		t.Fatal(err)
 	}
@@ -110,7 +111,7 @@ func TestCompareAgreesWithTheTables(t *testing.T) {
 
 // checkShift compares areas to a part in ten thousand, or two cells whose day
 // rounds into another week, and days to a hundredth either side.
-func checkShift(t *testing.T, got, want windowShiftReply) {
+func checkShift(t *testing.T, got, want comparison.WindowReply) {
 	t.Helper()
 	const cells = 2 * 70.0 // km²
 	for name, pair := range map[string][2]map[string]float64{"fate": {got.FateKm2, want.FateKm2}, "weeks": {got.Weeks, want.Weeks}} {
@@ -140,7 +141,7 @@ func checkShift(t *testing.T, got, want windowShiftReply) {
 }
 
 // checkShiftGrid compares the grid's extremes as GDAL reads them.
-func checkShiftGrid(t *testing.T, path string, want windowShiftReply) {
+func checkShiftGrid(t *testing.T, path string, want comparison.WindowReply) {
 	t.Helper()
 	var info struct {
 		Bands []struct {

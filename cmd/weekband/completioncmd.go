@@ -9,7 +9,9 @@ import (
 
 	"weekband/cmd/weekband/internal/completion"
 	"weekband/cmd/weekband/internal/manual"
+	"weekband/cmd/weekband/internal/output"
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/usage"
 	"weekband/regions/places"
 	"weekband/render/lookup"
 )
@@ -22,7 +24,7 @@ type completionCmd struct {
 func (c completionCmd) Run(s *streams) error {
 	script := completion.Script(c.Shell)
 	if script == "" {
-		return &usageError{manual.Unknown("script for the shell", c.Shell, completion.Shells, "want "+strings.Join(completion.Shells, ", "))}
+		return usage.Errorf("%s", manual.Unknown("script for the shell", c.Shell, completion.Shells, "want "+strings.Join(completion.Shells, ", ")))
 	}
 	_, err := io.WriteString(s.out, script)
 	return err
@@ -91,12 +93,15 @@ func placeWords(edition, typed string) (words []completion.Word) {
 	if err != nil {
 		return nil
 	}
-	areas, err := publishedRegions(edition)
+	areas, err := output.PublishedRegions(edition)
 	if err != nil {
 		return nil
 	}
 	begun := places.Fold(typed)
-	for _, p := range append(known, asPlaces(areas)...) {
+	for _, r := range areas.Regions {
+		known = append(known, places.Place{Name: r.Name, Code: r.ID})
+	}
+	for _, p := range known {
 		if strings.HasPrefix(places.Fold(p.Name), begun) {
 			words = append(words, completion.Word{Text: p.Name, About: p.Region})
 		} else if begun != "" && strings.HasPrefix(places.Fold(p.Code), begun) {

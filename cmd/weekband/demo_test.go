@@ -18,11 +18,14 @@ import (
 	"sync"
 	"testing"
 
+	"weekband/cmd/weekband/internal/answer"
+	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/tracing"
 	"weekband/grid"
 	"weekband/grid/oracle"
 	"weekband/grid/source"
-	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 // weekband runs the program as a user would.
@@ -218,7 +221,7 @@ func TestDemoBandsAreGeoJSON(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer f.Close()
-		set, err := regions.Decode(f, "bands", regions.Options{})
+		set, err := polygons.Decode(f, "bands", polygons.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -260,7 +263,7 @@ func TestDemoPicturesHoldAMap(t *testing.T) {
 				common++
 			}
 		}
-		if b.Dx() != recipe.DefaultSize*mapScale || common < 6 {
+		if b.Dx() != recipe.DefaultSize*tracing.MapScale || common < 6 {
 			t.Errorf("%s: %d pixels wide, %d common colours", id, b.Dx(), common)
 		}
 	}
@@ -336,7 +339,7 @@ func TestLookup(t *testing.T) {
 		}
 	}
 	code, text, _ = weekband(t, "lookup", out, "vennaford", "--json")
-	var r reply
+	var r answer.Reply
 	if err := json.Unmarshal([]byte(text), &r); err != nil || code != exitOK {
 		t.Fatalf("exit code %d, %v\n%s", code, err, text)
 	}
@@ -373,7 +376,7 @@ func TestLookupAgreesWithTheCells(t *testing.T) {
 		}
 		at := g.Center(cellOf(i, g.Cols()))
 		_, text, _ := weekband(t, "lookup", out, "--json", strconv.FormatFloat(at.Lat, 'f', 6, 64)+","+strconv.FormatFloat(at.Lon, 'f', 6, 64))
-		var r reply
+		var r answer.Reply
 		if err := json.Unmarshal([]byte(text), &r); err != nil {
 			t.Fatal(err)
 		}
@@ -477,7 +480,7 @@ func TestHelpAndVersion(t *testing.T) {
 	if code != exitOK || !strings.Contains(out+log, "lookup") {
 		t.Errorf("no arguments: exit code %d\n%s%s", code, out, log)
 	}
-	if code, out, _ := weekband(t, "version"); code != exitOK || !strings.Contains(out, version) {
+	if code, out, _ := weekband(t, "version"); code != exitOK || !strings.Contains(out, publish.Version) {
 		t.Errorf("version: exit code %d, %q", code, out)
 	}
 }

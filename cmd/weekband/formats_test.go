@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/inputs"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid"
 	"weekband/grid/crossing"
@@ -44,10 +45,10 @@ func TestNetCDF4ComesInThroughTools(t *testing.T) {
 	file := oracle.Data(t, "formats/air-ltm-netcdf4.nc")
 	oracle.Need(t, "nccopy", "gdal_translate")
 	in, fields := opened(t, t.TempDir(), worldRecipe(file, "air", "air"))
-	if notes := strings.Join(in.notes, "\n"); !strings.Contains(notes, "air-ltm-netcdf4.nc was converted NetCDF-4 to NetCDF classic by nccopy") {
+	if notes := strings.Join(in.Notes, "\n"); !strings.Contains(notes, "air-ltm-netcdf4.nc was converted NetCDF-4 to NetCDF classic by nccopy") {
 		t.Errorf("notes:\n%s", notes)
 	}
-	want := monthsOf(t, in.normals)
+	want := monthsOf(t, in.Normals)
 
 	// Alaska's interior never warms to 55 °F early, the Amazon is always above,
 	// and the middle of North America crosses in spring.
@@ -71,7 +72,7 @@ func TestNetCDF4ComesInThroughTools(t *testing.T) {
 	}
 	t.Setenv("PATH", bin)
 	other, _ := opened(t, t.TempDir(), worldRecipe(file, "air", "air"))
-	got := monthsOf(t, other.normals)
+	got := monthsOf(t, other.Normals)
 	for m := range want.Vals {
 		for i, ok := range want.Has {
 			if ok != got.Has[i] || ok && want.Vals[m][i] != got.Vals[m][i] {
@@ -97,7 +98,7 @@ func TestWithoutToolsTheMessageSaysWhatToInstall(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := openInputs(t.Context(), r, dir, mostWorked); err == nil || !strings.Contains(err.Error(), "install the package") || !strings.Contains(err.Error(), name) {
+		if _, err := inputs.Open(t.Context(), r, dir, inputs.MostCells); err == nil || !strings.Contains(err.Error(), "install the package") || !strings.Contains(err.Error(), name) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -114,7 +115,7 @@ func TestNonsenseIsRefusedByTheToolsToo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = openInputs(t.Context(), r, dir, mostWorked)
+	_, err = inputs.Open(t.Context(), r, dir, inputs.MostCells)
 	if err == nil || !strings.Contains(err.Error(), "of no known format") || !strings.Contains(err.Error(), "could not convert") {
 		t.Errorf("got %v", err)
 	}
@@ -126,7 +127,7 @@ func TestGaussianSoilComesIn(t *testing.T) {
 	file := oracle.Data(t, "formats/soil-ltm-gaussian-grid.nc")
 	oracle.Need(t, "nccopy")
 	in, fields := opened(t, t.TempDir(), worldRecipe(file, "tmp", "soil"))
-	if notes := strings.Join(in.notes, "\n"); !strings.Contains(notes, "Gaussian") {
+	if notes := strings.Join(in.Notes, "\n"); !strings.Contains(notes, "Gaussian") {
 		t.Errorf("notes:\n%s", notes)
 	}
 	f := fields[0]
@@ -154,8 +155,8 @@ func TestProjectedRastersAndShapefiles(t *testing.T) {
 	text = strings.Replace(text, "files: [normals.tif]", "files: [projected.tif]", 1)
 	text = strings.Replace(text, "file: regions.geojson", "file: shapes.shp", 1)
 	in, got := opened(t, dir, text)
-	if len(in.areas.Regions) != 18 {
-		t.Errorf("%d regions", len(in.areas.Regions))
+	if len(in.Areas.Regions) != 18 {
+		t.Errorf("%d regions", len(in.Areas.Regions))
 	}
 	sum, n := 0.0, 0.0
 	for cell, day := range got[0].Day.All() {
@@ -168,14 +169,14 @@ func TestProjectedRastersAndShapefiles(t *testing.T) {
 	if n < 3000 || sum/n > 3 {
 		t.Errorf("%v cells lie %.2f days apart on average", n, sum/n)
 	}
-	for _, f := range in.files {
+	for _, f := range in.Files {
 		if strings.Contains(f.Name, "convert") {
 			t.Errorf("%s is no file of the user's", f.Name)
 		}
 	}
 	for name, role := range map[string]string{"projected.tif": "normals", "shapes.shp": "regions", "shapes.dbf": "regions", "shapes.shx": "regions", "shapes.prj": "regions"} {
-		if !slices.Contains(in.files, inputFile{Role: role, Name: name}) {
-			t.Errorf("%s was used but is not among %v", name, in.files)
+		if !slices.Contains(in.Files, inputs.File{Role: role, Name: name}) {
+			t.Errorf("%s was used but is not among %v", name, in.Files)
 		}
 	}
 }
@@ -204,7 +205,7 @@ func TestCopiesAreNeverNamed(t *testing.T) {
 	dir := t.TempDir()
 	path := daily(t, dir, 366)
 	in, _ := opened(t, dir, worldRecipe(path, "tavg", "air"))
-	notes := strings.Join(in.notes, "\n")
+	notes := strings.Join(in.Notes, "\n")
 	if !strings.Contains(notes, path+": 366 layers") || strings.Contains(notes, "weekband-convert") {
 		t.Errorf("notes:\n%s", notes)
 	}
@@ -213,7 +214,7 @@ func TestCopiesAreNeverNamed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = openInputs(t.Context(), r, dir, mostWorked)
+	_, err = inputs.Open(t.Context(), r, dir, inputs.MostCells)
 	if err == nil || !strings.Contains(err.Error(), path+": 300 layers") || !strings.Contains(err.Error(), "was converted NetCDF-4") || strings.Contains(err.Error(), "weekband-convert") {
 		t.Errorf("got %v", err)
 	}
@@ -232,10 +233,10 @@ func TestTwelveGRIBFiles(t *testing.T) {
 			"-co", "PDS_TEMPLATE_NUMBERS=0 0 0 255 0 0 0 0 1 0 0 0 0 1 0 0 0 0 0 255 255 255 255 255 255", full, filepath.Join(dir, fmt.Sprintf("tavg-%02d.grb", m+1)))
 	}
 	got, _ := opened(t, dir, strings.NewReplacer("files: [normals.tif]", "files: [tavg-*.grb]", "unit: C", "unit: auto").Replace(text))
-	if notes := strings.Join(got.notes, "\n"); strings.Count(notes, "12 files, from tavg-01.grb to tavg-12.grb, were converted to GeoTIFF") != 1 || !strings.Contains(got.unit, "kelvins") {
-		t.Errorf("unit %s, notes:\n%s", got.unit, notes)
+	if notes := strings.Join(got.Notes, "\n"); strings.Count(notes, "12 files, from tavg-01.grb to tavg-12.grb, were converted to GeoTIFF") != 1 || !strings.Contains(got.Unit, "kelvins") {
+		t.Errorf("unit %s, notes:\n%s", got.Unit, notes)
 	}
-	a, b := monthsOf(t, want.normals), monthsOf(t, got.normals)
+	a, b := monthsOf(t, want.Normals), monthsOf(t, got.Normals)
 	compared := 0
 	for m := range 12 {
 		for i, ok := range a.Has {

@@ -12,7 +12,13 @@ import (
 
 	"golang.org/x/sys/unix"
 
+	"weekband/cmd/weekband/internal/atlas"
+	"weekband/cmd/weekband/internal/inputs"
+	"weekband/cmd/weekband/internal/output"
+	"weekband/cmd/weekband/internal/pages"
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/survey"
+	"weekband/cmd/weekband/internal/tracing"
 	"weekband/grid/oracle"
 )
 
@@ -73,32 +79,35 @@ func stages(t *testing.T, root *os.Root) []step {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o := order{recipe: r, path: path}
-	in, err := openInputs(t.Context(), r, dir, mostWorked)
+	o := survey.Order{Recipe: r, Path: path}
+	in, err := inputs.Open(t.Context(), r, dir, inputs.MostCells)
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(in.close)
-	if err := in.hash(path); err != nil {
+	t.Cleanup(in.Close)
+	if err := in.Hash(path); err != nil {
 		t.Fatal(err)
 	}
-	all, err := lookAt(t.Context(), o, in, root, nil)
+	all, err := survey.Take(t.Context(), o, in, root, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	rows := all.rows
-	drawings, err := trace(t.Context(), all.fields, r.Maps, detail{large: 1, frames: 1, files: 1}, nil)
+	rows := all.Rows
+	drawings, err := tracing.Trace(t.Context(), all.Fields, r.Maps, tracing.DetailOf(r, in), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var pictures album
+	var pictures atlas.Album
 	return []step{
-		{"pictures", true, func() (err error) { pictures, err = draw(t.Context(), root, o, in, drawings, rows); return err }},
-		{"tables", false, func() error { _, err := writeTables(root, all, false); return err }},
-		{"data", false, func() error { return writeData(root, in, drawings, true) }},
-		{"lookup", false, func() error { return writeLookup(root, r, in, all) }},
-		{"calendars", false, func() error { return writeCalendars(root, r, in.areas, rows) }},
-		{"site", false, func() error { return writeSite(t.Context(), root, r, in, drawings, rows, pictures, true) }},
-		{"manifest", false, func() error { return writeManifest(root, newManifest(r, in, all.figures)) }},
+		{"pictures", true, func() (err error) {
+			pictures, err = atlas.Draw(t.Context(), root, r, nil, in, drawings, rows)
+			return err
+		}},
+		{"tables", false, func() error { _, err := output.WriteTables(root, rows, all.Fields, false); return err }},
+		{"data", false, func() error { return output.WriteData(root, in, drawings, true) }},
+		{"lookup", false, func() error { return output.WriteLookup(root, r, in, all.Fields, all.Covers) }},
+		{"calendars", false, func() error { return output.WriteCalendars(root, r, in.Areas, rows) }},
+		{"site", false, func() error { return pages.Write(t.Context(), root, r, in, drawings, rows, pictures, true) }},
+		{"manifest", false, func() error { return output.WriteManifest(root, output.NewManifest(r, in, all.Figures)) }},
 	}
 }

@@ -10,11 +10,15 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/atlas"
+	"weekband/cmd/weekband/internal/inputs"
+	"weekband/cmd/weekband/internal/output"
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/tracing"
 	"weekband/grid"
 	"weekband/grid/season"
 	"weekband/grid/weeks"
-	"weekband/render"
+	"weekband/render/looks"
 )
 
 // builtWith builds the demo with other lines in its recipe.
@@ -67,7 +71,7 @@ func TestMapsOfARecipe(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var m manifest
+	var m output.Manifest
 	if err := json.Unmarshal(text, &m); err != nil || !slices.ContainsFunc(m.Notes, func(n string) bool { return strings.Contains(n, "no map of the spread") }) {
 		t.Errorf("the manifest's notes are %q; %v", m.Notes, err)
 	}
@@ -139,13 +143,14 @@ func TestOneWeekOneColour(t *testing.T) {
 		return common
 	}
 	for _, f := range demoFields(t) {
-		d, err := traced(f, recipe.DefaultMaps, detail{large: 1, frames: 1, files: 1}, nil)
+		list, err := tracing.Trace(t.Context(), []*weeks.Field{f}, recipe.DefaultMaps, tracing.Detail{Large: 1, Frames: 1, Files: 1}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		palette := render.NewPalette(len(d.scale))
-		for name, days := range map[string]*grid.Raster[float32]{"-early.png": d.early, ".png": f.Day, "-late.png": d.late} {
-			bands, from := weeks.Shown(d.scale, days)
+		d := list[0]
+		palette := looks.NewPalette(len(d.Scale))
+		for name, days := range map[string]*grid.Raster[float32]{"-early.png": d.Early, ".png": f.Day, "-late.png": d.Late} {
+			bands, from := weeks.Shown(d.Scale, days)
 			shown := legend(f.Window.ID + name)
 			for i := from; i < from+len(bands); i++ {
 				found := false
@@ -153,7 +158,7 @@ func TestOneWeekOneColour(t *testing.T) {
 					found = found || often && near(c, palette[i])
 				}
 				if !found {
-					t.Errorf("%s%s: no ground nor legend has the colour %v of %s", f.Window.ID, name, palette[i], d.scale[i].Label())
+					t.Errorf("%s%s: no ground nor legend has the colour %v of %s", f.Window.ID, name, palette[i], d.Scale[i].Label())
 				}
 			}
 		}
@@ -172,9 +177,9 @@ func TestWorthOfAWeekOutsideAllSeasons(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in := &inputs{}
-	in.noteUndrawn(&recipe.Recipe{Looks: recipe.Looks{WorthOf: []season.Week{47}}}, []*weeks.Field{{Day: grid.NewRaster[float32](g)}})
-	if len(in.notes) != 1 || !strings.Contains(in.notes[0], "no map of the worth of Nov 19–25") {
-		t.Errorf("notes %q", in.notes)
+	in := &inputs.Set{}
+	atlas.NoteUndrawn(in, &recipe.Recipe{Looks: recipe.Looks{WorthOf: []season.Week{47}}}, []*weeks.Field{{Day: grid.NewRaster[float32](g)}})
+	if len(in.Notes) != 1 || !strings.Contains(in.Notes[0], "no map of the worth of Nov 19–25") {
+		t.Errorf("notes %q", in.Notes)
 	}
 }

@@ -13,6 +13,8 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"weekband/cmd/weekband/internal/answer"
+	"weekband/cmd/weekband/internal/output"
 	"weekband/grid/oracle"
 	"weekband/regions/naming"
 )
@@ -29,7 +31,7 @@ func TestHostileNamesComeBack(t *testing.T) {
 	if bytes.ContainsAny([]byte(log), "\x1b\x07\x00\u202e") {
 		t.Error("the build writes control characters to the terminal")
 	}
-	text, err := os.ReadFile(filepath.Join(out, filepath.FromSlash(regionsFile)))
+	text, err := os.ReadFile(filepath.Join(out, filepath.FromSlash(output.RegionsFile)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -43,14 +45,14 @@ func TestHostileNamesComeBack(t *testing.T) {
 	}
 	for i, want := range wantNames() {
 		if got := doc.Features[i].Properties; got.Name != want && got.Region != want {
-			t.Errorf("%s has %q, want %q", regionsFile, got, want)
+			t.Errorf("%s has %q, want %q", output.RegionsFile, got, want)
 		}
 		if i == len(attacks)-1 || want == "Birkmoor" { // several have this name
 			continue
 		}
-		code, answer, log := weekband(t, "lookup", "--json", "--", out, want)
-		var r reply
-		if err := json.Unmarshal([]byte(answer), &r); strings.ContainsFunc(want, isLetter) && (err != nil || code != exitOK) {
+		code, told, log := weekband(t, "lookup", "--json", "--", out, want)
+		var r answer.Reply
+		if err := json.Unmarshal([]byte(told), &r); strings.ContainsFunc(want, isLetter) && (err != nil || code != exitOK) {
 			t.Errorf("lookup of %q: exit code %d, %v %s", want, code, err, log)
 		}
 	}

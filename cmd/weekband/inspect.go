@@ -3,17 +3,10 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"errors"
-	"fmt"
 	"io"
-	"os"
-	"path/filepath"
-	"slices"
 	"strings"
 
-	"weekband/cmd/weekband/internal/convert"
-	"weekband/grid/source"
-	"weekband/grid/source/profile"
+	"weekband/cmd/weekband/internal/inspect"
 )
 
 type inspectCmd struct {
@@ -25,165 +18,16 @@ type inspectCmd struct {
 
 // Run tells what files hold and what in them looks wrong.
 func (c inspectCmd) Run(ctx context.Context, s *streams) error {
-	in := &inputs{ctx: ctx}
-	defer in.close()
-	s.say.aside("looking at %s", strings.Join(c.Files, ", "))
-	found, err := in.inspect(c)
+	s.say.Aside("looking at %s", strings.Join(c.Files, ", "))
+	found, err := inspect.Files(ctx, c.Files, c.Variable, c.Object)
 	if err != nil {
-		return in.convert.Restore(err)
+		return err
 	}
 	if c.JSON {
 		enc := json.NewEncoder(s.out)
 		enc.SetIndent("", "  ")
 		return enc.Encode(found)
 	}
-	_, err = io.WriteString(s.out, found.text())
+	_, err = io.WriteString(s.out, found.Text())
 	return err
-}
-
-// jsonEndings are those of files with polygons as JSON: whole documents, and
-// features one after the other.
-var jsonEndings = []string{".geojson", ".json", ".topojson", ".geojsons", ".geojsonl", ".ndjson"}
-
-// inspect finds out what kind of data set the files are.
-func (in *inputs) inspect(c inspectCmd) (*finding, error) {
-	for _, name := range c.Files {
-		if _, err := os.Stat(name); err != nil {
-			return nil, err
-		}
-	}
-	first := c.Files[0]
-	polygons, err := convert.Polygons(first)
-	if err != nil {
-		return nil, err
-	}
-	ending := filepath.Ext(strings.TrimSuffix(strings.ToLower(first), ".gz"))
-	switch {
-	case polygons || slices.Contains(jsonEndings, ending):
-		if err := alone(c.Files, "a file of polygons"); err != nil {
-			return nil, err
-		}
-		return in.inspectPolygons(first, c.Object)
-	case ending == ".csv":
-		if err := alone(c.Files, "a list of places"); err != nil {
-			return nil, err
-		}
-		return inspectPlaces(first)
-	}
-	return in.inspectGrid(c.Files, c.Variable)
-}
-
-// alone refuses further files beside one that stands for itself.
-func alone(files []string, what string) error {
-	if len(files) == 1 {
-		return nil
-	}
-	return &usageError{fmt.Sprintf("%s is %s; inspect these one by one, only the twelve grids of a year go together", files[0], what)}
-}
-
-// inspectGrid tells of rasters.
-func (in *inputs) inspectGrid(files []string, variable string) (*finding, error) {
-	paths, notes, err := in.readable("", files, variable)
-	if err != nil {
-		return nil, err
-	}
-	f := newFinding("grid", files...)
-	f.note(notes...)
-	normals, why := source.OpenNormals(paths, source.NormalsOptions{Variable: variable, Unit: "auto"})
-	if why == nil {
-		defer normals.Close()
-		paths = inOrder(paths, normals.Files())
-	}
-	var parts []profile.Profile
-	layers := 0
-	for i, path := range paths {
-		p, err := profiled(path, variable)
-		if err != nil {
-			return nil, err
-		}
-		if i > 0 && !p.Grid.Matches(parts[0].Grid) {
-			f.suspect("%s lies on another grid: %v", path, p.Grid)
-		}
-		layers += len(p.Layers)
-		parts = append(parts, p)
-	}
-	p := parts[0]
-	switch {
-	case len(parts) == 12 && layers == 12:
-		p = profile.Merge(parts)
-		for i := range p.Layers {
-			if p.Layers[i].Name == parts[i].Name {
-				p.Layers[i].Name = filepath.Base(parts[i].Name)
-			}
-		}
-	case len(parts) > 1:
-		f.suspect("%d files with %d layers; normals are one file of 12 or 365 layers, or twelve files of one. Only the first is described", len(parts), layers)
-	}
-	f.describe(p)
-	f.asNormals(normals, why, layers)
-	f.Layers = p.Layers
-	f.note(p.Notes...)
-	f.Suspicions = append(f.Suspicions, p.Suspicions...)
-	f.restore(&in.convert)
-	return f, nil
-}
-
-// profiled reads a file once.
-func profiled(path, variable string) (profile.Profile, error) {
-	l, err := source.Open(path, source.Options{Variable: variable})
-	if err != nil {
-		return profile.Profile{}, err
-	}
-	p, err := profile.Of(l)
-	return p, errors.Join(err, l.Close())
-}
-
-// inOrder returns the files of a year in the order of its months, others as
-// they are.
-func inOrder(paths, months []string) []string {
-	if len(paths) == len(months) {
-		return months
-	}
-	return paths
-}
-
-// describe lists what a profile tells.
-func (f *finding) describe(p profile.Profile) {
-	g := p.Grid
-	f.fact("format", "%s", p.Format)
-	f.fact("variable", "%s", p.Variable)
-	f.fact("long name", "%s", p.LongName)
-	f.fact("grid", "%d rows × %d columns", g.Rows(), g.Cols())
-	f.fact("edges", "%v", g.Box())
-	wide, high := p.CellKm()
-	f.fact("cells", "%.6g° × %.6g° (longitude × latitude), in the middle about %.3g × %.3g km", g.StepLon(), g.StepLat(), wide, high)
-	f.fact("reference system", "%s", p.CRS)
-	f.fact("unit as written", "%s", orNothing(p.Unit))
-	f.fact("missing as written", "%s", orNothing(p.NoData))
-	f.fact("layers", "%d", len(p.Layers))
-}
-
-func orNothing(s string) string {
-	if s == "" {
-		return "nothing"
-	}
-	return s
-}
-
-// asNormals tells how the numbers would be understood as normals, or why they
-// are none.
-func (f *finding) asNormals(n *source.Normals, why error, layers int) {
-	switch {
-	case layers == 1:
-		f.fact("as normals", "no: one layer, and normals have 12 or 365")
-	case layers != 12 && layers != 365 && layers != 366:
-		f.fact("as normals", "no: %d layers, and normals have 12 or 365", layers)
-	case why != nil:
-		f.fact("as normals", "not without help")
-		f.suspect("%v", why)
-	default:
-		scale, told := n.Scale()
-		f.fact("as normals", "%d layers in unit %v: %s", n.Layers(), scale, told)
-		f.note(n.Notes()...)
-	}
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/inspect"
 	"weekband/grid/oracle"
 )
 
@@ -28,7 +29,7 @@ func TestInspectTheDemosFiles(t *testing.T) {
 		}
 	}
 	code, out, _ := weekband(t, "inspect", "--json", filepath.Join(dir, "normals.tif"))
-	var f finding
+	var f inspect.Finding
 	if err := json.Unmarshal([]byte(out), &f); err != nil || code != exitOK {
 		t.Fatalf("exit code %d, %v\n%s", code, err, out)
 	}

@@ -25,8 +25,8 @@ func model(t *testing.T) *kong.Application {
 	return parser.Model
 }
 
-// pages are all names of the manual's pages, the overview's is "".
-func pages(t *testing.T) []string {
+// pageNames are all names of the manual's pages, the overview's is "".
+func pageNames(t *testing.T) []string {
 	t.Helper()
 	return append([]string{""}, manual.Names(model(t))...)
 }
@@ -44,7 +44,7 @@ func helpText(t *testing.T, name string) string {
 // No line of the manual is wider than a usual terminal, and none ends in a
 // space.
 func TestManualFitsTheTerminal(t *testing.T) {
-	for _, name := range pages(t) {
+	for _, name := range pageNames(t) {
 		for line := range strings.Lines(helpText(t, name)) {
 			line = strings.TrimSuffix(line, "\n")
 			if n := utf8.RuneCountInString(line); n > 80 || strings.TrimRight(line, " ") != line || strings.Contains(line, "\u00a0") {
@@ -109,7 +109,7 @@ func TestManualNamesWhatThereIs(t *testing.T) {
 	}
 	names := append(manual.Names(app), "COMMAND", "TOPIC", "--man")
 	shown := regexp.MustCompile("(?m)(?:`|^ {6})weekband (?:-q )?(?:help )?([-a-zA-Z]+)")
-	for _, page := range pages(t) {
+	for _, page := range pageNames(t) {
 		text := helpText(t, page)
 		for _, m := range shown.FindAllStringSubmatch(text, -1) {
 			if !slices.Contains(names, m[1]) {
@@ -204,8 +204,8 @@ func TestManPages(t *testing.T) {
 		t.Fatalf("exit code %d, said %q", code, log)
 	}
 	files, err := filepath.Glob(filepath.Join(dir, "man?", "weekband*"))
-	if err != nil || len(files) != len(pages(t)) {
-		t.Fatalf("%d man pages, %v; want %d", len(files), err, len(pages(t)))
+	if err != nil || len(files) != len(pageNames(t)) {
+		t.Fatalf("%d man pages, %v; want %d", len(files), err, len(pageNames(t)))
 	}
 	oracle.Need(t, "mandoc")
 	lint, _ := exec.Command("mandoc", append([]string{"-Tlint"}, files...)...).CombinedOutput()

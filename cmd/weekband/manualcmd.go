@@ -12,6 +12,7 @@ import (
 
 	"weekband/cmd/weekband/internal/manual"
 	"weekband/cmd/weekband/internal/publish"
+	"weekband/cmd/weekband/internal/usage"
 )
 
 type helpCmd struct {
@@ -30,23 +31,23 @@ func (c helpCmd) Run(ctx context.Context, line *kong.Context, s *streams) error 
 	}
 	switch {
 	case page == nil:
-		return &usageError{manual.Unknown("command or topic", c.Topic[0], manual.Names(line.Model), "weekband help lists them")}
+		return usage.Errorf("%s", manual.Unknown("command or topic", c.Topic[0], manual.Names(line.Model), "weekband help lists them"))
 	case len(c.Topic) > 1 && c.Topic[0] != "recipe":
-		return &usageError{fmt.Sprintf("help tells of one command or topic at a time; %q is more", c.Topic[1])}
+		return usage.Errorf("help tells of one command or topic at a time; %q is more", c.Topic[1])
 	case len(c.Topic) > 1:
 		var err error
 		if page, err = manual.Keys(c.Topic[1:]); err != nil {
-			return &usageError{err.Error()}
+			return usage.Errorf("%v", err)
 		}
 	}
-	_, err := io.WriteString(s.out, page.Plain(columns(s.out)))
+	_, err := io.WriteString(s.out, page.Plain(columns(line.Stdout)))
 	return err
 }
 
 // write writes every page as a man page.
 func (c helpCmd) write(ctx context.Context, app *kong.Application, s *streams) error {
 	if len(c.Topic) > 0 {
-		return &usageError{"--man writes all of the manual; it goes with no command or topic"}
+		return usage.Errorf("--man writes all of the manual; it goes with no command or topic")
 	}
 	pages := []*manual.Page{manual.Overview(app)}
 	for _, name := range manual.Names(app) {
@@ -62,14 +63,14 @@ func (c helpCmd) write(ctx context.Context, app *kong.Application, s *streams) e
 			return err
 		}
 		err := publish.File(filepath.Join(dir, fmt.Sprintf("%s.%d", name, section)), func(w io.Writer) error {
-			_, err := io.WriteString(w, p.Man(version))
+			_, err := io.WriteString(w, p.Man(publish.Version))
 			return err
 		})
 		if err != nil {
 			return err
 		}
 	}
-	s.say.done("wrote %d pages; read them with: man -M %s weekband", len(pages), c.Man)
+	s.say.Done("wrote %d pages; read them with: man -M %s weekband", len(pages), c.Man)
 	return nil
 }
 

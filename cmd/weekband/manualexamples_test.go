@@ -53,7 +53,7 @@ func TestExamplesOfTheManualWork(t *testing.T) {
 	}
 	app := model(t)
 	done := map[string]bool{"weekband demo": true, "weekband demo --unpack merrow": true}
-	order := append(slices.DeleteFunc(pages(t), func(n string) bool { return n == "compare" }), "compare") // it needs editions of others
+	order := append(slices.DeleteFunc(pageNames(t), func(n string) bool { return n == "compare" }), "compare") // it needs editions of others
 	for _, name := range order {
 		page := manual.Overview(app)
 		if name != "" {

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"weekband/cmd/weekband/internal/publish"
 )
 
 // partsOf works the islet's rows out apart, one by its number and one as a
@@ -104,14 +106,14 @@ func TestPartsThatMakeNoEdition(t *testing.T) {
 		"flipped":          {[]string{spoilt("flipped.part", flipped), south}, []string{"flipped.part: it is damaged"}},
 		"cut short":        {[]string{spoilt("short.part", whole[:len(whole)-40]), south}, []string{"short.part: it is damaged"}},
 		"empty":            {[]string{spoilt("empty.part", nil), south}, []string{"empty.part: it is no part"}},
-		"only its magic":   {[]string{spoilt("magic.part", whole[:len(partMagic)]), south}, []string{"magic.part: it is no part"}},
+		"only its magic":   {[]string{spoilt("magic.part", whole[:len("weekband part 1\n")]), south}, []string{"magic.part: it is no part"}},
 		"only its head":    {[]string{spoilt("head.part", whole[:bytes.LastIndex(whole[:300], []byte("\n"))]), south}, []string{"head.part: it is damaged"}},
 		"rows off the grid": {[]string{spoilt("rows.part", sealed(whole, `"to":1}`, `"to":9}`)), south},
 			[]string{"rows.part: it is damaged"}},
 		"more rows than it has": {[]string{spoilt("more.part", sealed(whole, `"to":1}`, `"to":2}`))},
 			[]string{"more.part: "}},
-		"another program": {[]string{spoilt("program.part", sealed(whole, programName(), "weekband 0.0.9")), south},
-			[]string{"program.part: it was written by weekband 0.0.9, and this is " + programName()}},
+		"another program": {[]string{spoilt("program.part", sealed(whole, publish.ProgramName(), "weekband 0.0.9")), south},
+			[]string{"program.part: it was written by weekband 0.0.9, and this is " + publish.ProgramName()}},
 	} {
 		code, _, log := weekband(t, append([]string{"merge", recipe, "--out", out}, c.parts...)...)
 		if code != exitData {
@@ -162,24 +164,5 @@ func TestRowsThatAreNone(t *testing.T) {
 	}
 	if code, _, log := weekband(t, "build", recipe, "--rows=0:1", "--check"); code != exitUsage || !strings.Contains(log, "--check and --rows") {
 		t.Errorf("exit code %d\n%s", code, log)
-	}
-}
-
-// Shares are all rows, each once, and as even as whole rows allow.
-func TestSharesOfRows(t *testing.T) {
-	for rows := 1; rows < 60; rows += 7 {
-		for of := 1; of < 20; of++ {
-			next := 0
-			for i := range of {
-				s, err := portion{share: i, of: of}.within(rows)
-				if err != nil || s.From != next || s.Rows() < rows/of || s.Rows() > rows/of+1 {
-					t.Fatalf("share %d of %d of %d rows is %v, %v", i, of, rows, s, err)
-				}
-				next = s.To
-			}
-			if next != rows {
-				t.Fatalf("%d shares end at row %d of %d", of, next, rows)
-			}
-		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/inputs"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/regions/zonal"
 )
@@ -58,20 +59,20 @@ func notesOn(t *testing.T, path string) (notes, ids []string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, err := openInputs(t.Context(), r, filepath.Dir(path), mostWorked)
+	in, err := inputs.Open(t.Context(), r, filepath.Dir(path), inputs.MostCells)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer in.close()
-	before := len(in.notes)
-	if err := in.keepOnGrid(r.Regions); err != nil {
+	defer in.Close()
+	before := len(in.Notes)
+	if err := in.KeepOnGrid(r.Regions); err != nil {
 		t.Fatal(err)
 	}
-	in.noteOverlaps(zonal.CoverAll(in.areas, in.normals.Grid()))
-	for _, region := range in.areas.Regions {
+	in.NoteOverlaps(zonal.CoverAll(in.Areas, in.Normals.Grid()))
+	for _, region := range in.Areas.Regions {
 		ids = append(ids, region.ID)
 	}
-	return in.notes[before:], ids
+	return in.Notes[before:], ids
 }
 
 // Some off the grid are left out with a note, some over others are kept with

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"weekband/cmd/weekband/internal/answer"
 	"weekband/grid"
 	"weekband/grid/crossing"
 	"weekband/grid/curve"
@@ -29,8 +30,8 @@ type pageCase struct {
 	Readings []pageReading `json:"readings"`
 	Today    int           `json:"today"`
 	answer   lookup.Answer
-	reply    windowReply
-	readings []reading
+	reply    answer.WindowReply
+	readings []answer.Reading
 	refused  bool // the command refuses the readings
 }
 
@@ -67,7 +68,7 @@ func (c *pageCase) fill() {
 		Reason: a.Reason.String(), Beyond: a.Beyond, Day: float64(a.Day), From: float64(a.Calendar.OntimeFrom), To: float64(a.Calendar.CatchupTo),
 		Spread: a.Spread, Error: a.Error,
 	}
-	c.reply = newWindowReply(a)
+	c.reply = answer.NewWindowReply(a)
 	c.Readings = []pageReading{}
 }
 
@@ -84,12 +85,12 @@ func (c *pageCase) answerAsCommand(t *testing.T, rng *rand.Rand) {
 	for range rng.IntN(5) {
 		at := a.Day - season.Day(120*rng.Float64()-25)
 		month, day := at.MonthDay()
-		r := reading{date: time.Date(2028, month, day, 0, 0, 0, 0, time.UTC)}
-		r.soil = units.Celsius(year.At(dayOf(r.date)) + 5*rng.NormFloat64())
+		r := answer.Reading{Date: time.Date(2028, month, day, 0, 0, 0, 0, time.UTC)}
+		r.Soil = units.Celsius(year.At(answer.DayOf(r.Date)) + 5*rng.NormFloat64())
 		c.readings = append(c.readings, r)
-		c.Readings = append(c.Readings, pageReading{r.date.Format(time.DateOnly), float64(r.soil)})
+		c.Readings = append(c.Readings, pageReading{r.Date.Format(time.DateOnly), float64(r.Soil)})
 	}
-	c.refused = c.reply.reckon(&year, a, c.readings) != nil
+	c.refused = c.reply.Reckon(&year, a, c.readings) != nil
 }
 
 // windowOf returns a window as the core knows it.

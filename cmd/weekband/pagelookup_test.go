@@ -15,6 +15,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
+	"weekband/cmd/weekband/internal/answer"
 	"weekband/grid/season"
 )
 
@@ -120,13 +121,13 @@ func (r *reader) answer() []pageSays {
 }
 
 // commandSays is what `weekband lookup --json` answers.
-func commandSays(t *testing.T, edition, place string, more ...string) reply {
+func commandSays(t *testing.T, edition, place string, more ...string) answer.Reply {
 	t.Helper()
 	code, out, log := weekband(t, append([]string{"lookup", edition, place, "--json"}, more...)...)
 	if code != exitOK {
 		t.Fatalf("lookup %s: exit code %d\n%s", place, code, log)
 	}
-	var says reply
+	var says answer.Reply
 	if err := json.Unmarshal([]byte(out), &says); err != nil {
 		t.Fatal(err)
 	}
@@ -134,7 +135,7 @@ func commandSays(t *testing.T, edition, place string, more ...string) reply {
 }
 
 // compare holds the answer of a page against the command's, to the day.
-func (r *reader) compare(what string, says reply) {
+func (r *reader) compare(what string, says answer.Reply) {
 	r.t.Helper()
 	told := r.answer()
 	if len(told) != len(says.Windows) {
@@ -152,8 +153,8 @@ func (r *reader) compare(what string, says reply) {
 			}
 			continue
 		}
-		got := dates{Week: int(season.Day(p.Week).Week()), EarlyYear: day(p.EarlyAt), LateYear: day(p.LateAt), OntimeFrom: day(p.From), OntimeTo: day(p.To)}
-		want := dates{Week: w.Dates.Week, EarlyYear: w.Dates.EarlyYear, LateYear: w.Dates.LateYear, OntimeFrom: w.Dates.OntimeFrom, OntimeTo: w.Dates.OntimeTo}
+		got := answer.Dates{Week: int(season.Day(p.Week).Week()), EarlyYear: day(p.EarlyAt), LateYear: day(p.LateAt), OntimeFrom: day(p.From), OntimeTo: day(p.To)}
+		want := answer.Dates{Week: w.Dates.Week, EarlyYear: w.Dates.EarlyYear, LateYear: w.Dates.LateYear, OntimeFrom: w.Dates.OntimeFrom, OntimeTo: w.Dates.OntimeTo}
 		if got != want {
 			r.t.Errorf("%s, %s: the page says %+v, the command %+v", what, w.Window, got, want)
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/answer"
 	"weekband/grid/curve"
 	"weekband/grid/oracle"
 	"weekband/grid/season"
@@ -64,12 +65,12 @@ func TestPageTellsAsTheCommand(t *testing.T) {
 		for i, tale := range talesOf(t, l, cases, asCommand) {
 			c := &cases[i]
 			var b strings.Builder
-			writeAnswer(&b, l, "soil at 4 in", c.answer)
+			answer.WriteAnswer(&b, l, "soil at 4 in", c.answer)
 			if c.reply.Worth != nil {
-				c.reply.Worth.write(&b, l, &c.answer.Window, c.answer.Calendar)
+				c.reply.Worth.Write(&b, l, &c.answer.Window, c.answer.Calendar)
 			}
 			if c.reply.Outlook != nil {
-				c.reply.Outlook.write(&b, l, c.answer.Window.Trigger)
+				c.reply.Outlook.Write(&b, l, c.answer.Window.Trigger)
 			}
 			for _, part := range tale {
 				text, ok := sharedWords(c, l, part)
@@ -79,7 +80,7 @@ func TestPageTellsAsTheCommand(t *testing.T) {
 				compared[part.Kind]++
 				if n := len(c.readings); n > 1 && part.Kind == "year" {
 					compared["many"]++
-					if r := c.reply.Outlook; r.State != "undated" && !strings.HasPrefix(text, fmt.Sprintf("The latest of your %d readings, on %s, is ", n, l.Date(r.outlook.Latest))) {
+					if r := c.reply.Outlook; r.State != "undated" && !strings.HasPrefix(text, fmt.Sprintf("The latest of your %d readings, on %s, is ", n, l.Date(r.Outlook.Latest))) {
 						t.Errorf("case %d: of %d readings the page tells %q", i, n, text)
 					}
 				}
@@ -202,13 +203,13 @@ func TestRoughShares(t *testing.T) {
 		0.24: "about a quarter of it", 0.3: "about a third of it", 0.46: "about half it", 0.53: "about half it", 0.64: "about two thirds of it",
 		0.7: "about two thirds of it", 0.72: "about three quarters of it", 0.79: "about four fifths of it", 0.94: "about nine tenths of it", 0.95: "nearly all it", 1: "nearly all it",
 	} {
-		if got := roughShare(share, "it"); got != want {
+		if got := answer.RoughShare(share, "it"); got != want {
 			t.Errorf("%v is %q, want %q", share, got, want)
 		}
 	}
 	var want strings.Builder
 	for i := range 1001 {
-		fmt.Fprintln(&want, roughShare(float64(i)/1000, "it"), roughDays(float64(i)/40))
+		fmt.Fprintln(&want, answer.RoughShare(float64(i)/1000, "it"), answer.RoughDays(float64(i)/40))
 	}
 	const driver = `for (let i = 0; i <= 1000; i++) console.log(roughShare(i / 1000, "it"), roughDays(i / 40));`
 	if got := string(oracle.Node(t, nil, driver, pageScripts("roughly")...)); got != want.String() {
@@ -253,7 +254,7 @@ func inventedCase(t *testing.T, today int) pageCase {
 	year := *c.Year
 	c.answer = judged(windowOf(c.Window), &year, inventedDoubt{10, 5}, true)
 	c.fill()
-	if err := c.reply.reckon(&year, &c.answer, nil); err != nil {
+	if err := c.reply.Reckon(&year, &c.answer, nil); err != nil {
 		t.Fatal(err)
 	}
 	return c

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"weekband/cmd/weekband/internal/inputs"
 	"weekband/cmd/weekband/internal/recipe"
 	"weekband/grid/oracle"
 	"weekband/grid/season"
@@ -33,20 +34,20 @@ regions: [{file: %q, object: states, name: name}]
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, err := openInputs(t.Context(), r, dir, mostWorked)
+	in, err := inputs.Open(t.Context(), r, dir, inputs.MostCells)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer in.close()
-	if err := in.keepOnGrid(r.Regions); err != nil {
+	defer in.Close()
+	if err := in.KeepOnGrid(r.Regions); err != nil {
 		t.Fatal(err)
 	}
-	fields, err := weeks.Compute(t.Context(), in.normals, r.Windows, computeOptions(r, in))
+	fields, err := weeks.Compute(t.Context(), in.Normals, r.Windows, inputs.ComputeOptions(r, in))
 	if err != nil {
 		t.Fatal(err)
 	}
 	rows := map[string]report.Row{}
-	for _, row := range report.Build(fields, in.areas, zonal.CoverAll(in.areas, in.normals.Grid())) {
+	for _, row := range report.Build(fields, in.Areas, zonal.CoverAll(in.Areas, in.Normals.Grid())) {
 		rows[row.Name] = row
 	}
 	return rows

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"weekband/cmd/weekband/internal/preview"
+	"weekband/cmd/weekband/internal/usage"
 )
 
 type previewCmd struct {
@@ -16,7 +17,7 @@ type previewCmd struct {
 // it ends well.
 func (c previewCmd) Run(ctx context.Context, s *streams) error {
 	if c.Port < 0 || c.Port > 65535 {
-		return &usageError{fmt.Sprintf("port %d: want 1 to 65535, or none for a free one", c.Port)}
+		return usage.Errorf("port %d: want 1 to 65535, or none for a free one", c.Port)
 	}
 	standing(c.Out, s) // the server finds it by itself, and the next one
 	server, err := preview.Listen(c.Out, c.Port)

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/answer"
+	"weekband/cmd/weekband/internal/verdict"
 	"weekband/grid/calibration"
 )
 
@@ -119,12 +121,12 @@ func TestVerify(t *testing.T) {
 	if c, err := png.DecodeConfig(f); err != nil || c.Width != 2400 {
 		t.Errorf("picture %d px wide, %v", c.Width, err)
 	}
-	var reply verifyReply
+	var reply verdict.Reply
 	if _, text, _ = weekband(t, "verify", out, readings, "--json"); json.Unmarshal([]byte(text), &reply) != nil || len(reply.Windows) != 2 {
 		t.Fatalf("JSON: %s", text)
 	}
 	p := reply.Windows[0].Places[0]
-	if p.Off == nil || len(p.Years) != 3 || math.Abs(p.Years[0].dayOf()-(55-30)/0.2) > 5 {
+	if p.Off == nil || len(p.Years) != 3 || math.Abs(dayIn(p.Years[0].Day)-(55-30)/0.2) > 5 {
 		t.Errorf("place %+v", p)
 	}
 	for name, c := range map[string]struct {
@@ -142,10 +144,10 @@ func TestVerify(t *testing.T) {
 	}
 }
 
-// dayOf returns the day of the year of an ISO month and day, 30 days a month.
-func (y yearReply) dayOf() float64 {
+// dayIn returns the day of the year of an ISO month and day, 30 days a month.
+func dayIn(iso string) float64 {
 	var m, d int
-	if _, err := fmt.Sscanf(y.Day, "%d-%d", &m, &d); err != nil {
+	if _, err := fmt.Sscanf(iso, "%d-%d", &m, &d); err != nil {
 		return math.NaN()
 	}
 	return float64(30*(m-1) + d)
@@ -153,10 +155,10 @@ func (y yearReply) dayOf() float64 {
 
 func TestReadings(t *testing.T) {
 	out := demoEdition(t)
-	reply := func(args ...string) windowReply {
+	reply := func(args ...string) answer.WindowReply {
 		t.Helper()
 		code, text, log := weekband(t, append([]string{"lookup", out, "vennaford", "--json"}, args...)...)
-		var r reply
+		var r answer.Reply
 		if code != exitOK || json.Unmarshal([]byte(text), &r) != nil {
 			t.Fatalf("%d: %s", code, log)
 		}

@@ -7,7 +7,7 @@ import "weekband/cmd/weekband/internal/publish"
 func standing(out string, s *streams) string {
 	folder, note := publish.Standing(out)
 	if note != "" {
-		s.say.note(note)
+		s.say.Note(note)
 	}
 	return folder
 }

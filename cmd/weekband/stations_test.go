@@ -9,24 +9,26 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/inputs"
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/survey"
 	"weekband/grid/source"
 	"weekband/grid/weeks"
 )
 
 // opened reads a recipe that lies in dir and works out its fields.
-func opened(t *testing.T, dir, text string) (*inputs, []*weeks.Field) {
+func opened(t *testing.T, dir, text string) (*inputs.Set, []*weeks.Field) {
 	t.Helper()
 	r, err := recipe.Decode([]byte(text), filepath.Join(dir, "recipe.yaml"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, err := openInputs(t.Context(), r, dir, mostWorked)
+	in, err := inputs.Open(t.Context(), r, dir, inputs.MostCells)
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(in.close)
-	fields, err := compute(t.Context(), order{recipe: r}, in)
+	t.Cleanup(in.Close)
+	fields, err := survey.Compute(t.Context(), survey.Order{Recipe: r}, in)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,8 +44,13 @@ func stationsOf(t *testing.T, dir string, step int) {
 		t.Fatal(err)
 	}
 	defer normals.Close()
-	in := &inputs{ctx: t.Context(), dir: dir}
-	if err := in.readTerrain("elevation.tif"); err != nil {
+	heights, err := source.Open(filepath.Join(dir, "elevation.tif"), source.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer heights.Close()
+	terrain, err := inputs.ReadRaster(heights, "elevation.tif", func(float32) error { return nil })
+	if err != nil {
 		t.Fatal(err)
 	}
 	g := normals.Grid()
@@ -58,7 +65,7 @@ func stationsOf(t *testing.T, dir string, step int) {
 		for col := row % 3; col < g.Cols(); col += step {
 			i := row*g.Cols() + col
 			cell := cellOf(i, g.Cols())
-			z, land := in.terrain.At(cell)
+			z, land := terrain.At(cell)
 			if !land || !rows.Has[i] {
 				continue
 			}
@@ -101,11 +108,11 @@ func TestStationsGiveTheTerritoryBack(t *testing.T) {
 	_, want := opened(t, dir, text)
 	stationsOf(t, dir, 6)
 	in, got := opened(t, dir, strings.Replace(text, "files: [normals.tif]", "sites: sites.csv\n  values: values.csv", 1))
-	if in.stations == nil || in.stations.Used < 150 {
-		t.Fatalf("stations %+v", in.stations)
+	if in.Stations == nil || in.Stations.Used < 150 {
+		t.Fatalf("stations %+v", in.Stations)
 	}
 	median, most := apart(t, want[0], got[0])
-	t.Logf("%d stations: half of the cells within %.1f days, 90 %% within %.1f", in.stations.Used, median, most)
+	t.Logf("%d stations: half of the cells within %.1f days, 90 %% within %.1f", in.Stations.Used, median, most)
 	if median > 2 || most > 6 {
 		t.Errorf("half of the cells lie within %.1f days, 90 %% within %.1f", median, most)
 	}
@@ -130,12 +137,12 @@ func TestStationsNeedAGrid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := openInputs(t.Context(), r, dir, mostWorked); err == nil || !strings.Contains(err.Error(), "give a terrain") {
+	if _, err := inputs.Open(t.Context(), r, dir, inputs.MostCells); err == nil || !strings.Contains(err.Error(), "give a terrain") {
 		t.Errorf("no grid: %v", err)
 	}
 	in, fields := opened(t, dir, text+"grid: {cell: 20 km, box: [-53, 33, -43, 39.5]}\n")
-	if g := fields[0].Grid(); g.Rows() < 30 || g.Rows() > 40 || in.stations.Used < 50 {
-		t.Errorf("grid %v from %d stations", g, in.stations.Used)
+	if g := fields[0].Grid(); g.Rows() < 30 || g.Rows() > 40 || in.Stations.Used < 50 {
+		t.Errorf("grid %v from %d stations", g, in.Stations.Used)
 	}
 }
 

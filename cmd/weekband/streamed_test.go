@@ -11,17 +11,19 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/output"
 	"weekband/cmd/weekband/internal/recipe"
+	"weekband/cmd/weekband/internal/survey"
 )
 
 // orderOf reads a recipe for a build into a folder of the test.
-func orderOf(t *testing.T, path string) order {
+func orderOf(t *testing.T, path string) survey.Order {
 	t.Helper()
 	r, err := recipe.Load(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return order{recipe: r, path: path, out: filepath.Join(t.TempDir(), "out")}
+	return survey.Order{Recipe: r, Path: path, Out: filepath.Join(t.TempDir(), "out")}
 }
 
 // What a stream writes is what the whole edition holds: crossing grids to the
@@ -32,21 +34,21 @@ func TestStreamAgreesWithTheEdition(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := o
-	s.stream, s.out = true, filepath.Join(t.TempDir(), "streamed")
+	s.Stream, s.Out = true, filepath.Join(t.TempDir(), "streamed")
 	if err := pipeline(t.Context(), s, nil); err != nil {
 		t.Fatal(err)
 	}
-	read := func(o order, name string) []byte {
-		data, err := os.ReadFile(filepath.Join(o.out, name))
+	read := func(o survey.Order, name string) []byte {
+		data, err := os.ReadFile(filepath.Join(o.Out, name))
 		if err != nil {
 			t.Fatal(err)
 		}
 		return data
 	}
-	if name := gridFile("spring"); !bytes.Equal(read(o, name), read(s, name)) {
+	if name := output.GridFile("spring"); !bytes.Equal(read(o, name), read(s, name)) {
 		t.Errorf("%s differs", name)
 	}
-	whole, streamed := strings.Split(string(read(o, tableCSV)), "\r\n"), strings.Split(string(read(s, tableCSV)), "\r\n")
+	whole, streamed := strings.Split(string(read(o, output.TableCSV)), "\r\n"), strings.Split(string(read(s, output.TableCSV)), "\r\n")
 	if len(whole) != len(streamed) || len(whole) < 4 {
 		t.Fatalf("%d lines, want %d", len(streamed), len(whole))
 	}
@@ -63,7 +65,7 @@ func TestStreamAgreesWithTheEdition(t *testing.T) {
 			}
 		}
 	}
-	var a, b manifest
+	var a, b output.Manifest
 	if err := json.Unmarshal(read(o, "manifest.json"), &a); err != nil {
 		t.Fatal(err)
 	}
@@ -82,7 +84,7 @@ func TestStreamAgreesWithTheEdition(t *testing.T) {
 		}
 	}
 	for _, name := range []string{"index.html", "maps", "data/lookup.json"} {
-		if _, err := os.Stat(filepath.Join(s.out, name)); err == nil {
+		if _, err := os.Stat(filepath.Join(s.Out, name)); err == nil {
 			t.Errorf("a stream writes %s", name)
 		}
 	}
@@ -97,7 +99,7 @@ func TestGridTooLargeForAnEdition(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "build --stream") {
 		t.Fatalf("error %v", err)
 	}
-	o.stream = true
+	o.Stream = true
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel() // 2.4 billion cells would take their time
 	if err := pipeline(ctx, o, nil); err == nil || strings.Contains(err.Error(), "cells") {
@@ -125,11 +127,11 @@ func TestStreamOfNothing(t *testing.T) {
 		}
 	}
 	o := orderOf(t, path)
-	o.stream = true
+	o.Stream = true
 	if err := pipeline(t.Context(), o, nil); err == nil || !strings.Contains(err.Error(), "nothing to map") {
 		t.Errorf("error %v", err)
 	}
-	if _, err := os.Stat(o.out); err == nil {
+	if _, err := os.Stat(o.Out); err == nil {
 		t.Error("an edition stands")
 	}
 }

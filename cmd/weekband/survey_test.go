@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/output"
 	"weekband/grid"
 	"weekband/render/lookup"
 )
@@ -33,11 +34,11 @@ func TestSampledEditionIsThatOfAllCells(t *testing.T) {
 		t.Fatal(err)
 	}
 	sampled := orderOf(t, recipe)
-	sampled.hold = 5
+	sampled.Hold = 5
 	if err := pipeline(t.Context(), sampled, nil); err != nil {
 		t.Fatal(err)
 	}
-	want, got := files(t, whole.out), files(t, sampled.out)
+	want, got := files(t, whole.Out), files(t, sampled.Out)
 	for name, text := range want {
 		switch other, ok := got[name]; {
 		case name == "tables/cells.csv.gz":
@@ -52,10 +53,10 @@ func TestSampledEditionIsThatOfAllCells(t *testing.T) {
 			}
 		}
 	}
-	if _, ok := want[errorFile("spring")]; !ok {
+	if _, ok := want[output.ErrorFile("spring")]; !ok {
 		t.Error("no errors were known")
 	}
-	e, err := lookup.Open(os.DirFS(sampled.out))
+	e, err := lookup.Open(os.DirFS(sampled.Out))
 	if err != nil {
 		t.Fatal(err)
 	}

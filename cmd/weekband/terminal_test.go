@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -11,9 +10,10 @@ import (
 	"strings"
 	"syscall"
 	"testing"
-	"time"
 
 	"github.com/creack/pty"
+
+	"weekband/cmd/weekband/internal/progress"
 )
 
 // screen is a terminal that knows no more than what ECMA-48 says of the codes
@@ -143,60 +143,6 @@ func TestLiveLineOfABuild(t *testing.T) {
 	}
 }
 
-// A narrower window is respected from the next line on, notes stand above, and
-// nothing of the line is left.
-func TestLiveLineFollowsTheWindow(t *testing.T) {
-	if runtime.GOOS == "windows" {
-		t.Skip("no pseudo-terminals")
-	}
-	t.Setenv("TERM", "xterm")
-	master, terminal, err := pty.Open()
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer master.Close()
-	read := make(chan string)
-	go func() {
-		all, _ := io.ReadAll(master)
-		read <- string(all)
-	}()
-	resize := func(columns int) {
-		if err := pty.Setsize(terminal, &pty.Winsize{Rows: 24, Cols: uint16(columns)}); err != nil {
-			t.Error(err)
-		}
-	}
-	resize(120)
-	p := newProgress(terminal, lines, false)
-	p.stage("summing up the regions of a territory with a long name")
-	p.work(200, "regions")
-	for step := range 3 {
-		p.did(50)
-		time.Sleep(250 * time.Millisecond)
-		switch step {
-		case 0:
-			p.note("a \x1b[31mred\x1b[0m region")
-		case 1:
-			resize(30)
-		}
-	}
-	io.WriteString(above{p, terminal}, "an answer\n")
-	p.close()
-	terminal.Close()
-	sent := <-read
-	s := screen{columns: 120}
-	s.feed(t, sent)
-	if got, want := strings.Join(s.rows, "|"), `  note: a \x1b[31mred\x1b[0m region|an answer`; got != want && got != want+"|" {
-		t.Errorf("what is left is %q, want %q", got, want)
-	}
-	first, last := s.live[0], s.live[len(s.live)-1]
-	if !strings.Contains(first, "50 of 200 regions") || !strings.Contains(first, "]  25 %") || len(first) < 60 {
-		t.Errorf("first line %q", first)
-	}
-	if columnsOf(last) > 29 || !strings.Contains(last, "75 %") {
-		t.Errorf("the line in a window of 30 columns is %q", last)
-	}
-}
-
 // Ctrl-C typed at the terminal ends a build with 130 and leaves no line.
 func TestCtrlCOnATerminal(t *testing.T) {
 	unraced(t)
@@ -281,7 +227,7 @@ func TestInterruptIsAnEvent(t *testing.T) {
 		if code := codeOf(t, cmd.Wait()); code != exitInterrupted {
 			t.Fatalf("%v: exit code %d, want %d\n%s", signal, code, exitInterrupted, all.String())
 		}
-		if list := toldEvents(t, all.String()); list[len(list)-1].(errorEvent).Code != exitInterrupted {
+		if list := toldEvents(t, all.String()); list[len(list)-1].(progress.ErrorEvent).Code != exitInterrupted {
 			t.Errorf("%v: the last event is %+v", signal, list[len(list)-1])
 		}
 	}

@@ -23,7 +23,7 @@ cat(sprintf("%%.10g %%.10g\n", k$var1.pred, k$var1.var), sep = "")
 func TestLeaveOutAgainstGstat(t *testing.T) {
 	oracle.Need(t, "Rscript")
 	m := US()
-	left := m.LeaveOut(0)
+	left := m.leaveOut(0)
 	for k := range 2 { // the others share all but the values
 		var in bytes.Buffer
 		fmt.Fprintln(&in, "x y z mild v")
@@ -41,9 +41,9 @@ func TestLeaveOutAgainstGstat(t *testing.T) {
 			if _, err := fmt.Sscan(string(out[2*i])+" "+string(out[2*i+1]), &estimate, &variance); err != nil {
 				t.Fatal(err)
 			}
-			c := coefficientsOf(l.Predicted)
-			if math.Abs(c[k]-estimate) > 1e-6 || math.Abs(l.Trust.Variance-variance) > 1e-6 {
-				t.Errorf("%s, coefficient %d: %.7f (%.7f), gstat %.7f (%.7f)", l.Name, k, c[k], l.Trust.Variance, estimate, variance)
+			c := coefficientsOf(l.predicted)
+			if math.Abs(c[k]-estimate) > 1e-6 || math.Abs(l.trust.Variance-variance) > 1e-6 {
+				t.Errorf("%s, coefficient %d: %.7f (%.7f), gstat %.7f (%.7f)", l.Name, k, c[k], l.trust.Variance, estimate, variance)
 			}
 		}
 	}

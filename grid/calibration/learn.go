@@ -94,7 +94,7 @@ func learn(st *series.Station, depths []units.Metres, depth int) (t Truth, ok bo
 	}
 	ground := t.Soil[depth]
 	to.Apply(&ground)
-	t.Offset, t.Residual = OffsetOf(&t.Air, &ground)
+	t.Offset, t.Residual = offsetOf(&t.Air, &ground)
 	t.StdErr = jackknife(st, depth, &to)
 	return t, true
 }
@@ -124,7 +124,7 @@ func jackknife(st *series.Station, depth int, to *soil.Conduction) soil.Offset {
 			n.Air.Sample(&a)
 			n.Soil.Sample(&g)
 			to.Apply(&g)
-			o, _ := OffsetOf(&a, &g)
+			o, _ := offsetOf(&a, &g)
 			all = append(all, coefficientsOf(o))
 		}
 	}

@@ -95,9 +95,35 @@ func TestFrozenDaysCountLittle(t *testing.T) {
 	for i := range ground {
 		ground[i] = max(ground[i], 0) // snow holds it at the freezing point
 	}
-	o, _ := OffsetOf(&air, &ground)
+	o, _ := offsetOf(&air, &ground)
 	c := coefficientsOf(o)
 	if got := c.at(150); math.Abs(got-1.5) > 0.15 { // end of May
 		t.Errorf("offset at the end of May is %.2f K, want 1.5: winter bends it", got)
+	}
+}
+
+// Stations that teach nothing are named, and why.
+func TestSkippedStations(t *testing.T) {
+	decode := func(sites, values string) *series.Network {
+		n, err := series.Decode(series.Text{Reader: strings.NewReader(sites), Name: "s"}, series.Text{Reader: strings.NewReader(values), Name: "v"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	const sites = "id,name,lat,lon,elev_m\nA,Fenmark,37,-45,120\nB,Lowen,38,-45,10\n"
+	spring := "B,2015-04-01,9,10\nB,2015-04-02,9.5,10.2\n"
+	n := decode(sites, made(soil.Offset{Mean: 2}, 6, 0)+spring)
+	learned, skipped, err := Learn(n, n.Clean(series.Rules{}))
+	if err != nil || len(learned) != 1 || len(skipped) != 1 || skipped[0] != "B Lowen: its series did not pass the check" {
+		t.Errorf("%d learned, skipped %q, %v", len(learned), skipped, err)
+	}
+	// Without the check B has no day in most months.
+	if learned, skipped, err = Learn(n, make([]series.Report, 2)); err != nil || len(learned) != 1 || len(skipped) != 1 ||
+		skipped[0] != "B Lowen: a calendar month has no day with both air and soil" {
+		t.Errorf("%d learned, skipped %q, %v", len(learned), skipped, err)
+	}
+	if _, _, err := Learn(&series.Network{}, nil); err == nil || !strings.Contains(err.Error(), "soil10_c") {
+		t.Errorf("a network without a sensor: %v", err)
 	}
 }

@@ -6,22 +6,22 @@ import (
 	"weekband/grid/soil"
 )
 
-// Left is what the model would have said of a station without it.
-type Left struct {
+// left is what the model would have said of a station without it.
+type left struct {
 	Station
-	Predicted soil.Offset
-	Trust     Trust
+	predicted soil.Offset
+	trust     Trust
 }
 
-// LeaveOut predicts every station from those farther than km from it; with 0,
+// leaveOut predicts every station from those farther than km from it; with 0,
 // from all others. Covariance and the covariance between the coefficients stay
 // those of all stations. Stations that leave fewer than five others are
 // skipped.
-func (m *Model) LeaveOut(km float64) []Left {
+func (m *Model) leaveOut(km float64) []left {
 	b := m.sys.projection()
 	var bz mat.Dense
 	bz.Mul(b, m.values)
-	var out []Left
+	var out []left
 	for i, st := range m.stations {
 		hidden := []int{i}
 		for j := range m.stations {
@@ -37,7 +37,7 @@ func (m *Model) LeaveOut(km float64) []Left {
 			for k := range c {
 				c[k] = own[k] - c[k]
 			}
-			out = append(out, Left{Station: st, Predicted: c.offset(), Trust: Trust{Near: 1, Variance: variance}})
+			out = append(out, left{Station: st, predicted: c.offset(), trust: Trust{Near: 1, Variance: variance}})
 		}
 	}
 	return out

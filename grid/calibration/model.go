@@ -27,8 +27,7 @@ const (
 // Model gives the offset of any place from calibration stations. It does not
 // change and may be used by several goroutines.
 type Model struct {
-	Name       string // of the table
-	Covariance Covariance
+	Covariance Covariance // of the offsets over distance
 	stations   []Station
 	at         []grid.Globe
 	drift      *mat.Dense
@@ -79,7 +78,7 @@ func (m *Model) ready() {
 // fit makes a Model with a drift, a row a station. It can foretell its own
 // stations; At needs the drift of New.
 func fit(name string, list []Station, drift *mat.Dense) (*Model, error) {
-	m := &Model{Name: name, stations: slices.Clone(list), drift: drift, values: mat.NewDense(len(list), terms, nil)}
+	m := &Model{stations: slices.Clone(list), drift: drift, values: mat.NewDense(len(list), terms, nil)}
 	for i, st := range list {
 		m.at = append(m.at, st.At.Globe())
 		c := coefficientsOf(st.Offset)

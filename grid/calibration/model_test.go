@@ -26,7 +26,7 @@ func ExampleModel_At() {
 func TestLeaveOutIsLeavingOut(t *testing.T) {
 	m := US()
 	for _, km := range []float64{0, 250} {
-		for _, l := range m.LeaveOut(km)[:12] {
+		for _, l := range m.leaveOut(km)[:12] {
 			var others []Station
 			for _, st := range m.stations {
 				a, b := st.At.Globe(), l.At.Globe()
@@ -36,8 +36,8 @@ func TestLeaveOutIsLeavingOut(t *testing.T) {
 			}
 			rest := with(t, others, m.Covariance)
 			got, trust := rest.At(l.At, l.Coldest)
-			if !alike(got, l.Predicted, 1e-9) || math.Abs(trust.Variance-l.Trust.Variance) > 1e-9 {
-				t.Errorf("%s, %v km: %+v (%v), without it %+v (%v)", l.Name, km, l.Predicted, l.Trust, got, trust)
+			if !alike(got, l.predicted, 1e-9) || math.Abs(trust.Variance-l.trust.Variance) > 1e-9 {
+				t.Errorf("%s, %v km: %+v (%v), without it %+v (%v)", l.Name, km, l.predicted, l.trust, got, trust)
 			}
 		}
 	}

@@ -75,9 +75,9 @@ func Judge(m *Model, learned []Truth, depths []units.Metres, triggers []crossing
 	return out
 }
 
-func (m *Model) byID(km float64) map[string]Left {
-	out := map[string]Left{}
-	for _, l := range m.LeaveOut(km) {
+func (m *Model) byID(km float64) map[string]left {
+	out := map[string]left{}
+	for _, l := range m.leaveOut(km) {
 		out[l.ID] = l
 	}
 	return out
@@ -86,7 +86,7 @@ func (m *Model) byID(km float64) map[string]Left {
 type judge struct {
 	model     *Model
 	depths    []units.Metres
-	left, far map[string]Left
+	left, far map[string]left
 }
 
 // foretell writes the year a method gives at a station and depth; trust is that
@@ -106,7 +106,7 @@ func (j *judge) foretell(t *Truth, k int, method Method, year *curve.Year) (trus
 		if !ok {
 			return trust, false
 		}
-		m.Offset, trust = l.Predicted, l.Trust
+		m.Offset, trust = l.predicted, l.trust
 	case OwnOffset:
 		m.Offset = t.Offset
 	}
@@ -116,22 +116,32 @@ func (j *judge) foretell(t *Truth, k int, method Method, year *curve.Year) (trus
 	return trust, true
 }
 
+// crossings returns what a station measured and what a method foretells; ok is
+// false when the method cannot tell or the station has no day.
+func (j *judge) crossings(t *Truth, k int, trigger crossing.Trigger, method Method) (measured, foretold crossing.Crossing, trust Trust, ok bool) {
+	if !t.HasSoil[k] {
+		return measured, foretold, trust, false
+	}
+	measured = crossing.Find(&t.Soil[k], trigger)
+	var year curve.Year
+	trust, ok = j.foretell(t, k, method, &year)
+	if !ok || !measured.Reason.HasDay() {
+		return measured, foretold, trust, false
+	}
+	return measured, crossing.Find(&year, trigger), trust, true
+}
+
+// score judges one method at one depth and trigger.
 func (j *judge) score(learned []Truth, k int, trigger crossing.Trigger, method Method) Score {
 	s := Score{Depth: j.depths[k], Trigger: trigger, Method: method}
 	var sizes []float64
 	var held, heldDefault int
 	for i := range learned {
 		t := &learned[i]
-		if !t.HasSoil[k] {
+		measured, foretold, trust, ok := j.crossings(t, k, trigger, method)
+		if !ok {
 			continue
 		}
-		measured := crossing.Find(&t.Soil[k], trigger)
-		var year curve.Year
-		trust, ok := j.foretell(t, k, method, &year)
-		if !ok || !measured.Reason.HasDay() {
-			continue
-		}
-		foretold := crossing.Find(&year, trigger)
 		if !foretold.Reason.Crosses() {
 			s.Missed++
 			continue

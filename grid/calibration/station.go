@@ -39,16 +39,18 @@ func (c *coefficients) offset() soil.Offset {
 
 // at returns what the coefficients come to at 0:00 of day i+1.
 func (c *coefficients) at(i int) float64 {
-	b := &basis[i]
-	return c[0] + float64(c[1]*b[1]) + float64(c[2]*b[2]) + float64(c[3]*b[3]) + float64(c[4]*b[4])
+	o := c.offset()
+	return o.On(i)
 }
 
-// basis[i] holds 1, cos x, sin x, cos 2x, sin 2x at 0:00 of day i+1.
+// basis[i] holds what a unit of each coefficient comes to at 0:00 of day i+1.
 var basis = func() (b [season.YearDays]coefficients) {
 	for i := range b {
-		s, o := math.Sincos(2 * math.Pi * float64(i) / season.YearDays)
-		s2, o2 := math.Sincos(4 * math.Pi * float64(i) / season.YearDays)
-		b[i] = coefficients{1, o, s, o2, s2}
+		for k := range terms {
+			var one coefficients
+			one[k] = 1
+			b[i][k] = one.at(i)
+		}
 	}
 	return b
 }()
@@ -59,11 +61,11 @@ const (
 	frozenWeight = 0.2
 )
 
-// OffsetOf returns the offset that makes soil.Default, with it in place of its
+// offsetOf returns the offset that makes soil.Default, with it in place of its
 // own, come nearest to the soil year for the air year, by least squares over
 // the days, and the root mean square of what is left, in K. Days with soil
 // below 2 °C count a fifth.
-func OffsetOf(air, ground *curve.Year) (o soil.Offset, residual float64) {
+func offsetOf(air, ground *curve.Year) (o soil.Offset, residual float64) {
 	var lagged curve.Year
 	soil.Model{Lag: soil.DefaultLag, Frozen: soil.DefaultFrozen}.Apply(air, &lagged)
 	var left, weight [season.YearDays]float64

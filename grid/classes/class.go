@@ -34,18 +34,6 @@ func (c Class) String() string {
 	return number(c.From) + "–" + number(c.To)
 }
 
-// Aside writes the distance of a class of Around from zero with the word for
-// its side: "2–5 earlier", "10 or more later", "within 2" for the middle.
-func (c Class) Aside(below, above string) string {
-	switch {
-	case c.From < 0 && c.To > 0:
-		return "within " + number(c.To)
-	case c.To <= 0:
-		return Class{From: -c.To, To: -c.From, OpenEnd: c.OpenBegin}.String() + " " + below
-	}
-	return c.String() + " " + above
-}
-
 // number writes a value with a minus as wide as a figure.
 func number(v float64) string {
 	return strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "−", 1)
@@ -60,9 +48,9 @@ func Breaks(list []Class) []float64 {
 	return breaks
 }
 
-// Of returns the index of the class that holds a value; values beyond the
+// of returns the index of the class that holds a value; values beyond the
 // ends count as of the first or last. It panics when there are no classes.
-func Of(list []Class, v float64) int {
+func of(list []Class, v float64) int {
 	i := len(list) - 1
 	for i > 0 && v < list[i].From {
 		i--
@@ -74,7 +62,7 @@ func Of(list []Class, v float64) int {
 func Areas(list []Class, r *grid.Raster[float32]) []float64 {
 	km2 := make([]float64, len(list))
 	for v, area := range r.Areas() {
-		km2[Of(list, float64(v))] += area
+		km2[of(list, float64(v))] += area
 	}
 	return km2
 }

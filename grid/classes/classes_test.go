@@ -130,26 +130,20 @@ func TestEvenOnRandomValues(t *testing.T) {
 }
 
 func TestAroundByHand(t *testing.T) {
-	aside := func(list []classes.Class) (out []string) {
-		for _, c := range list {
-			out = append(out, c.Aside("earlier", "later"))
-		}
-		return out
-	}
 	for name, c := range map[string]struct {
 		vals []float32
 		want []string
 	}{
-		"all within":   {[]float32{-1.9, 0, 1.9}, []string{"within 2"}},
-		"two is later": {[]float32{0, 2}, []string{"2–5 earlier", "within 2", "2–5 later"}},
+		"all within":   {[]float32{-1.9, 0, 1.9}, []string{"−2 to 2"}},
+		"two is later": {[]float32{0, 2}, []string{"−5 to −2", "−2 to 2", "2–5"}},
 		"one side": {[]float32{-9, -3, 0, 1}, []string{
-			"5–10 earlier", "2–5 earlier", "within 2", "2–5 later", "5–10 later"}},
+			"−10 to −5", "−5 to −2", "−2 to 2", "2–5", "5–10"}},
 		"a few far": {append(ramp(40, -8, 8), 30), []string{
-			"10 or more earlier", "5–10 earlier", "2–5 earlier", "within 2", "2–5 later", "5–10 later", "10 or more later"}},
-		"many far": {ramp(41, -19, 19), []string{"10–20 earlier", "5–10 earlier", "within 5", "5–10 later", "10–20 later"}},
+			"under −10", "−10 to −5", "−5 to −2", "−2 to 2", "2–5", "5–10", "10 or more"}},
+		"many far": {ramp(41, -19, 19), []string{"−20 to −10", "−10 to −5", "−5 to 5", "5–10", "10–20"}},
 	} {
 		list := classes.Around(raster(c.vals...), 2)
-		if got := aside(list); !slices.Equal(got, c.want) {
+		if got := words(list); !slices.Equal(got, c.want) {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
 		for i, b := range classes.Breaks(list) {

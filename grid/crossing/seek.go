@@ -54,7 +54,9 @@ func Seek(c Course, s *curve.Sketch, trigger Trigger) (found Crossing, ok bool) 
 }
 
 // fromOrigin finds the crossing from the coldest day on, or the warmest; ok is
-// false where no day of the year reaches the level.
+// false where no day of the year reaches the level. It comes to this in one cell
+// of a hundred, so that the extremes are not worth keeping for whoever asks for
+// them too.
 func (k *seeker) fromOrigin(d Direction) (found Crossing, ok bool) {
 	coldest, warmest := Extremes(k.course, k.sketch)
 	if d == Cooling {

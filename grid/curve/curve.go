@@ -34,50 +34,27 @@ func (c *Curve) At(d season.Day) units.Celsius {
 	return units.Celsius(t)
 }
 
-// Slope returns the rate of change at a moment in kelvins per day.
-func (c *Curve) Slope(d season.Day) float64 {
-	x := angle(float64(d) - 1)
-	v := 0.0
-	for k := range Order {
-		n := float64(k + 1)
-		s, o := math.Sincos(n * x)
-		v += float64(n * (float64(c.Sin[k]*o) - float64(c.Cos[k]*s)))
-	}
-	return v * angle(1)
+// waves returns the sums of the even waves at a moment, the mean with the
+// cosines, and of the odd ones, the sines.
+func (c *Curve) waves(t *turn) (even, odd float64) {
+	even = c.Mean + float64(c.Cos[0]*t[0]) + float64(c.Cos[1]*t[2]) + float64(c.Cos[2]*t[4]) + float64(c.Cos[3]*t[6]) + float64(c.Cos[4]*t[8]) + float64(c.Cos[5]*t[10])
+	odd = float64(c.Sin[0]*t[1]) + float64(c.Sin[1]*t[3]) + float64(c.Sin[2]*t[5]) + float64(c.Sin[3]*t[7]) + float64(c.Sin[4]*t[9]) + float64(c.Sin[5]*t[11])
+	return even, odd
 }
 
-// MonthMeans returns the average of the curve over each month of the
-// typical year, January first, from the integrals in closed form.
-func (c *Curve) MonthMeans() [12]units.Celsius {
-	var means [12]units.Celsius
-	for m := range means {
-		t := &months[m]
-		cos := float64(c.Cos[0]*t[0]) + float64(c.Cos[1]*t[2]) + float64(c.Cos[2]*t[4]) + float64(c.Cos[3]*t[6]) + float64(c.Cos[4]*t[8]) + float64(c.Cos[5]*t[10])
-		sin := float64(c.Sin[0]*t[1]) + float64(c.Sin[1]*t[3]) + float64(c.Sin[2]*t[5]) + float64(c.Sin[3]*t[7]) + float64(c.Sin[4]*t[9]) + float64(c.Sin[5]*t[11])
-		means[m] = units.Celsius(c.Mean + cos + sin)
-	}
-	return means
+// On returns the curve at 0:00 of a day of the year, 0 for 1 January to 364.
+func (c *Curve) On(day int) float64 {
+	even, odd := c.waves(&days[day])
+	return even + odd
 }
-
-// months holds the averages of cos kx and sin kx over every month.
-var months = func() (t [12]turn) {
-	for m := range t {
-		for k := range Order {
-			t[m][2*k], t[m][2*k+1] = monthAverages(m, k+1)
-		}
-	}
-	return t
-}()
 
 // Sample writes the curve at 0:00 of every day into year. Cosines are even
 // about 1 January and sines odd, so that two days share one sum of each.
 func (c *Curve) Sample(year *Year) {
-	year[0] = c.Mean + c.Cos[0] + c.Cos[1] + c.Cos[2] + c.Cos[3] + c.Cos[4] + c.Cos[5]
-	for i := range basis {
-		b := &basis[i]
-		even := c.Mean + float64(c.Cos[0]*b[0]) + float64(c.Cos[1]*b[2]) + float64(c.Cos[2]*b[4]) + float64(c.Cos[3]*b[6]) + float64(c.Cos[4]*b[8]) + float64(c.Cos[5]*b[10])
-		odd := float64(c.Sin[0]*b[1]) + float64(c.Sin[1]*b[3]) + float64(c.Sin[2]*b[5]) + float64(c.Sin[3]*b[7]) + float64(c.Sin[4]*b[9]) + float64(c.Sin[5]*b[11])
-		year[i+1], year[season.YearDays-1-i] = even+odd, even-odd
+	year[0] = c.On(0)
+	for day := 1; day <= season.YearDays/2; day++ {
+		even, odd := c.waves(&days[day])
+		year[day], year[season.YearDays-day] = even+odd, even-odd
 	}
 }
 
@@ -99,18 +76,6 @@ func (y *Year) Shift(by float64) {
 		y[i] += by
 	}
 }
-
-// basis[i] holds cos kx, sin kx for k = 1..6 at 0:00 of day i+2, for the
-// first half of the year after 1 January.
-var basis = func() (b [season.YearDays / 2][2 * Order]float64) {
-	for i := range b {
-		for k := range Order {
-			s, o := math.Sincos(float64(k+1) * angle(float64(i+1)))
-			b[i][2*k], b[i][2*k+1] = o, s
-		}
-	}
-	return b
-}()
 
 // angle turns days from 1 January 0:00 into radians of the year.
 func angle(t float64) float64 { return 2 * math.Pi * t / season.YearDays }

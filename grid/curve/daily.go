@@ -34,13 +34,3 @@ func FromDays(means []units.Celsius, order int) Curve {
 	}
 	return c
 }
-
-// noons holds the turns at noon of every day.
-var noons = func() (t [season.YearDays]turn) {
-	for i := range t {
-		for k := range Order {
-			t[i][2*k+1], t[i][2*k] = math.Sincos(float64(k+1) * angle(float64(i)+0.5))
-		}
-	}
-	return t
-}()

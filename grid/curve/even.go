@@ -102,44 +102,6 @@ func (c *Curve) evenly(turns []turn, out []float64) {
 	}
 }
 
-// turn holds cos kx, sin kx for k = 1..6 at one moment.
-type turn [2 * Order]float64
-
-// sketchTurns and fineTurns are those of the moments from 1 January to the end
-// of a quarter of the year, with both.
-var (
-	sketchTurns = [len(Sketch{})/4 + 1]turn(quarter(len(Sketch{})))
-	fineTurns   = [len(Fine{})/4 + 1]turn(quarter(len(Fine{})))
-)
-
-func quarter(moments int) []turn {
-	t := make([]turn, moments/4+1)
-	for j := range t {
-		for k := range Order {
-			t[j][2*k+1], t[j][2*k] = math.Sincos(2 * math.Pi * float64((k+1)*j%moments) / float64(moments))
-		}
-	}
-	return t
-}
-
-// On returns the curve at 0:00 of a day of the year, 0 for 1 January to 364.
-func (c *Curve) On(day int) float64 {
-	t := &days[day]
-	even := c.Mean + float64(c.Cos[0]*t[0]) + float64(c.Cos[1]*t[2]) + float64(c.Cos[2]*t[4]) + float64(c.Cos[3]*t[6]) + float64(c.Cos[4]*t[8]) + float64(c.Cos[5]*t[10])
-	odd := float64(c.Sin[0]*t[1]) + float64(c.Sin[1]*t[3]) + float64(c.Sin[2]*t[5]) + float64(c.Sin[3]*t[7]) + float64(c.Sin[4]*t[9]) + float64(c.Sin[5]*t[11])
-	return even + odd
-}
-
-// days holds the turns at 0:00 of every day of the year.
-var days = func() (b [season.YearDays]turn) {
-	for i := range b {
-		for k := range Order {
-			b[i][2*k+1], b[i][2*k] = math.Sincos(2 * math.Pi * float64((k+1)*i%season.YearDays) / season.YearDays)
-		}
-	}
-	return b
-}()
-
 // Bend returns a bound of the curve's second derivative in K/d²: between
 // moments h days apart it bulges by at most Bend·h²/8.
 func (c *Curve) Bend() float64 {

@@ -51,6 +51,26 @@ func monthAverages(m, k int) (cos, sin float64) {
 	return (s1 - s0) / (n * width), (c0 - c1) / (n * width)
 }
 
+// MonthMeans returns the average of the curve over each month of the
+// typical year, January first, from the integrals in closed form.
+func (c *Curve) MonthMeans() (means [12]units.Celsius) {
+	for m := range means {
+		even, odd := c.waves(&months[m])
+		means[m] = units.Celsius(even + odd)
+	}
+	return means
+}
+
+// months holds the averages of cos kx and sin kx over every month.
+var months = func() (t [12]turn) {
+	for m := range t {
+		for k := range Order {
+			t[m][2*k], t[m][2*k+1] = monthAverages(m, k+1)
+		}
+	}
+	return t
+}()
+
 // fromMonths is the inverse of the 12 × 12 matrix that takes the terms 1,
 // cos x … cos 5x, sin x … sin 6x to the monthly means: row i, column m is the
 // share of month m's mean in term i.
@@ -59,10 +79,9 @@ var fromMonths = func() [12][12]float64 {
 	for m := range 12 {
 		means[m][0] = 1
 		for k := 1; k <= Order; k++ {
-			var cos float64
-			cos, means[m][5+k] = monthAverages(m, k)
+			means[m][5+k] = months[m][2*k-1]
 			if k < Order {
-				means[m][k] = cos
+				means[m][k] = months[m][2*k-2]
 			}
 		}
 	}

@@ -42,11 +42,12 @@ func (s *Sketch) Around(level, by float64) (deep, shallow uint32) {
 // minus returns the sign of a number in the top bit, without a branch.
 func minus(v float64) uint32 { return uint32(math.Float64bits(v)>>32) & (1 << 31) }
 
-// Zeros writes the moments at which the curve passes 0 °C, in days since
-// 1 January 0:00 and in their order, and returns their number, which is even.
-// s is the curve's Sketch and bulge its Bulge. Of passes there and back within a day, or back and
-// there again within a step in which it passes anyway, it finds none; what it
-// finds is right to 0.02 days unless the curve is flat there.
+// Zeros writes the moments at which the curve passes 0 °C, in days since 1
+// January 0:00 and in their order, and returns their number, which is even. s
+// is the curve's Sketch and bulge its Bulge. Of passes there and back within a
+// day, or back and there again within a step in which it passes anyway, it
+// finds none; what it finds is right to 0.02 days unless the curve is flat
+// there.
 func (c *Curve) Zeros(s *Sketch, bulge float64, zeros *[2 * Order]float64) (n int) {
 	below, shallow := s.Around(0, bulge)
 	if shallow == 0 {

@@ -1,8 +1,3 @@
-// Package oracle finds what tests compare weekband with: general-purpose
-// tools of other makers, and real data beside the repository.
-//
-// Only tests import it. With WEEKBAND_ORACLES=required in the environment a
-// missing tool fails the test instead of skipping it.
 package oracle
 
 import (

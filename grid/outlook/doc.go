@@ -21,14 +21,15 @@
 //
 // # Skill
 //
-// Measured on daily soil at 10 cm of 63 stations of the U.S. Climate
-// Reference Network, 2009 to 2024, 663 years. The year's crossing is the
-// last of the first 7 days from the coldest time on whose mean is at or above
-// 55 °F. One reading with an error of 0.5 K was taken so many days before the
-// typical day; years count in which both it and the 7-day mean were still
-// below the level. The normal holds the year judged as one of 8 to 15. Mean absolute error in days of the typical day, of the
-// typical day with what lies before the reading cut off, and of the outlook;
-// and the shares of years outside its early and late day:
+// Measured on daily soil at 10 cm of 63 stations of the U.S. Climate Reference
+// Network, 2009 to 2024, 663 years. The year's crossing is the last of the
+// first 7 days from the coldest time on whose mean is at or above 55 °F. One
+// reading with an error of 0.5 K was taken so many days before the typical day;
+// years count in which both it and the 7-day mean were still below the level.
+// The normal holds the year judged as one of 8 to 15. Mean absolute error in
+// days of the typical day, of the typical day with what lies before the reading
+// cut off, and of the outlook; and the shares of years outside its early and
+// late day:
 //
 //	              on the station's own normal        on a map wrong by 0.9 K (5 days)
 //	days before   typical   cut  outlook  outside    typical   cut  outlook  outside

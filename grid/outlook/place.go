@@ -11,10 +11,10 @@ import (
 	"weekband/grid/units"
 )
 
-// MaxDeparture is how far from normal a reading may be, in kelvins. Of some
+// maxDeparture is how far from normal a reading may be, in kelvins. Of some
 // 300,000 daily means the farthest is 15.6; what lies beyond is another unit,
 // depth or place.
-const MaxDeparture units.Delta = 16
+const maxDeparture units.Delta = 16
 
 // Place is what the map knows of a place.
 type Place struct {
@@ -33,7 +33,7 @@ type Reading struct {
 }
 
 // Check returns an error that names every reading and figure that cannot be
-// meant: a departure of more than MaxDeparture, a value that is no number, a
+// meant: a departure of more than maxDeparture, a value that is no number, a
 // spread that is not positive.
 func (p *Place) Check(readings []Reading) error {
 	var bad []error
@@ -50,9 +50,9 @@ func (p *Place) Check(readings []Reading) error {
 			continue
 		}
 		normal := p.normalAt(r.Day)
-		if off := r.Soil.Sub(normal); !(off >= -MaxDeparture && off <= MaxDeparture) {
+		if off := r.Soil.Sub(normal); !(off >= -maxDeparture && off <= maxDeparture) {
 			bad = append(bad, fmt.Errorf("%s: %v on %v is %+.1f K off the normal %v; want at most %.0f K either way: is it in °C, from the map's depth, and from this day?",
-				name, r.Soil, r.Day, float64(off), normal, float64(MaxDeparture)))
+				name, r.Soil, r.Day, float64(off), normal, float64(maxDeparture)))
 		}
 	}
 	return errors.Join(bad...)

@@ -27,12 +27,12 @@ type Normals struct {
 }
 
 // Onto returns the normals of src on another grid. Where cells grow (see
-// grows), a cell is the mean of the cells
-// whose centres it holds. Otherwise it is interpolated bilinearly, over those
-// of the four cells around that have normals. With a terrain (m, any grid),
-// temperatures are first carried from the mean height of each source cell to
-// that of the new cell at the local lapse rate of the month, and cells whose
-// terrain has no value, the sea, have no normals.
+// grows), a cell is the mean of the cells whose centres it holds. Otherwise it
+// is interpolated bilinearly, over those of the four cells around that have
+// normals. With a terrain (m, any grid), temperatures are first carried from
+// the mean height of each source cell to that of the new cell at the local
+// lapse rate of the month, and cells whose terrain has no value, the sea, have
+// no normals.
 //
 // It returns an error when the two grids do not overlap.
 func Onto(src Source, onto grid.Grid, terrain *grid.Raster[float32]) (*Normals, error) {
@@ -71,7 +71,7 @@ func (n *Normals) Read(first, rows int, dst *source.Rows) error {
 		n.mean(first, rows, from, count, in, dst)
 		return nil
 	}
-	n.interpolate(first, rows, from, count, in, dst)
+	n.interpolate(first, from, count, in, dst)
 	return nil
 }
 
@@ -133,19 +133,18 @@ func (n *Normals) land(first, k int) bool {
 }
 
 // interpolate fills dst bilinearly.
-func (n *Normals) interpolate(first, rows, from, count int, in, dst *source.Rows) {
-	g, cols := n.src.Grid(), n.onto.Cols()
-	block := g.Slice(from, count)
-	var height []float32
-	var rate [][]float64
+func (n *Normals) interpolate(first, from, count int, in, dst *source.Rows) {
+	cols := n.onto.Cols()
+	b := block{grid: n.src.Grid().Slice(from, count), rows: in}
 	if n.coarse != nil {
-		height = heights(n.coarse, from, count)
-		rate = n.rates(in, height, count, g.Cols())
+		b.height = heights(n.coarse, from, count)
+		b.rate = n.rates(in, b.height, count, b.grid.Cols())
 	}
+	room := make([]corner, 4)
 	for k := range dst.Has {
 		cell := grid.Cell{Row: first + k/cols, Col: k % cols}
 		at := n.onto.Center(cell)
-		if _, inside := block.Locate(at); !inside || !n.land(first, k) {
+		if _, inside := b.grid.Locate(at); !inside || !n.land(first, k) {
 			continue
 		}
 		z := 0.0
@@ -153,33 +152,54 @@ func (n *Normals) interpolate(first, rows, from, count int, in, dst *source.Rows
 			v, _ := n.fine.At(cell)
 			z = float64(v)
 		}
-		total := 0.0
-		corners := around(block, at)
-		for _, c := range corners {
-			if in.Has[c.cell.Row*g.Cols()+c.cell.Col] {
-				total += c.weight
-			}
-		}
+		corners, total := b.around(at, room[:0])
 		if total < 0.25 { // less than a quarter of the surroundings is guesswork
 			continue
 		}
 		dst.Has[k] = true
 		for l := range dst.Vals {
-			sum := 0.0
-			for _, c := range corners {
-				i := c.cell.Row*g.Cols() + c.cell.Col
-				if !in.Has[i] {
-					continue
-				}
-				t := float64(in.Vals[l][i])
-				if rate != nil {
-					t += float64(rate[l][i] * (z - float64(height[i])))
-				}
-				sum += float64(c.weight * t)
-			}
-			dst.Vals[l][k] = float32(sum / total)
+			dst.Vals[l][k] = float32(b.sum(l, corners, z) / total)
 		}
 	}
+}
+
+// block is some rows of the source, with the terrain's where it is given.
+type block struct {
+	grid   grid.Grid
+	rows   *source.Rows
+	height []float32   // m, of every cell; nil without a terrain
+	rate   [][]float64 // K/m, of every layer and cell
+}
+
+// corner is one of the cells around a point that has normals.
+type corner struct {
+	i      int // element of the rows
+	weight float64
+}
+
+// around appends the corners around a point to into, and returns their weight.
+func (b *block) around(at grid.LonLat, into []corner) (corners []corner, total float64) {
+	for _, n := range around(b.grid, at) {
+		if i := n.cell.Row*b.grid.Cols() + n.cell.Col; b.rows.Has[i] {
+			into = append(into, corner{i, n.weight})
+			total += n.weight
+		}
+	}
+	return into, total
+}
+
+// sum returns the weighted sum of a layer over corners, each carried to a height
+// in m.
+func (b *block) sum(layer int, corners []corner, z float64) float64 {
+	sum, vals := 0.0, b.rows.Vals[layer]
+	for _, c := range corners {
+		t := float64(vals[c.i])
+		if b.rate != nil {
+			t += float64(b.rate[layer][c.i] * (z - float64(b.height[c.i])))
+		}
+		sum += float64(c.weight * t)
+	}
+	return sum
 }
 
 // rates returns the local lapse rate of every layer and cell of a block.

@@ -18,7 +18,7 @@ func (c *check) coverage(k int) {
 	for _, n := range cov.Complete {
 		most = max(most, n)
 	}
-	month, least := cov.Scarcest()
+	month, least := cov.scarcest()
 	if least >= need {
 		return
 	}

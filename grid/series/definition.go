@@ -1,10 +1,5 @@
 package series
 
-import (
-	"fmt"
-	"strings"
-)
-
 // Definition says which day of a year counts as its crossing. All count from
 // the coldest time of the typical year for warming, from the warmest for
 // cooling; "past" includes a value exactly at the level, and for cooling means
@@ -29,24 +24,7 @@ const (
 	LastBelow
 )
 
-// Definitions lists all definitions in their order.
-var Definitions = [...]Definition{Trailing7, FirstDay, FiveDays, Centred7, LastBelow}
-
-var definitions = [...]string{"trailing7", "firstday", "fivedays", "centred7", "lastbelow"}
-
-// String returns the word a flag or table uses.
-func (d Definition) String() string { return definitions[d] }
-
-// UnmarshalText reads the word String returns.
-func (d *Definition) UnmarshalText(text []byte) error {
-	for i, name := range definitions {
-		if string(text) == name {
-			*d = Definition(i)
-			return nil
-		}
-	}
-	return fmt.Errorf("definition %q: want one of %s", text, strings.Join(definitions[:], ", "))
+// String returns the word the tables of this package's documentation use.
+func (d Definition) String() string {
+	return [...]string{"trailing7", "firstday", "fivedays", "centred7", "lastbelow"}[d]
 }
-
-// MarshalText writes the word String returns.
-func (d Definition) MarshalText() ([]byte, error) { return []byte(d.String()), nil }

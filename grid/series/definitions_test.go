@@ -39,7 +39,7 @@ func TestDefinitionsAtReferenceStations(t *testing.T) {
 	}
 	years := map[crossing.Direction]float64{crossing.Warming: 10.7, crossing.Cooling: 8.2}
 	for _, direction := range []crossing.Direction{crossing.Warming, crossing.Cooling} {
-		for _, by := range series.Definitions {
+		for _, by := range []series.Definition{series.Trailing7, series.FirstDay, series.FiveDays, series.Centred7, series.LastBelow} {
 			for _, level := range []float64{50, 55, 60, 65} {
 				d := define(n, crossing.Trigger{Level: units.F.Celsius(level), Direction: direction}, by)
 				m, sd := mean(d.shift)

@@ -26,6 +26,7 @@
 //	centred7    −1.3 ± 2.6   −1.0 ± 2.6   −2.1 ± 3.0   −2.1 ± 3.3    7.8–8.4
 //	lastbelow   +9.8 ± 8.8  +10.0 ± 9.1  +10.4 ± 8.7   +7.9 ± 7.0    8.1–8.5
 //
-// So the definition alone moves the median by 20 days in spring, and the
-// curve of the typical year stands for a seven-day trailing mean or five days in a row.
+// So the definition alone moves the median by 20 days in spring, and the curve
+// of the typical year stands for a seven-day trailing mean or five days in a
+// row.
 package series

@@ -68,9 +68,9 @@ type Coverage struct {
 	Missing  [12]float64 // share of the calendar month missing, from the first pair to the last
 }
 
-// Scarcest returns the calendar month that is complete in the fewest years,
+// scarcest returns the calendar month that is complete in the fewest years,
 // and that number.
-func (c *Coverage) Scarcest() (time.Month, int) {
+func (c *Coverage) scarcest() (time.Month, int) {
 	least := 0
 	for m, n := range c.Complete {
 		if n < c.Complete[least] {

@@ -177,16 +177,3 @@ func TestMonthsHaveNoYears(t *testing.T) {
 		t.Errorf("%+v", y)
 	}
 }
-
-func TestDefinitionText(t *testing.T) {
-	for _, d := range series.Definitions {
-		text, err := d.MarshalText()
-		var back series.Definition
-		if err != nil || back.UnmarshalText(text) != nil || back != d {
-			t.Errorf("%v became %q and %v", d, text, back)
-		}
-	}
-	if err := new(series.Definition).UnmarshalText([]byte("median")); err == nil {
-		t.Error("median is taken for a definition")
-	}
-}

@@ -11,8 +11,8 @@ import (
 type Unit uint8
 
 const (
-	Days Unit = iota
-	Weeks
+	Days  Unit = iota // round numbers of days
+	Weeks             // steps of weeks, see Scale
 )
 
 // within is the least middle class of a map in days, either way: nobody can act
@@ -42,9 +42,9 @@ const sides = (classes.Max - 1) / 2
 
 // ScaleOf returns the classes for a shift in days, none when no cell has one.
 // Where nine tenths of the ground moved by less than a week and a half they are
-// those of classes.Around, from two days on; otherwise classes of 1, 2, 4, … weeks, the
-// narrowest of which the outermost hold at most a tenth of the ground besides
-// their own, and are open only when there is more.
+// those of classes.Around, from two days on; otherwise classes of 1, 2, 4, …
+// weeks, the narrowest of which the outermost hold at most a tenth of the
+// ground besides their own, and are open only when there is more.
 func ScaleOf(days *grid.Raster[float32]) Scale {
 	if days.Count() == 0 {
 		return Scale{}

@@ -6,7 +6,6 @@ import (
 	"weekband/grid"
 	"weekband/grid/crossing"
 	"weekband/grid/season"
-	"weekband/grid/weeks"
 )
 
 // Fate is what became of a cell. The zero value is ground without normals in
@@ -59,17 +58,16 @@ type Field struct {
 // returns an error when they lie on different grids: bring one onto the grid
 // of the other first.
 func Between(before, after Layer) (*Field, error) {
-	days, err := weeks.Difference(before.Day, after.Day)
-	if err != nil {
-		return nil, err
+	g := before.Day.Grid()
+	if !g.Matches(after.Day.Grid()) {
+		return nil, fmt.Errorf("days lie on %v and on %v; bring both editions to one grid to compare them", g, after.Day.Grid())
 	}
-	g := days.Grid()
 	for _, l := range []Layer{before, after} {
 		if l.Reason != nil && !l.Reason.Grid().Matches(g) {
 			return nil, fmt.Errorf("days lie on %v, their reasons on %v; both must share one grid", g, l.Reason.Grid())
 		}
 	}
-	f := &Field{Days: days, Weeks: grid.NewRaster[int8](g), Fate: grid.NewRaster[Fate](g)}
+	f := &Field{Days: grid.NewRaster[float32](g), Weeks: grid.NewRaster[int8](g), Fate: grid.NewRaster[Fate](g)}
 	for row := range g.Rows() {
 		area := g.CellArea(row)
 		for col := range g.Cols() {
@@ -91,6 +89,7 @@ func (f *Field) add(c grid.Cell, before, after Layer, km2 float64) {
 	if fate == Moved {
 		old, _ := before.Day.At(c)
 		new, _ := after.Day.At(c)
+		f.Days.Set(c, float32(season.Day(old).Apart(season.Day(new))))
 		f.Weeks.Set(c, int8(WeeksLater(season.Day(old).Week(), season.Day(new).Week())))
 	}
 }

@@ -164,7 +164,7 @@ func (c *Course) Sample(year *curve.Year) {
 // kept returns D at 0:00 of a day of the year, on which Bare is known.
 func (c *Course) kept(day int, bare float64) float64 {
 	if c.always {
-		return -c.of.shelter * (bare - c.offset.on(&harmonics[day]))
+		return -c.of.shelter * (bare - c.offset.On(day))
 	}
 	t := float64(day)
 	i := c.count - 1
@@ -178,15 +178,9 @@ func (c *Course) kept(day int, bare float64) float64 {
 	}
 	since := t - f.from - f.length
 	if since < 0 {
-		return -c.of.shelter * (bare - c.offset.on(&harmonics[day]) + float64(f.start*c.of.fade(t-f.from)))
+		return -c.of.shelter * (bare - c.offset.On(day) + float64(f.start*c.of.fade(t-f.from)))
 	}
 	return f.thaw * c.of.fade(since)
-}
-
-// on returns the offset at a moment, of which h holds cos x, sin x, cos 2x and
-// sin 2x.
-func (o *Offset) on(h *[4]float64) float64 {
-	return o.Mean + float64(o.Cos1*h[0]) + float64(o.Sin1*h[1]) + float64(o.Cos2*h[2]) + float64(o.Sin2*h[3])
 }
 
 // Bulge returns how far the course may lie above or below the values at both

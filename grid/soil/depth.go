@@ -63,7 +63,7 @@ func (c *Conduction) Apply(year *curve.Year) {
 	for k := range conducted {
 		var a, b float64
 		for i, t := range year {
-			w := &waves[(k+1)*i%season.YearDays]
+			w := &dayWaves[(k+1)*i%season.YearDays] // of k+1 times the angle
 			a += float64(t * w[0])
 			b += float64(t * w[1])
 		}
@@ -74,17 +74,8 @@ func (c *Conduction) Apply(year *curve.Year) {
 	}
 	for i := range year {
 		for k := range conducted {
-			w := &waves[(k+1)*i%season.YearDays]
+			w := &dayWaves[(k+1)*i%season.YearDays] // of k+1 times the angle
 			year[i] += float64(re[k]*w[0]) + float64(im[k]*w[1])
 		}
 	}
 }
-
-// waves[i] holds the cosine and sine of i/365 of a turn.
-var waves = func() (w [season.YearDays][2]float64) {
-	for i := range w {
-		s, o := math.Sincos(2 * math.Pi * float64(i) / season.YearDays)
-		w[i] = [2]float64{o, s}
-	}
-	return w
-}()

@@ -55,10 +55,8 @@ func (m Model) Apply(air, soil *curve.Year) {
 	if m.Lag > 0 {
 		lag(soil, m.Lag)
 	}
-	o := &m.Offset
 	for i := range soil {
-		h := &harmonics[i]
-		soil[i] += o.on(h)
+		soil[i] += m.Offset.On(i)
 	}
 }
 
@@ -90,12 +88,3 @@ func lagStep(y, x0, x1, tau, decay float64) float64 {
 	behind := float64(tau * (x1 - x0)) // how far a steady rise leaves the output behind
 	return x1 - behind + float64((y-x0+behind)*decay)
 }
-
-// harmonics[i] holds cos x, sin x, cos 2x, sin 2x at 0:00 of day i+1.
-var harmonics = func() (h [season.YearDays][4]float64) {
-	for i := range h {
-		x := 2 * math.Pi * float64(i) / season.YearDays
-		h[i] = [4]float64{math.Cos(x), math.Sin(x), math.Cos(2 * x), math.Sin(2 * x)}
-	}
-	return h
-}()

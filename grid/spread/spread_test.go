@@ -34,3 +34,14 @@ func TestEarlyByIsADecile(t *testing.T) {
 		t.Errorf("10 %% to 90 %% is %v days, want 23", got)
 	}
 }
+
+// Independent deviations add as squares do, and the mean size of a normal error
+// is √(2/π) = 0.797885 of its deviation.
+func TestTogetherAndExpected(t *testing.T) {
+	if got := spread.Together(3, 4); got != 5 {
+		t.Errorf("3 and 4 days are %v together, want 5", got)
+	}
+	if got := spread.Expected(10); math.Abs(got-7.97885) > 5e-6 {
+		t.Errorf("a deviation of 10 days is expected to be off by %v", got)
+	}
+}

@@ -1,10 +1,6 @@
 package status
 
-import (
-	"fmt"
-
-	"weekband/grid/season"
-)
+import "weekband/grid/season"
 
 // Status is what a week is good for at a place.
 type Status uint8
@@ -28,20 +24,6 @@ func (s Status) String() string {
 // ID returns the short word used in files.
 func (s Status) ID() string {
 	return [...]string{"resting", "ahead", "ontime", "catchup", "past"}[s]
-}
-
-// MarshalText writes the ID.
-func (s Status) MarshalText() ([]byte, error) { return []byte(s.ID()), nil }
-
-// UnmarshalText reads an ID.
-func (s *Status) UnmarshalText(text []byte) error {
-	for _, v := range All {
-		if v.ID() == string(text) {
-			*s = v
-			return nil
-		}
-	}
-	return fmt.Errorf("status %q: want resting, ahead, ontime, catchup or past", text)
 }
 
 // Calendar holds the moments at which one status gives way to the next. They

@@ -137,16 +137,32 @@ func TestNoCrossingNoCalendar(t *testing.T) {
 	}
 }
 
-func TestStatusText(t *testing.T) {
-	for _, v := range status.All {
-		text, _ := v.MarshalText()
-		var back status.Status
-		if err := back.UnmarshalText(text); err != nil || back != v {
-			t.Errorf("%s read as %v, %v", text, back, err)
-		}
+// A value is what the season says of the calendar's days, and is asked of the
+// treatment halfway through on time.
+func TestValueIsTheSeasons(t *testing.T) {
+	soil := year(11.5, 13.4)
+	w := spring
+	w.Treatment = worth.Usual(worth.Short)
+	w.Seeding = &worth.Overseeding{Day: season.Date(5, 20), Interval: 56}
+	var used, own worth.Season
+	cal := w.Judge(status.Daily{Soil: soil, Season: &used}, usual).Calendar
+	v := w.Value(soil, cal, 11, &used)
+
+	origin := season.Date(1, 24)
+	own.FillWith(soil, w.Trigger, origin, w.Treatment, 11)
+	if want := own.Costs(worth.Borders(cal)); v.Costs != want {
+		t.Errorf("%+v, want %+v", v.Costs, want)
 	}
-	var s status.Status
-	if s.UnmarshalText([]byte("soon")) == nil {
-		t.Error("soon is no status, yet it was read")
+	middle := origin.DaysTo(cal.OntimeFrom + (cal.OntimeTo-cal.OntimeFrom)/2)
+	second, due := own.Second(middle, worth.SecondRule{})
+	if want := float64(origin) + second; !due || !v.SecondDue || math.Abs(float64(v.Second)-want) > 1e-9 {
+		t.Errorf("a second is due on %v (%v), want %v (%v)", float64(v.Second), v.SecondDue, want, due)
+	}
+	if want := w.Seeding.Within(worth.Borders(cal)); v.Seeding == nil || *v.Seeding != want {
+		t.Errorf("seeding leaves %+v, want %+v", v.Seeding, want)
+	}
+	w.Seeding, w.Treatment = nil, worth.Usual(10*worth.Long)
+	if v := w.Value(soil, cal, 11, &used); v.Seeding != nil || v.SecondDue || v.Second != 0 {
+		t.Errorf("without seeding, of a treatment that outlasts the season: %+v", v)
 	}
 }

@@ -78,7 +78,7 @@ func frameAt(p grid.LonLat) frame {
 	sinφ, cosφ := math.Sincos(p.Lat * math.Pi / 180)
 	sinλ, cosλ := math.Sincos(p.Lon * math.Pi / 180)
 	return frame{
-		at:    grid.Globe{grid.EarthKm * cosφ * cosλ, grid.EarthKm * cosφ * sinλ, grid.EarthKm * sinφ},
+		at:    p.Globe(),
 		east:  grid.Globe{-sinλ, cosλ, 0},
 		north: grid.Globe{-sinφ * cosλ, -sinφ * sinλ, cosφ},
 	}

@@ -91,7 +91,7 @@ func (l *lattice) node(r *nodeRow, i, j int) *node {
 		at := l.grid.Center(grid.Cell{Row: i * l.down, Col: j * l.by}) // also past the grid
 		at.Lat = min(max(at.Lat, -90), 90)
 		n.buildAt(&l.model.net, at, -1, l.model.cov)
-		n.sill = l.model.scale(&n.system)
+		n.sill = l.model.scale(&n.misfit, n.trust)
 		n.column, n.data.drift, n.data.values = nil, nil, nil // only building needs them
 	})
 	return n

@@ -133,14 +133,6 @@ func values(st *Station, q Quantity) (v [months]float64) {
 	return v
 }
 
-// Covariance returns the covariance of a month, 0 for January.
-func (m *Model) Covariance(month int) Covariance {
-	c := m.cov
-	c.Sill = m.sill[month]
-	c.Nugget *= c.Sill
-	return c
-}
-
 // Slope is how much a month's values change with the cover on average, over
 // differences between neighbouring stations.
 type Slope struct {
@@ -163,7 +155,7 @@ func (m *Model) At(at grid.LonLat, elevation float64) (est, stdErr [12]float64) 
 	s.buildAt(&m.net, at, -1, m.cov)
 	c := m.net.coverAt(at, elevation)
 	est, unit := s.predict(&m.net, &s.frame.at, &c)
-	scale := m.scale(&s.system)
+	scale := m.scale(&s.misfit, s.trust)
 	for i := range stdErr {
 		stdErr[i] = stdError(scale[i], unit)
 	}

@@ -69,7 +69,10 @@ func (t *tally) errors() Errors {
 
 // report sums up the predictions of all stations.
 func (m *Model) report(all []left, suspects []Suspect, land *Land) *Report {
-	r := &Report{Quantity: m.quantity, Used: len(all), Neighbours: m.net.k, Suspects: suspects}
+	r := &Report{
+		Quantity: m.quantity, Used: len(all), Neighbours: m.net.k, Suspects: suspects,
+		Covariance: m.meanCovariance(), Slope: m.meanSlope(),
+	}
 	var total tally
 	var byMonth [months]tally
 	byHeight, byCoast := make([]tally, len(heightClasses)), make([]tally, 2)
@@ -99,14 +102,7 @@ func (m *Model) report(all []left, suspects []Suspect, land *Land) *Report {
 	r.All = total.errors()
 	for q := range byMonth {
 		r.Months[q] = byMonth[q].errors()
-		r.Covariance.Sill += m.sill[q] / months
-		s := m.Slope(q)
-		r.Slope.PerKm += s.PerKm / months
-		r.Slope.Rise += s.Rise / months
-		r.Slope.Coast += s.Coast / months
 	}
-	r.Covariance.Shape, r.Covariance.RangeKm, r.Covariance.KmPerMetre = m.cov.Shape, m.cov.RangeKm, m.cov.KmPerMetre
-	r.Covariance.Nugget = m.cov.Nugget * r.Covariance.Sill
 	for h := range byHeight {
 		r.Heights = append(r.Heights, Class{heightClasses[h].name, byHeight[h].errors()})
 	}
@@ -114,6 +110,28 @@ func (m *Model) report(all []left, suspects []Suspect, land *Land) *Report {
 		r.Coast = []Class{{"within 50 km of the sea", byCoast[0].errors()}, {"inland", byCoast[1].errors()}}
 	}
 	return r
+}
+
+// meanCovariance returns the covariance with the mean sill of the months.
+func (m *Model) meanCovariance() Covariance {
+	c := m.cov
+	c.Sill = 0
+	for _, sill := range m.sill {
+		c.Sill += sill / months
+	}
+	c.Nugget *= c.Sill
+	return c
+}
+
+// meanSlope returns the mean slopes of the months.
+func (m *Model) meanSlope() (mean Slope) {
+	for q := range months {
+		s := m.Slope(q)
+		mean.PerKm += s.PerKm / months
+		mean.Rise += s.Rise / months
+		mean.Coast += s.Coast / months
+	}
+	return mean
 }
 
 // String writes the report for people, several lines.

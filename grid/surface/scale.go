@@ -11,12 +11,12 @@ import (
 const sillTrust = 20
 
 // scale returns the sills of the months in a neighbourhood, K²: the misfit of
-// its own stations, tempered by the sill of the network. Mountains have a
-// larger one than plains.
-func (m *Model) scale(s *system) (sill [months]float64) {
-	n := max(0, s.trust-free)
+// its own stations, which have so much trust together, tempered by the sill of
+// the network. Mountains have a larger one than plains.
+func (m *Model) scale(misfit *[months]float64, trust float64) (sill [months]float64) {
+	n := max(0, trust-free)
 	for q := range sill {
-		sill[q] = (float64(sillTrust*m.sill[q]) + s.misfit[q]) / (sillTrust + n)
+		sill[q] = (float64(sillTrust*m.sill[q]) + misfit[q]) / (sillTrust + n)
 	}
 	return sill
 }
@@ -65,9 +65,7 @@ func (m *Model) setSill(all []left) {
 
 // score returns the errors in units of their standard errors.
 func (m *Model) score(l *left) (z [months]float64) {
-	n := max(0, l.trust-free)
-	for q := range z {
-		sill := (float64(sillTrust*m.sill[q]) + l.misfit[q]) / (sillTrust + n)
+	for q, sill := range m.scale(&l.misfit, l.trust) {
 		z[q] = l.err[q] / stdError(sill, l.unit)
 	}
 	return z

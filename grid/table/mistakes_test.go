@@ -57,3 +57,21 @@ func TestMistakesAreCapped(t *testing.T) {
 		}
 	}
 }
+
+// What went wrong beside the rows comes after them.
+func TestJoin(t *testing.T) {
+	var wrong table.Mistakes
+	if err := wrong.Join(nil); err != nil {
+		t.Error(err)
+	}
+	in, err := table.Open(text("t.csv", "id\nA\n"), table.Form{}, &wrong)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in.Next()
+	in.Fault("a mistake")
+	gone := errors.New("values.csv: no such file")
+	if err := wrong.Join(gone); err == nil || err.Error() != "t.csv:2: a mistake\nvalues.csv: no such file" || !errors.Is(err, gone) {
+		t.Errorf("%v", err)
+	}
+}

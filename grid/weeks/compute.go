@@ -97,14 +97,9 @@ func (o *Options) knowsError() bool { return o.SE != nil || o.Offsets != nil }
 // Stream works out what Compute does without ever holding more than some
 // blocks of rows. Typical years go into years, made by NewYears, unless that is
 // nil. It calls each with every block, from several goroutines, and then inOrder
-// with the blocks from north to south, one after the other. A block must not be kept. It returns the first error that
-// they return, and those of Compute.
+// with the blocks from north to south, one after the other. A block must not be
+// kept. It returns the first error that they return, and those of Compute.
 func Stream(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, each, inOrder func(*Block) error) error {
-	return stream(ctx, normals, windows, opts, years, each, inOrder)
-}
-
-// stream is Stream of the wanted rows.
-func stream(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, each, inOrder func(*Block) error) error {
 	var mu sync.Mutex
 	turn := sync.NewCond(&mu)
 	next := opts.rows.From // the row that is next in order
@@ -135,15 +130,13 @@ func stream(ctx context.Context, normals Normals, windows []status.Window, opts 
 	})
 }
 
-// eachBlock works out the wanted rows in blocks and gives each to take, from several
-// goroutines, with a context that ends when any of them returns an error. A
-// block is taken again for others.
+// eachBlock works out the wanted rows in blocks and gives each to take, from
+// several goroutines, with a context that ends when any of them returns an
+// error. A block is taken again for others.
 func eachBlock(ctx context.Context, normals Normals, windows []status.Window, opts Options, years *Years, take func(context.Context, *Block) error) error {
 	g := normals.Grid()
-	for what, n := range map[string]Normals{"standard deviations": opts.SD, "standard errors": opts.SE} {
-		if n != nil && !n.Grid().Matches(g) {
-			return fmt.Errorf("%s lie on another grid: %v; the normals have %v", what, n.Grid(), g)
-		}
+	if err := opts.check(g); err != nil {
+		return err
 	}
 	if opts.rows == (Span{}) {
 		opts.rows.To = g.Rows()
@@ -151,18 +144,13 @@ func eachBlock(ctx context.Context, normals Normals, windows []status.Window, op
 	ctx, cancel := context.WithCancelCause(ctx)
 	defer cancel(nil)
 	step := rowsAtATime(normals)
-	blocks := make(chan int)
+	blocks := make(chan int) // their first rows
 	var wg sync.WaitGroup
-	workers := opts.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	for range workers {
+	for range opts.workers() {
 		wg.Go(func() {
 			w := newWorker(normals, windows, opts, years)
 			for first := range blocks {
-				rows := min(step, g.Rows()-first)
-				err := w.work(first, rows)
+				err := w.work(first, min(step, g.Rows()-first))
 				if err == nil {
 					err = take(ctx, &w.block)
 				}
@@ -170,25 +158,45 @@ func eachBlock(ctx context.Context, normals Normals, windows []status.Window, op
 					cancel(err)
 					return
 				}
-				if opts.Done != nil {
-					partial := w.rows.Partial
-					if !opts.rows.holds(first) { // the block begins among other rows, which count it
-						partial = 0
-					}
-					opts.Done(w.block.Rows, partial)
-				}
+				w.tell(first)
 			}
 		})
 	}
-feed:
-	for first := opts.rows.From / step * step; first < opts.rows.To; first += step {
+	hand(ctx, blocks, opts.rows, step)
+	wg.Wait()
+	return context.Cause(ctx)
+}
+
+// hand sends the first rows of the blocks that hold some of the rows, until all
+// are sent or ctx is done.
+func hand(ctx context.Context, blocks chan<- int, rows Span, step int) {
+	defer close(blocks)
+	for first := rows.From / step * step; first < rows.To; first += step {
 		select {
 		case blocks <- first:
 		case <-ctx.Done():
-			break feed
+			return
 		}
 	}
-	close(blocks)
-	wg.Wait()
-	return context.Cause(ctx)
+}
+
+// check returns an error when what belongs to the normals lies on another grid.
+func (o *Options) check(g grid.Grid) error {
+	for _, of := range []struct {
+		what string
+		Normals
+	}{{"standard deviations", o.SD}, {"standard errors", o.SE}} {
+		if of.Normals != nil && !of.Grid().Matches(g) {
+			return fmt.Errorf("%s lie on another grid: %v; the normals have %v", of.what, of.Grid(), g)
+		}
+	}
+	return nil
+}
+
+// workers returns how many goroutines work.
+func (o *Options) workers() int {
+	if o.Workers > 0 {
+		return o.Workers
+	}
+	return runtime.GOMAXPROCS(0)
 }

@@ -4,6 +4,5 @@
 //
 // It takes normals, a soil model and windows, and gives one Field a window, or
 // blocks of rows that go by as a stream, and sorts weeks into bands for the
-// legend. It never knows regions, pixels
-// or files.
+// legend. It never knows regions, pixels or files.
 package weeks

@@ -6,7 +6,6 @@ import (
 	"math"
 	"runtime"
 	"slices"
-	"strings"
 	"testing"
 
 	"weekband/grid"
@@ -49,40 +48,6 @@ func TestEarlyLateByHand(t *testing.T) {
 	}
 	if f.Error = nil; f.ExpectedErrors() != nil {
 		t.Error("errors that are not known have a raster")
-	}
-}
-
-func TestDifferenceByHand(t *testing.T) {
-	before, after := fieldOf(t, 100, 100, 2, 364, 10, 400), fieldOf(t, 104.5, 93, 363, 3, 192.5, 37)
-	got, err := weeks.Difference(before.Day, after.Day)
-	if err != nil {
-		t.Fatal(err)
-	}
-	// 2 January to 29 December is four days back; 400 is 35 unwrapped.
-	for i, want := range []float32{4.5, -7, -4, 4, -182.5, 2} {
-		if d, ok := got.At(grid.Cell{Col: i}); !ok || d != want {
-			t.Errorf("cell %d moved by %g, want %g", i, d, want)
-		}
-	}
-	empty := grid.NewRaster[float32](before.Grid())
-	empty.Set(grid.Cell{Col: 2}, 5)
-	if got, err = weeks.Difference(empty, after.Day); err != nil || got.Count() != 1 {
-		t.Errorf("%d cells have a difference of which one has both days; %v", got.Count(), err)
-	}
-	if _, err := weeks.Difference(before.Day, fieldOf(t, 1, 2).Day); err == nil || !strings.Contains(err.Error(), "one grid") {
-		t.Errorf("two grids give %v", err)
-	}
-}
-
-// Exchanging the editions turns the sign.
-func TestDifferenceTurns(t *testing.T) {
-	a, b := computed(t, 9, 7)[0].Day, computed(t, 9, 7)[1].Day
-	ab, _ := weeks.Difference(a, b)
-	ba, _ := weeks.Difference(b, a)
-	for cell, d := range ab.All() {
-		if e, _ := ba.At(cell); math.Abs(float64(d+e)) > 1e-4 {
-			t.Errorf("%v: %g one way, %g the other", cell, d, e)
-		}
 	}
 }
 

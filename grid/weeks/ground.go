@@ -53,6 +53,11 @@ func (g *ground) extremes() (coldest, warmest crossing.Extreme) {
 	return g.coldest, g.warmest
 }
 
+// daily is the year as all its days tell it.
+func (g *ground) daily() status.Daily {
+	return status.Daily{Soil: g.year(), Season: &g.season}
+}
+
 // year returns all days of the year.
 func (g *ground) year() *curve.Year {
 	if !g.hasDays {
@@ -83,11 +88,11 @@ func (g *ground) monthMeans() [12]units.Celsius {
 // Find implements status.Year.
 func (g *ground) Find(trigger crossing.Trigger) crossing.Crossing {
 	if g.depth.Active() {
-		return crossing.Find(g.year(), trigger)
+		return g.daily().Find(trigger)
 	}
 	found, ok := g.seek(trigger)
 	if !ok {
-		return crossing.Find(g.year(), trigger)
+		return g.daily().Find(trigger)
 	}
 	coldest, warmest := g.extremes()
 	found.Coldest, found.Warmest = coldest.At, warmest.At
@@ -107,7 +112,7 @@ func (g *ground) seek(trigger crossing.Trigger) (found crossing.Crossing, ok boo
 // LastAbove implements status.Year.
 func (g *ground) LastAbove(w *status.Window, origin season.Day, spread, from float64) (days float64, ok bool) {
 	if g.depth.Active() {
-		return status.Daily{Soil: g.year(), Season: &g.season}.LastAbove(w, origin, spread, from)
+		return g.daily().LastAbove(w, origin, spread, from)
 	}
 	return g.ending.LastAbove(g.evenly(), w.Trigger, origin, w.Treatment, spread, w.WorthFloor, from)
 }

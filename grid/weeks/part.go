@@ -34,7 +34,7 @@ func WritePart(ctx context.Context, w io.Writer, normals Normals, windows []stat
 	years := NewYears(normals.Grid())
 	s := saver{w: w}
 	one := func(*Block) error { return nil }
-	err := stream(ctx, normals, windows, opts, years, one, func(b *Block) error {
+	err := Stream(ctx, normals, windows, opts, years, one, func(b *Block) error {
 		saveBlock(&s, b)
 		return s.err
 	})

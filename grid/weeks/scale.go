@@ -14,11 +14,11 @@ const MaxScale = 18
 
 // Scale returns one sequence of bands for several maps of a window, so that a
 // week looks the same on all of them: the field's own bands, of the narrowest
-// width with which all fit into MaxScale, and as many of that width before and after
-// them as the other days need. others are days of the field's cells, unwrapped
-// like its own, such as those of EarlyLate. At either end a map's open band
-// holds at most 2 % of its ground besides its own weeks, unless even bands of
-// four weeks are too many. No crossing gives no bands.
+// width with which all fit into MaxScale, and as many of that width before and
+// after them as the other days need. others are days of the field's cells,
+// unwrapped like its own, such as those of EarlyLate. At either end a map's open
+// band holds at most 2 % of its ground besides its own weeks, unless even bands
+// of four weeks are too many. No crossing gives no bands.
 func (f *Field) Scale(others ...*grid.Raster[float32]) []Band {
 	for width := 1; ; width++ {
 		bands, fit := f.bandsOf(width)

@@ -138,69 +138,6 @@ func TestUnwrapsOverNewYear(t *testing.T) {
 	}
 }
 
-func TestBandsHoldEveryCrossing(t *testing.T) {
-	n := randomYears(t, 40, 40)
-	fields, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, f := range fields {
-		bands := f.Bands()
-		if len(bands) == 0 || len(bands) > weeks.MaxBands {
-			t.Fatalf("%s: %d bands", f.Window.ID, len(bands))
-		}
-		for i := 1; i < len(bands); i++ {
-			if bands[i].From != bands[i-1].To {
-				t.Errorf("%s: gap between %+v and %+v", f.Window.ID, bands[i-1], bands[i])
-			}
-		}
-		outside := 0
-		for _, day := range f.Day.All() {
-			b := bands[weeks.BandOf(bands, season.Day(day))]
-			if !(b.OpenBegin || season.Day(day) >= b.From) || !(b.OpenEnd || season.Day(day) < b.To) {
-				outside++
-			}
-		}
-		if outside > 0 {
-			t.Errorf("%s: %d crossings in no band: %+v", f.Window.ID, outside, bands)
-		}
-	}
-}
-
-func TestBandLabels(t *testing.T) {
-	for _, c := range []struct {
-		band weeks.Band
-		want string
-	}{
-		{weeks.Band{From: 71, To: 78}, "Mar 12–18"},
-		{weeks.Band{From: 71, To: 78, OpenBegin: true}, "before Mar 19"},
-		{weeks.Band{From: 71, To: 78, OpenEnd: true}, "Mar 12 or later"},
-		{weeks.Band{From: 358, To: 366 + 7}, "Dec 24–Jan 7"},
-	} {
-		if got := c.band.Label(); got != c.want {
-			t.Errorf("%+v is %q, want %q", c.band, got, c.want)
-		}
-	}
-}
-
-func TestHistogramAddsUp(t *testing.T) {
-	n := randomYears(t, 20, 20)
-	fields, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, f := range fields {
-		sum := 0.0
-		for _, km2 := range f.Histogram() {
-			sum += km2
-		}
-		areas := f.AreaOf()
-		if dated := areas[crossing.Dated]; sum < dated*(1-1e-12) || sum > dated*(1+1e-12) {
-			t.Errorf("%s: weeks add to %v km², dated ground is %v", f.Window.ID, sum, dated)
-		}
-	}
-}
-
 func BenchmarkCompute(b *testing.B) {
 	n := randomYears(b, 256, 256)
 	var fields []*weeks.Field
@@ -222,68 +159,6 @@ func heap() int64 {
 	runtime.GC()
 	runtime.ReadMemStats(&m)
 	return int64(m.HeapAlloc)
-}
-
-// The contours of Stages are the borders of the calendar: floor is the
-// status.
-func TestStagesAgreeWithTheCalendar(t *testing.T) {
-	n := randomYears(t, 10, 10)
-	fields, err := weeks.Compute(t.Context(), n, windows(), weeks.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, f := range fields {
-		frames := f.Frames()
-		if len(frames) < 10 {
-			t.Fatalf("%s: %d frames", f.Window.ID, len(frames))
-		}
-		for _, frame := range frames {
-			stages := f.Stages(frame.Middle)
-			sum, all := 0.0, 0.0
-			for _, km2 := range weeks.StageAreas(stages) {
-				sum += km2
-			}
-			for _, km2 := range f.Histogram() {
-				all += km2
-			}
-			if math.Abs(sum-all) > 1e-9*all {
-				t.Fatalf("the statuses of %v cover %v km², dated ground is %v", frame.Week, sum, all)
-			}
-			for cell, stage := range stages.All() {
-				c, _ := f.Calendar(cell)
-				want := 0
-				for _, border := range []season.Day{c.AheadFrom, c.OntimeFrom, c.OntimeTo, c.CatchupTo} {
-					if float32(frame.Middle) >= float32(border) {
-						want++
-					}
-				}
-				got := 0
-				for _, b := range weeks.StageBreaks {
-					if float64(stage) >= b {
-						got++
-					}
-				}
-				if got != want {
-					t.Fatalf("%s, %v, cell %v: stage %v is status %d, want %d", f.Window.ID, frame.Week, cell, stage, got, want)
-				}
-			}
-		}
-		// The first frame shows the land at rest and the last one past, but for
-		// slivers.
-		for _, end := range []struct {
-			frame weeks.Frame
-			rest  int
-		}{{frames[0], 0}, {frames[len(frames)-1], 4}} {
-			km2 := weeks.StageAreas(f.Stages(end.frame.Middle))
-			total := 0.0
-			for _, a := range km2 {
-				total += a
-			}
-			if len(frames) < season.Weeks && km2[end.rest] < 0.99*total {
-				t.Errorf("%s: in the frame of %v %.1f %% of the land has status %d, want 99 %%", f.Window.ID, end.frame.Week, 100*km2[end.rest]/total, end.rest)
-			}
-		}
-	}
 }
 
 // An error of 0.5 K at a slope of 0.2 K/d is one of 2.5 days, and where the

@@ -75,6 +75,19 @@ func (w *worker) work(first, rows int) error {
 	return nil
 }
 
+// tell tells Done of the block, which begins at row first of the normals' own.
+func (w *worker) tell(first int) {
+	if w.opts.Done == nil {
+		return
+	}
+	partial := w.rows.Partial
+	if !w.opts.rows.holds(first) { // the block begins among other rows, which count it
+		partial = 0
+	}
+	w.opts.Done(w.block.Rows, partial)
+}
+
+// read reads the rows of all that is known of the cells.
 func (w *worker) read(first, rows int) error {
 	if err := w.normals.Read(first, rows, &w.rows); err != nil {
 		return err

@@ -28,8 +28,9 @@ type Costs struct {
 }
 
 // Costs returns what applications are worth at the borders of statuses, two
-// weeks after on time, when half of the weeds are up, and on the best day. OntimeTo must lie in the season,
-// so that it follows Origin by less than a year; the others count from it.
+// weeks after on time, when half of the weeds are up, and on the best day.
+// OntimeTo must lie in the season, so that it follows Origin by less than a
+// year; the others count from it.
 func (s *Season) Costs(b Borders) Costs {
 	onset := s.Origin.DaysTo(b.OntimeTo)
 	bestDays, best := s.Best()

@@ -90,7 +90,8 @@ const few = 1e-5
 //
 // A year's level is left out because it moves a whole season early or late,
 // which averages out and is what a Season's spread stands for. With it days lie
-// 2.3 K and less than 2 K about the curve; counting so would be too early by half a day.
+// 2.3 K and less than 2 K about the curve; counting so would be too early by
+// half a day.
 const (
 	warmingSwing = 2.0
 	coolingSwing = 1.6

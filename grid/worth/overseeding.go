@@ -1,10 +1,6 @@
 package worth
 
-import (
-	"fmt"
-
-	"weekband/grid/season"
-)
+import "weekband/grid/season"
 
 // Method is how grass seed is brought out.
 type Method uint8
@@ -17,20 +13,6 @@ const (
 // String returns the word a recipe uses.
 func (m Method) String() string {
 	return [...]string{"broadcast", "slit"}[m]
-}
-
-// MarshalText writes the word a recipe uses.
-func (m Method) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
-
-// UnmarshalText reads "broadcast" or "slit".
-func (m *Method) UnmarshalText(text []byte) error {
-	for _, v := range [...]Method{Broadcast, Slit} {
-		if v.String() == string(text) {
-			*m = v
-			return nil
-		}
-	}
-	return fmt.Errorf("seeding %q: want broadcast or slit", text)
 }
 
 const week = 7.0 // days

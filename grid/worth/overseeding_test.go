@@ -80,17 +80,3 @@ func TestOverseeding(t *testing.T) {
 		}
 	}
 }
-
-func TestMethodText(t *testing.T) {
-	for _, m := range []worth.Method{worth.Broadcast, worth.Slit} {
-		text, _ := m.MarshalText()
-		var back worth.Method
-		if err := back.UnmarshalText(text); err != nil || back != m {
-			t.Errorf("%s read as %v, %v", text, back, err)
-		}
-	}
-	var m worth.Method
-	if m.UnmarshalText([]byte("drill")) == nil {
-		t.Error("drill is no method, yet it was read")
-	}
-}

@@ -121,7 +121,7 @@ func TestKansas(t *testing.T) {
 	year := soilYears(t, "soil10_c", kansas)[kansas]
 	target := season.Date(4, 15)
 	for half, most := range map[float64]float64{worth.Short: 0.3, worth.Medium: 0.55} {
-		if got := worth.Usual(half).Remaining(year, target, 60); got > most {
+		if got := remaining(worth.Usual(half), year, target, 60); got > most {
 			t.Errorf("half-life %v: 60 days after 15 April %.0f %% are left", half, 100*got)
 		}
 	}
@@ -144,7 +144,7 @@ func TestReferenceIsTheTrialsSoil(t *testing.T) {
 	years := soilYears(t, "soil5_c", nebraska, nebraska2)
 	for id, want := range map[string]float64{nebraska: 21.7, nebraska2: 19.9} {
 		const days = 87
-		lives := -math.Log2(worth.Usual(35).Remaining(years[id], season.Date(4, 25), days))
+		lives := -math.Log2(remaining(worth.Usual(35), years[id], season.Date(4, 25), days))
 		got := float64(worth.DefaultReference) + 10*math.Log2(lives*35/days)
 		if math.Abs(got-want) > 0.2 {
 			t.Errorf("station %s: soil wears as %.2f °C would, want %v", id, got, want)

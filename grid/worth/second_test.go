@@ -51,7 +51,7 @@ func TestSecond(t *testing.T) {
 		if !due {
 			continue
 		}
-		if got := worth.Usual(c.half).Remaining(midwest(), season.Day(24+c.applied), days-c.applied); math.Abs(got-below) > 1e-4 {
+		if got := remaining(worth.Usual(c.half), midwest(), season.Day(24+c.applied), days-c.applied); math.Abs(got-below) > 1e-4 {
 			t.Errorf("%s: %.4f is left when the second is due, want %v", c.name, got, below)
 		}
 	}

@@ -32,8 +32,9 @@ const (
 // Of a medium half-life it changes the early side only. Sixty days before 55 °F
 // worth is 48 instead of 30 % in the Piedmont of Georgia, 52 instead of 32 % in
 // Kansas and 54 instead of 32 % in Minnesota; on the day itself 68 instead of
-// 60 %, 70 instead of 64 % and 71 instead of 65 %; the end of catching up stays within half a
-// day (soil years of the U.S. Climate Reference Network, spread 11 days).
+// 60 %, 70 instead of 64 % and 71 instead of 65 %; the end of catching up stays
+// within half a day (soil years of the U.S. Climate Reference Network, spread
+// 11 days).
 const DefaultQ10 = 2.0
 
 // DefaultReference is the soil temperature half-lives hold at. Laboratories
@@ -85,20 +86,6 @@ func (t Treatment) HalfLifeAt(soil units.Celsius) float64 {
 	}
 	soil = min(max(soil, Frozen), Warmest)
 	return t.HalfLife * math.Pow(t.Q10, float64(t.Reference-soil)/10)
-}
-
-// Remaining returns the share of its strength, 0 to 1, that an application at
-// one moment still has the given number of days later, in a soil year in °C.
-// It is 1 for no days; days must not be negative, and may be more than a year.
-func (t Treatment) Remaining(year *curve.Year, applied season.Day, days float64) float64 {
-	from := float64(applied.In() - 1)
-	lives := 0.0
-	for to := from; to < from+days; {
-		start := to
-		to = min(math.Floor(start)+1, from+days)
-		lives += t.lives(year, start, to)
-	}
-	return math.Exp2(-lives)
 }
 
 // Lasts returns the days until an application at a moment has the given share

@@ -11,11 +11,24 @@ import (
 	"weekband/grid/worth"
 )
 
-func ExampleTreatment_Remaining() {
+func ExampleTreatment_Lasts() {
 	medium := worth.Usual(worth.Medium)
-	fmt.Printf("six weeks later %.0f %% is left after 1 January, %.0f %% after 1 July\n",
-		100*medium.Remaining(midwest(), season.Date(1, 1), 42), 100*medium.Remaining(midwest(), season.Date(7, 1), 42))
-	// Output: six weeks later 89 % is left after 1 January, 51 % after 1 July
+	winter, _ := medium.Lasts(midwest(), season.Date(1, 1), 0.5, 365)
+	summer, _ := medium.Lasts(midwest(), season.Date(7, 1), 0.5, 365)
+	fmt.Printf("half is left %.0f days after 1 January, %.0f after 1 July\n", winter, summer)
+	// Output: half is left 148 days after 1 January, 44 after 1 July
+}
+
+// remaining is the share of its strength that an application still has so many
+// days later, day by day from the half-life in the soil of its middle.
+func remaining(t worth.Treatment, year *curve.Year, applied season.Day, days float64) float64 {
+	lives := 0.0
+	for from, end := applied, applied+season.Day(days); from < end; {
+		to := min(season.Day(math.Floor(float64(from))+1), end)
+		lives += float64(to-from) / t.HalfLifeAt(units.Celsius(year.At((from+to)/2)))
+		from = to
+	}
+	return math.Exp2(-lives)
 }
 
 // First-order decay, C = C0·0.5^(t/half-life): k in 1/d and what is left after
@@ -34,11 +47,11 @@ func TestDecayTable(t *testing.T) {
 		{120, 0.00578, [4]float64{0.841, 0.707, 0.595, 0.500}},
 	} {
 		plain := worth.Treatment{HalfLife: c.half}
-		if k := -math.Log(plain.Remaining(midwest(), 100, 1)); math.Abs(k-c.k) > 5.1e-6 {
+		if k := -math.Log(remaining(plain, midwest(), 100, 1)); math.Abs(k-c.k) > 5.1e-6 {
 			t.Errorf("half-life %v: k = %.6f, want %v", c.half, k, c.k)
 		}
 		for i, want := range c.left {
-			got := plain.Remaining(midwest(), 340.3, 30*float64(i+1)) // over New Year
+			got := remaining(plain, midwest(), 340.3, 30*float64(i+1)) // over New Year
 			if math.Abs(got-want) > 5.1e-4 {
 				t.Errorf("half-life %v, %d days: %.4f, want %v", c.half, 30*(i+1), got, want)
 			}
@@ -104,7 +117,7 @@ func TestZeroAndBounds(t *testing.T) {
 			t.Errorf("%s: half-life %v days, want %v", c.name, got, c.want)
 		}
 	}
-	if got := (worth.Treatment{}).Remaining(midwest(), 1, 0.1); got != 0 {
+	if got := remaining(worth.Treatment{}, midwest(), 1, 0.1); got != 0 {
 		t.Errorf("a treatment without half-life still has %v of its strength", got)
 	}
 	var s worth.Season
@@ -114,13 +127,13 @@ func TestZeroAndBounds(t *testing.T) {
 	}
 }
 
-// Lasts undoes Remaining, and is the half-lives' sum in soil of one
+// What Lasts finds remains, and is the half-lives' sum in soil of one
 // temperature: two of 120 days each at 10 °C.
 func TestLasts(t *testing.T) {
 	medium := worth.Usual(worth.Medium)
 	for _, share := range []float64{1, 0.9, 0.5, 0.1} {
 		days, ok := medium.Lasts(midwest(), 330.25, share, 1000)
-		if got := medium.Remaining(midwest(), 330.25, days); !ok || math.Abs(got-share) > 1e-4 {
+		if got := remaining(medium, midwest(), 330.25, days); !ok || math.Abs(got-share) > 1e-4 {
 			t.Errorf("after %v days (%v) %v is left, want %v", days, ok, got, share)
 		}
 	}

@@ -12,19 +12,19 @@ import (
 
 	"weekband/grid"
 	"weekband/grid/oracle"
-	"weekband/regions"
 	"weekband/regions/arcs"
 	"weekband/regions/bands"
+	"weekband/regions/polygons"
 )
 
 // writeBands writes bands as the build does, with six decimals.
 func writeBands(t *testing.T, set bands.Set) string {
 	t.Helper()
 	var out bytes.Buffer
-	e := regions.NewEncoder(&out)
+	e := polygons.NewEncoder(&out)
 	for _, b := range set.Bands {
-		err := e.Write(regions.Feature{
-			Properties: []regions.Property{{Key: "band", Value: b.Index}, {Key: "class", Value: b.Class}},
+		err := e.Write(polygons.Feature{
+			Properties: []polygons.Property{{Key: "band", Value: b.Index}, {Key: "class", Value: b.Class}},
 			Shape:      b.Shape,
 		})
 		if err != nil {

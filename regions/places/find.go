@@ -68,11 +68,11 @@ const (
 	almost
 )
 
-// Find returns the places a reader may mean by a query, best first: those
-// whose name or code is the query; else those whose name begins with it, then
-// those of which a later word does, then those whose code does; else those that
-// are, or begin with, almost the query: at most a third of its letters, and one at least,
-// are wrong, missing, too many, or swapped with a neighbour. Places that
+// Find returns the places a reader may mean by a query, best first: those whose
+// name or code is the query; else those whose name begins with it, then those
+// of which a later word does, then those whose code does; else those that are,
+// or begin with, almost the query: at most a third of its letters, and one at
+// least, are wrong, missing, too many, or swapped with a neighbour. Places that
 // answer as well are in the order of Compare. exact reports the first kind.
 // Case, accents and punctuation do not count. An empty query finds nothing.
 func Find(list []Place, query string) (found []Place, exact bool) {

@@ -9,9 +9,8 @@ const (
 )
 
 // MostlyDated reports whether at least half of the region's ground, in whole
-// percents, has a week.
-// Only then are its weeks told as the region's own: compared with those of
-// others and entered into calendars.
+// percents, has a week. Only then are its weeks told as the region's own:
+// compared with those of others and entered into calendars.
 func (r *Row) MostlyDated() bool { return r.Dated && Mostly(r.Shares.DatedShare) }
 
 // Mostly reports whether a share of a region's ground, 0 to 1, is enough for

@@ -12,6 +12,7 @@ import (
 	"weekband/grid/season"
 	"weekband/grid/status"
 	"weekband/grid/weeks"
+	"weekband/grid/worth"
 	"weekband/regions"
 	"weekband/regions/report"
 	"weekband/regions/zonal"
@@ -98,5 +99,77 @@ func TestSharesAndDates(t *testing.T) {
 	}
 	if got := report.Of(rows, "autumn"); len(got) != 0 {
 		t.Errorf("%d rows of a window that is not there", len(got))
+	}
+}
+
+// What applications come to is asked of the typical year of the cell nearest to
+// the median, moved so that it crosses on it. Worked by hand: of three columns
+// that cross on days 90 to 92 the median is 91; their year is one of a cosine
+// that crosses on its own day.
+func TestValueOfTheMedianCell(t *testing.T) {
+	f, err := lopsided()
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Window.Trigger = crossing.Trigger{Level: 12, Direction: crossing.Warming}
+	f.Window.Treatment = worth.Usual(worth.Medium)
+	f.Spread = grid.NewRaster[float32](f.Grid())
+	f.Error = grid.NewRaster[float32](f.Grid())
+	typical := weeks.NewYears(f.Grid())
+	for c, day := range f.Day.All() {
+		f.Spread.Set(c, 12)
+		f.Error.Set(c, 5)
+		var months weeks.Months // hundredths of a degree, rising through 12 °C in mid-April
+		for m := range months {
+			months[m] = int16(1200 + float64(day)*10 - 900 - 1100*math.Cos(2*math.Pi*(float64(m)-0.3)/12))
+		}
+		typical.Blocks.Set(c, months)
+	}
+	f.Common = &weeks.Common{Typical: typical}
+	set := regions.Set{Regions: []regions.Region{strip("W", -91, -88), strip("none", -86, -84)}}
+	rows := report.Build([]*weeks.Field{f}, set, zonal.CoverAll(set, f.Grid()))
+
+	r := rows[0]
+	if r.Value == nil || r.Soil == nil || math.Abs(r.Doubt-13) > 1e-6 {
+		t.Fatalf("value %v, soil %v, doubt %v; want 13 of 12 and 5", r.Value, r.Soil, r.Doubt)
+	}
+	if got := r.Soil.At(r.Median); math.Abs(got-12) > 1e-6 || r.Median != 91 {
+		t.Errorf("soil has %v °C on the median day %v", got, r.Median)
+	}
+	if c := r.Value.Costs; c.OntimeTo.Day != 91 || c.OntimeTo.Worth <= c.CatchupTo.Worth {
+		t.Errorf("costs %+v", c)
+	}
+	early, late := r.Years()
+	if want := season.Day(91 - 16.66017); math.Abs(float64(early-want)) > 1e-4 || early+late != 182 { // 1.2815516 · 13
+		t.Errorf("an early year on %v, a late one on %v", float64(early), float64(late))
+	}
+	slope := (r.Soil.At(92) - r.Soil.At(90)) / 2
+	if got := float64(r.Envelope()); math.Abs(got-16.66017*slope) > 1e-4 || slope < 0.1 {
+		t.Errorf("years keep within %v K, want %v", got, 16.66017*slope)
+	}
+	if none := rows[1]; none.Value != nil || none.Soil != nil || none.Doubt != 0 {
+		t.Errorf("a region without a day: %+v", none)
+	}
+
+	// Rows of a stream take theirs from a sample of the cells.
+	sampled := []report.Row{{Window: &f.Window, Dated: true, Median: r.Median, Calendar: r.Calendar}, {Window: &f.Window}}
+	report.AddValues(sampled, []*weeks.Field{f}, zonal.CoverAll(set, f.Grid()))
+	if sampled[0].Value == nil || *sampled[0].Value != *r.Value || sampled[1].Value != nil {
+		t.Errorf("%+v, want %+v; and %+v", sampled[0].Value, r.Value, sampled[1].Value)
+	}
+}
+
+// The reason of most of the ground counts; where none has any, there are no
+// data.
+func TestWhy(t *testing.T) {
+	for want, s := range map[crossing.Reason]zonal.Summary{
+		crossing.Never:  {NeverShare: 0.4, AlwaysShare: 0.3, NoDataShare: 0.3},
+		crossing.Always: {NeverShare: 0.2, AlwaysShare: 0.3, NoDataShare: 0.5},
+		crossing.Flat:   {FlatShare: 0.1, NoDataShare: 0.9},
+		crossing.NoData: {NoDataShare: 1},
+	} {
+		if got := report.Why(s); got != want {
+			t.Errorf("%+v: %v, want %v", s, got, want)
+		}
 	}
 }

@@ -108,7 +108,8 @@ func (r *Row) Weeks() int {
 }
 
 // MiddleDates returns the median, over the n regions that both editions have a
-// week to tell of, of each of the four shifts of Dates: the lower one of an even number.
+// week to tell of, of each of the four shifts of Dates: the lower one of an
+// even number.
 func MiddleDates(rows []Row) (middle Dates, n int) {
 	var ahead, from, to, catchup []float64
 	for i := range rows {

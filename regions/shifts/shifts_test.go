@@ -140,3 +140,15 @@ func ExampleRow_Weeks() {
 	fmt.Println(a.Week, "to", b.Week, "is", r.Weeks(), "week", r.Change())
 	// Output: Dec 24–31 to Jan 1–7 is 1 week later
 }
+
+// Lines are alike whatever the window and the region are called.
+func TestAlike(t *testing.T) {
+	a, b := line("vale", 100), line("vale", 100)
+	b.Name, b.Window = "Vale", "fall"
+	if !a.Alike(&b) {
+		t.Errorf("%+v and %+v are not alike", a, b)
+	}
+	if b.Calendar.CatchupTo++; a.Alike(&b) || b.Name != "Vale" {
+		t.Errorf("%+v and %+v are alike", a, b)
+	}
+}

@@ -67,7 +67,8 @@ func (b *bins) add(key uint32, weight uint64) {
 	}
 }
 
-// put adds weight at a key of the table's own level, and reports whether it was there before.
+// put adds weight at a key of the table's own level, and reports whether it was
+// there before.
 func (b *bins) put(key uint32, weight uint64) (before bool) {
 	const apart = 89 // places from a bin to that of the same day about the next week
 	keys := b.keys

@@ -34,27 +34,6 @@ func Quantiles(c Coverage, r *grid.Raster[float32], qs ...float64) (values []flo
 	return values, true
 }
 
-// Mean returns the mean of a raster over the covered area that has a value,
-// and the share that area has of all covered area. ok is false when no
-// covered cell has a value. Weeks must not be averaged; temperatures and days
-// of the year without a jump may.
-func Mean(c Coverage, r *grid.Raster[float32]) (mean, valid float64, ok bool) {
-	c.mustMatch(r.Grid())
-	sum, weight := 0.0, 0.0
-	along(c, r, func(vals []float32, has []bool, each float64) {
-		for i, v := range vals {
-			if has[i] {
-				sum += float64(float64(v) * each)
-				weight += each
-			}
-		}
-	})
-	if weight == 0 {
-		return 0, 0, false
-	}
-	return sum / weight, weight / c.Area(), true
-}
-
 // Nearest returns the covered cell whose value lies nearest to v, the first
 // of equally near ones from the north-west; ok is false when no covered cell
 // has a value. It panics when the raster lies on another grid.

@@ -27,21 +27,6 @@ type Summary struct {
 	FlatShare, NeverShare, AlwaysShare, NoDataShare float64 // without
 }
 
-// Share returns the share of the region with a reason.
-func (s Summary) Share(r crossing.Reason) float64 {
-	switch r {
-	case crossing.Dated:
-		return s.DatedShare
-	case crossing.Flat:
-		return s.FlatShare
-	case crossing.Never:
-		return s.NeverShare
-	case crossing.Always:
-		return s.AlwaysShare
-	}
-	return s.NoDataShare
-}
-
 // Summarize returns what the crossing days and reasons are within a coverage.
 // A cell without a reason has no data; so has one whose reason promises a day
 // that the day raster lacks. day is unwrapped: it may run past 366; it has

@@ -15,34 +15,36 @@ import (
 	"weekband/regions/zonal"
 )
 
-// Worked example: cells 10 (cover 1), 12 (0.5), 20 (0.25) and one missing
-// (1) have mean (10 + 6 + 5) / 1.75 = 12, from 1.75 / 2.75 of the area.
-func TestMeanWorkedExample(t *testing.T) {
+// Worked example: of four cells, covered by 1, 0.5, 0.25 and 1, the last has no
+// data. So 1.75 / 2.75 of the area has a day, and the median is that of the
+// first: 1 is more than half of 1.75.
+func TestSharesWorkedExample(t *testing.T) {
 	g := mustGrid(t, grid.Box{West: 0, South: 40, East: 4, North: 41}, 1, 4)
-	r := grid.NewRaster[float32](g)
+	day, reason := grid.NewRaster[float32](g), grid.NewRaster[crossing.Reason](g)
 	for col, v := range []float32{10, 12, 20} {
-		r.Set(grid.Cell{Col: col}, v)
+		day.Set(grid.Cell{Col: col}, v)
+		reason.Set(grid.Cell{Col: col}, crossing.Dated)
 	}
 	shape := orb.MultiPolygon{
 		{rectangle(0, 40, 1, 41)}, {rectangle(1, 40, 1.5, 41)},
 		{rectangle(2, 40, 2.25, 41)}, {rectangle(3, 40, 4, 41)},
 	}
-	mean, valid, ok := zonal.Mean(zonal.Cover(shape, g), r)
-	if !ok || math.Abs(mean-12) > 1e-9 || math.Abs(valid-0.63636) > 5e-6 {
-		t.Errorf("got %v from %v, want 12 from 0.63636", mean, valid)
+	s := zonal.Summarize(zonal.Cover(shape, g), day, reason)
+	if math.Abs(s.DatedShare-0.63636) > 5e-6 || s.Median != 10 {
+		t.Errorf("median %v of %v, want 10 of 0.63636", s.Median, s.DatedShare)
 	}
 }
 
-// Worked example: cells at 40–41° N (10) and 41–42° N (20), both covered,
-// have the area-weighted mean 14.962649, not 15.
-func TestMeanWeighsByEllipsoidalArea(t *testing.T) {
+// Worked example: of two cells at 40–41° N and 41–42° N, both covered, the
+// northern one has 0.4962649 of the area, not half.
+func TestSharesWeighByEllipsoidalArea(t *testing.T) {
 	g := mustGrid(t, grid.Box{West: 7, South: 40, East: 8, North: 42}, 2, 1)
-	r := grid.NewRaster[float32](g)
-	r.Set(grid.Cell{Row: 0}, 20)
-	r.Set(grid.Cell{Row: 1}, 10)
-	mean, _, ok := zonal.Mean(zonal.Cover(orb.MultiPolygon{{rectangle(7, 40, 8, 42)}}, g), r)
-	if !ok || math.Abs(mean-14.962649) > 5e-7 {
-		t.Errorf("got %.7f, want 14.962649", mean)
+	day, reason := grid.NewRaster[float32](g), grid.NewRaster[crossing.Reason](g)
+	reason.Set(grid.Cell{Row: 0}, crossing.Never)
+	reason.Set(grid.Cell{Row: 1}, crossing.Always)
+	s := zonal.Summarize(zonal.Cover(orb.MultiPolygon{{rectangle(7, 40, 8, 42)}}, g), day, reason)
+	if math.Abs(s.NeverShare-0.4962649) > 5e-8 {
+		t.Errorf("got %.8f, want 0.4962649", s.NeverShare)
 	}
 }
 
@@ -140,8 +142,8 @@ func TestSummarize(t *testing.T) {
 	near("always", s.AlwaysShare, 0.1)
 	near("no data", s.NoDataShare, 0.2) // columns 8 and half of 9, half a cell outside
 	sum, weeks := 0.0, 0.0
-	for _, r := range crossing.Reasons {
-		sum += s.Share(r)
+	for _, share := range byReason(s) {
+		sum += share
 	}
 	for _, w := range s.Weeks {
 		weeks += w
@@ -169,4 +171,35 @@ func TestSummarizeNothing(t *testing.T) {
 			t.Errorf("%s: %+v", name, s)
 		}
 	}
+}
+
+// byReason returns the shares of a region by crossing.Reason.
+func byReason(s zonal.Summary) [len(crossing.Reasons)]float64 {
+	return [...]float64{crossing.NoData: s.NoDataShare, crossing.Dated: s.DatedShare, crossing.Flat: s.FlatShare, crossing.Never: s.NeverShare, crossing.Always: s.AlwaysShare}
+}
+
+// Nearest by hand: of two cells as near, the one further north-west; cells
+// without a value or outside do not count.
+func TestNearest(t *testing.T) {
+	g := mustGrid(t, grid.Box{West: 0, South: 0, East: 4, North: 2}, 2, 4)
+	r := grid.NewRaster[float32](g)
+	for i, v := range []float32{100, 40, 44, 50, 42, 46} {
+		r.Set(grid.Cell{Row: i / 4, Col: i % 4}, v)
+	}
+	east := zonal.Cover(orb.MultiPolygon{{rectangle(1, 0, 4, 2)}}, g) // not 100, nor 42
+	for v, want := range map[float64]grid.Cell{42: {Col: 1}, 43: {Col: 2}, 45: {Col: 2}, 99: {Col: 3}, -5: {Col: 1}, 47: {Row: 1, Col: 1}} {
+		if got, ok := zonal.Nearest(east, r, v); !ok || got != want {
+			t.Errorf("nearest to %v is %v, want %v", v, got, want)
+		}
+	}
+	empty := zonal.Cover(orb.MultiPolygon{{rectangle(2, 0, 4, 1)}}, g)
+	if cell, ok := zonal.Nearest(empty, r, 42); ok {
+		t.Errorf("%v has no value", cell)
+	}
+	defer func() {
+		if recover() == nil {
+			t.Error("a raster on another grid was taken")
+		}
+	}()
+	zonal.Nearest(east, grid.NewRaster[float32](lopsided(t)), 42)
 }

@@ -29,12 +29,6 @@ func NewSweep(set regions.Set, g grid.Grid) *Sweep {
 	return s
 }
 
-// Grid returns the grid that is swept.
-func (s *Sweep) Grid() grid.Grid { return s.grid }
-
-// Regions returns how many regions the set has.
-func (s *Sweep) Regions() int { return len(s.outlines) }
-
 // Outside returns the area in km² of the part of a region off the grid.
 func (s *Sweep) Outside(region int) float64 { return s.outlines[region].outside }
 

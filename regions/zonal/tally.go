@@ -54,7 +54,7 @@ const wholeGrid = 1 << 62
 
 // NewTally makes ready to sum up one window.
 func NewTally(s *Sweep) *Tally {
-	t := &Tally{sweep: s, regions: make([]account, s.Regions())}
+	t := &Tally{sweep: s, regions: make([]account, len(s.outlines))}
 	_, exp := math.Frexp(s.grid.Box().Area())
 	t.perKm2 = math.Ldexp(wholeGrid, -exp)
 	for i := range t.regions {

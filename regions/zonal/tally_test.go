@@ -123,7 +123,7 @@ func TestTallyAgainstSummarize(t *testing.T) {
 		got, want := tally.Region(i, cut).Summary, zonal.Summarize(c, day, reason)
 		near("area", got.AreaKm2, want.AreaKm2, 1e-9*want.AreaKm2)
 		for _, why := range crossing.Reasons {
-			near(why.String(), got.Share(why), want.Share(why), 1e-9)
+			near(why.String(), byReason(got)[why], byReason(want)[why], 1e-9)
 		}
 		for w := range want.Weeks {
 			near("a week", got.Weeks[w], want.Weeks[w], 1e-9)

@@ -7,6 +7,7 @@ import (
 
 	"weekband/grid"
 	"weekband/render/carto"
+	"weekband/render/plane"
 )
 
 func Example() {
@@ -278,7 +279,7 @@ func TestChoose(t *testing.T) {
 func TestScreen(t *testing.T) {
 	us := albers(t, carto.WGS84, -96, 23, 29.5, 45.5)
 	b := carto.Extent(us, grid.Box{West: -125, South: 24, East: -66, North: 50})
-	s := carto.Fit(b, carto.Pixel{X: 10, Y: 20}, carto.Pixel{X: 1010, Y: 2020})
+	s := carto.Fit(b, plane.Pixel{X: 10, Y: 20}, plane.Pixel{X: 1010, Y: 2020})
 	top := s.Pixel(carto.Point{X: b.Min.X, Y: b.Max.Y})
 	low := s.Pixel(carto.Point{X: b.Max.X, Y: b.Min.Y})
 	if math.Abs(top.X-10) > 1e-9 || math.Abs(low.X-1010) > 1e-9 {

@@ -4,11 +4,8 @@ import (
 	"math"
 
 	"weekband/grid"
+	"weekband/render/plane"
 )
-
-// Pixel is a place on an image, X to the right and Y down from its top left
-// corner.
-type Pixel struct{ X, Y float64 }
 
 // Bounds is a rectangle on the map in metres. The zero value is the single
 // point (0, 0).
@@ -63,7 +60,7 @@ type Screen struct {
 // Fit returns the Screen that shows b as large as it fits into the rectangle
 // of the image from topLeft to bottomRight, in its middle. Both rectangles
 // must have an area.
-func Fit(b Bounds, topLeft, bottomRight Pixel) Screen {
+func Fit(b Bounds, topLeft, bottomRight plane.Pixel) Screen {
 	w, h := bottomRight.X-topLeft.X, bottomRight.Y-topLeft.Y
 	s := min(w/b.Width(), h/b.Height())
 	if !(s > 0) || math.IsInf(s, 0) {
@@ -79,14 +76,14 @@ func Fit(b Bounds, topLeft, bottomRight Pixel) Screen {
 // Pixel returns the place of a point on the image, to 2⁻²⁴ pixels: sines and
 // their like differ in the last bit from machine to machine, and a place that
 // is meant to be a whole pixel would lie on either side of it.
-func (s Screen) Pixel(p Point) Pixel {
-	return Pixel{X: even(s.x0 + float64(s.perMetre*p.X)), Y: even(s.y0 - float64(s.perMetre*p.Y))}
+func (s Screen) Pixel(p Point) plane.Pixel {
+	return plane.Pixel{X: even(s.x0 + float64(s.perMetre*p.X)), Y: even(s.y0 - float64(s.perMetre*p.Y))}
 }
 
 func even(v float64) float64 { return float64(math.RoundToEven(v*(1<<24)) / (1 << 24)) }
 
 // Point returns the point of the map at a place on the image.
-func (s Screen) Point(p Pixel) Point {
+func (s Screen) Point(p plane.Pixel) Point {
 	return Point{X: (p.X - s.x0) / s.perMetre, Y: (s.y0 - p.Y) / s.perMetre}
 }
 

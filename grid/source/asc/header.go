@@ -1,6 +1,7 @@
 package asc
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"math"
@@ -26,6 +27,18 @@ var keys = map[string]string{
 	"yllcorner": "yllcorner", "yllcenter": "yllcenter", "yllcentre": "yllcenter",
 	"cellsize": "cellsize", "dx": "dx", "dy": "dy",
 	"nodata_value": "nodata_value", "nodata": "nodata_value",
+}
+
+// Begins reports whether a file that begins so is an ASCII grid: with a word
+// that some header begins with.
+func Begins(head []byte) bool {
+	word := bytes.ToLower(bytes.TrimLeft(head, " \t\r\n"))
+	for _, key := range []string{"ncols", "nrows", "xll", "yll", "cellsize", "nodata", "dx", "dy"} {
+		if bytes.HasPrefix(word, []byte(key)) {
+			return true
+		}
+	}
+	return false
 }
 
 // readHeader reads pairs of key and number until a value of the grid.

@@ -161,12 +161,8 @@ func (p Placement) Grid() grid.Grid { return p.grid }
 // Notes returns what a user should know about cells that were left out.
 func (p Placement) Notes() []string { return p.notes }
 
-// FileCell returns the row and column of the file, counted from 0 in the
-// file's order, that fill a cell of the grid: for messages.
-func (p Placement) FileCell(c grid.Cell) (row, col int) {
-	return p.fileRow(c.Row), (c.Col + p.roll) % p.circle
-}
-
+// fileRow returns the row of the file, from 0 in its order, that fills a row of
+// the grid.
 func (p Placement) fileRow(row int) int {
 	if p.file.SouthFirst {
 		return p.file.Rows - 1 - p.top - row

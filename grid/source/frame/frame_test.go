@@ -63,7 +63,7 @@ func TestPlace(t *testing.T) {
 			if !p.Grid().Matches(want) {
 				t.Errorf("grid %v, want %v", p.Grid(), want)
 			}
-			if row, col := p.FileCell(grid.Cell{}); row != c.top || col != c.roll {
+			if row, col := p.fileRow(0), p.roll; row != c.top || col != c.roll {
 				t.Errorf("the first cell is row %d, column %d of the file, want %d, %d", row, col, c.top, c.roll)
 			}
 			if len(p.Notes()) != c.notes {
@@ -116,9 +116,6 @@ func TestRead(t *testing.T) {
 			if got := fmt.Sprint(words); got != c.want {
 				t.Errorf("%s, want %s", got, c.want)
 			}
-			if row, col := p.FileCell(grid.Cell{Row: 1, Col: 0}); vals[0] != float32(100*row+col) {
-				t.Errorf("FileCell %d, %d for value %g", row, col, vals[0])
-			}
 		})
 	}
 }
@@ -136,16 +133,26 @@ func TestReadRefuses(t *testing.T) {
 }
 
 func ExamplePlace() {
-	// A file from 0 to 360 degrees with six columns.
+	// A file from 0 to 360 degrees, its six columns numbered from 0.
 	p, err := Place(Frame{West: 0, North: 90, StepLon: 60, StepLat: 45, Rows: 4, Cols: 6})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	row, col := p.FileCell(grid.Cell{Row: 0, Col: 0})
+	numbers := func(_, _ int, vals []float32, has []bool) error {
+		for col := range vals {
+			vals[col], has[col] = float32(col), true
+		}
+		return nil
+	}
+	vals, has := make([]float32, 6), make([]bool, 6)
+	if err := p.Read(numbers, 0, 1, vals, has); err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Println(p.Grid())
-	fmt.Println("the first cell is in the file's row", row, "and column", col)
+	fmt.Println("columns of the file from the west:", vals)
 	// Output:
 	// 4 rows × 6 columns, west -180, south -90, east 180, north 90
-	// the first cell is in the file's row 0 and column 3
+	// columns of the file from the west: [3 4 5 0 1 2]
 }

@@ -20,6 +20,8 @@ type File struct {
 	notes []string
 	nod   string
 	cache *cache
+
+	blocks int64 // of all pages
 }
 
 // Open reads the directories of a file of the given size. Every image that
@@ -36,48 +38,57 @@ func Open(r io.ReaderAt, size int64, name string, opts Options) (*File, error) {
 		opts.CacheBytes = 256 << 20
 	}
 	f := &File{s: s, cache: newCache(opts.CacheBytes)}
-	next, blocks := 0, int64(0)
-	var first *page
 	for _, d := range dirs {
-		kind, err := s.one(d, tagNewSubfileType, 0)
+		whole, err := s.isWhole(d)
 		if err != nil {
 			return nil, err
 		}
-		const reduced, mask = 1, 4 // TIFF 6.0, NewSubfileType
-		if kind&reduced != 0 {
+		if !whole {
 			continue
 		}
-		if kind&mask != 0 {
-			return nil, fmt.Errorf("%s: missing cells are marked by a mask, which is not supported; turn it into a nodata value with gdalwarp -dstnodata -9999", name)
-		}
-		p, err := s.readPage(d)
-		if err != nil {
+		if err := f.addPage(d); err != nil {
 			return nil, err
-		}
-		if first != nil && (p.rows != first.rows || p.cols != first.cols) {
-			f.notes = append(f.notes, fmt.Sprintf("an image of %d × %d cells is left out; the first has %d × %d", p.rows, p.cols, first.rows, first.cols))
-			continue
-		}
-		p.firstBlock = next
-		if blocks += int64(len(p.offsets)); blocks > size/4 { // a place of at least 4 bytes each
-			return nil, fmt.Errorf("%s: %d blocks or more in a file of %d bytes", name, blocks, size)
-		}
-		next += len(p.offsets) * p.subs()
-		if err := f.addPage(d, p, first == nil); err != nil {
-			return nil, err
-		}
-		if first == nil {
-			first = p
 		}
 	}
-	if first == nil {
+	if len(f.bands) == 0 {
 		return nil, fmt.Errorf("%s: no image of full resolution", name)
 	}
 	return f, nil
 }
 
-// addPage appends the bands of a page.
-func (f *File) addPage(d directory, p *page, first bool) error {
+// isWhole reports whether an image is one of full resolution, and no overview.
+func (s *stream) isWhole(d directory) (bool, error) {
+	const reduced, mask = 1, 4 // TIFF 6.0, NewSubfileType
+	kind, err := s.one(d, tagNewSubfileType, 0)
+	if kind&reduced == 0 && kind&mask != 0 {
+		err = fmt.Errorf("%s: missing cells are marked by a mask, which is not supported; turn it into a nodata value with gdalwarp -dstnodata -9999", s.name)
+	}
+	return kind&reduced == 0, err
+}
+
+// addPage appends an image to the stack, unless it is of another size than the
+// first.
+func (f *File) addPage(d directory) error {
+	p, err := f.s.readPage(d)
+	if err != nil {
+		return err
+	}
+	if len(f.bands) > 0 {
+		if first := f.bands[0].page; p.rows != first.rows || p.cols != first.cols {
+			f.notes = append(f.notes, fmt.Sprintf("an image of %d × %d cells is left out; the first has %d × %d", p.rows, p.cols, first.rows, first.cols))
+			return nil
+		}
+		last := f.bands[len(f.bands)-1].page
+		p.firstBlock = last.firstBlock + len(last.offsets)*last.subs()
+	}
+	if f.blocks += int64(len(p.offsets)); f.blocks > f.s.size/4 { // a place of at least 4 bytes each
+		return fmt.Errorf("%s: %d blocks or more in a file of %d bytes", f.s.name, f.blocks, f.s.size)
+	}
+	return f.addBands(d, p, len(f.bands) == 0)
+}
+
+// addBands appends the bands of a page.
+func (f *File) addBands(d directory, p *page, first bool) error {
 	g, ok, err := f.s.readGeoref(d, p)
 	if err != nil {
 		return err

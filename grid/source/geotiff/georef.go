@@ -1,6 +1,7 @@
 package geotiff
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -12,45 +13,31 @@ import (
 const (
 	keyModelType     = 1024
 	keyRasterType    = 1025
+	keyCitation      = 1026
 	keyGeographic    = 2048
 	keyPrimeMeridian = 2051
 	keyAngularUnit   = 2054
 	keyMeridianLon   = 2061
 	keyProjected     = 3072
 	keyProjCitation  = 3073
-	keyProjMethod    = 3075
-	keyLinearUnit    = 3076
-	firstProjParam   = 3078
-	lastProjParam    = 3095
 )
-
-// Projection describes a projected reference system, as the keys of the file
-// state it.
-type Projection struct {
-	EPSG       int             // code of the system, 0 or 32767 when user-defined
-	Citation   string          // its name, "" when the file gives none
-	Method     int             // key 3075: the kind of projection, 0 when given by the code
-	Unit       int             // key 3076: EPSG code of the linear unit, 0 when given by the code
-	Parameters map[int]float64 // keys 3078 to 3095: standard parallels, origins, scale
-	Geographic int             // EPSG code of the datum's geographic system, 0 when given by the code
-}
 
 // ProjectedError says that the cells of a file lie on a projected plane and
 // not on a grid of longitudes and latitudes.
 type ProjectedError struct {
-	Name       string // of the file
-	Projection Projection
-	Frame      frame.Frame // in the projection's units
+	Name     string // of the file
+	EPSG     int    // code of the system, 0 or 32767 when user-defined
+	Citation string // its name, "" when the file gives none
 }
 
 // Error names the system and says what to do.
 func (e *ProjectedError) Error() string {
 	system := "a projected reference system"
-	if e.Projection.EPSG != 0 && e.Projection.EPSG != userDefined {
-		system = fmt.Sprintf("the projected reference system EPSG:%d", e.Projection.EPSG)
+	if e.EPSG != 0 && e.EPSG != userDefined {
+		system = fmt.Sprintf("the projected reference system EPSG:%d", e.EPSG)
 	}
-	if e.Projection.Citation != "" {
-		system += " (" + e.Projection.Citation + ")"
+	if e.Citation != "" {
+		system += " (" + e.Citation + ")"
 	}
 	return fmt.Sprintf("%s: the cells lie in %s; want longitudes and latitudes: convert with gdalwarp -t_srs EPSG:4326 -r bilinear", e.Name, system)
 }
@@ -167,7 +154,7 @@ func (k geoKeys) system(name string, f frame.Frame) (string, error) {
 	epsg := k.short[keyProjected]
 	switch {
 	case model == 1 || epsg != 0 && model != 2:
-		return "", &ProjectedError{Name: name, Projection: k.projection(), Frame: f}
+		return "", &ProjectedError{Name: name, EPSG: epsg, Citation: cmp.Or(k.text[keyProjCitation], k.text[keyCitation])}
 	case model == 3:
 		return "", fmt.Errorf("%s: the reference system is geocentric; want longitudes and latitudes", name)
 	}
@@ -188,20 +175,4 @@ func (k geoKeys) system(name string, f frame.Frame) (string, error) {
 		return "", fmt.Errorf("%s: no reference system is given, and edges at west %g, north %g are not longitudes and latitudes", name, f.West, f.North)
 	}
 	return "not given; taken for longitudes and latitudes", nil
-}
-
-func (k geoKeys) projection() Projection {
-	p := Projection{
-		EPSG: k.short[keyProjected], Citation: k.text[keyProjCitation], Method: k.short[keyProjMethod],
-		Unit: k.short[keyLinearUnit], Geographic: k.short[keyGeographic], Parameters: map[int]float64{},
-	}
-	if p.Citation == "" {
-		p.Citation = k.text[1026] // GTCitationGeoKey
-	}
-	for id, v := range k.real {
-		if id >= firstProjParam && id <= lastProjParam {
-			p.Parameters[id] = v
-		}
-	}
-	return p
 }

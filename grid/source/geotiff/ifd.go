@@ -1,10 +1,22 @@
 package geotiff
 
 import (
+	"bytes"
 	"encoding/binary"
 	"fmt"
 	"io"
 )
+
+// Begins reports whether a file that begins so is a TIFF: classic or BigTIFF, of
+// either byte order.
+func Begins(head []byte) bool {
+	for _, magic := range []string{"II*\x00", "MM\x00*", "II+\x00", "MM\x00+"} {
+		if bytes.HasPrefix(head, []byte(magic)) {
+			return true
+		}
+	}
+	return false
+}
 
 // typeSize is the number of bytes of each field type; 0 is no type.
 var typeSize = [19]int64{1: 1, 2: 1, 3: 2, 4: 4, 5: 8, 6: 1, 7: 1, 8: 2, 9: 4, 10: 8, 11: 4, 12: 8, 13: 4, 16: 8, 17: 8, 18: 8}

@@ -70,11 +70,30 @@ const maxBlock = 256 << 20
 // of the file.
 func (s *stream) readPage(d directory) (*page, error) {
 	p := &page{at: d.at}
-	fail := func(format string, args ...any) (*page, error) {
-		return nil, fmt.Errorf("%s: image at byte %d: "+format, append([]any{s.name, d.at}, args...)...)
+	if err := s.readShape(d, p); err != nil {
+		return nil, err
 	}
-	var bits, format, width, height, fill, planar uint64
-	var err error
+	if err := s.uniform(d); err != nil {
+		return nil, err
+	}
+	if err := p.checkCoding(); err != nil {
+		return nil, s.fail(d, "%w", err)
+	}
+	if err := s.readBlocks(d, p); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+// fail returns an error about an image.
+func (s *stream) fail(d directory, format string, args ...any) error {
+	return fmt.Errorf("%s: image at byte %d: "+format, append([]any{s.name, d.at}, args...)...)
+}
+
+// readShape reads how many cells and bands there are, and how their numbers are
+// stored.
+func (s *stream) readShape(d directory, p *page) (err error) {
+	var bits, format, width, height, bands, fill, planar uint64
 	for _, t := range []struct {
 		tag uint16
 		to  *uint64
@@ -82,40 +101,27 @@ func (s *stream) readPage(d directory) (*page, error) {
 	}{
 		{tagImageWidth, &width, 0}, {tagImageLength, &height, 0}, {tagBitsPerSample, &bits, 1},
 		{tagSampleFormat, &format, 1}, {tagCompression, &p.comp, compNone}, {tagPredictor, &p.predictor, 1},
-		{tagFillOrder, &fill, 1}, {tagPlanarConfig, &planar, 1},
+		{tagFillOrder, &fill, 1}, {tagPlanarConfig, &planar, 1}, {tagSamplesPerPixel, &bands, 1},
 	} {
 		if *t.to, err = s.one(d, t.tag, t.def); err != nil {
-			return nil, err
+			return err
 		}
-	}
-	bands, err := s.one(d, tagSamplesPerPixel, 1)
-	if err != nil {
-		return nil, err
 	}
 	switch {
 	case width < 1 || height < 1 || width > math.MaxInt32 || height > math.MaxInt32:
-		return fail("%d columns × %d rows; want at least 1 and at most %d", width, height, math.MaxInt32)
+		return s.fail(d, "%d columns × %d rows; want at least 1 and at most %d", width, height, math.MaxInt32)
 	case bands < 1 || bands > 65535:
-		return fail("%d bands; want 1 to 65535", bands)
+		return s.fail(d, "%d bands; want 1 to 65535", bands)
 	case planar != 1 && planar != 2:
-		return fail("planar configuration %d; want 1 or 2", planar)
+		return s.fail(d, "planar configuration %d; want 1 or 2", planar)
 	case fill != 1:
-		return fail("fill order %d is not supported; rewrite the file with gdal_translate", fill)
+		return s.fail(d, "fill order %d is not supported; rewrite the file with gdal_translate", fill)
 	}
 	p.cols, p.rows, p.bands, p.apart = int(width), int(height), int(bands), planar == 2 && bands > 1
 	if p.kind = kindOf(bits, format); p.kind == 0 {
-		return fail("samples of %d bits in format %d are not supported; want 8, 16 or 32 bit whole numbers, or 32 or 64 bit floating point; convert with gdal_translate -ot Float32", bits, format)
+		return s.fail(d, "samples of %d bits in format %d are not supported; want 8, 16 or 32 bit whole numbers, or 32 or 64 bit floating point; convert with gdal_translate -ot Float32", bits, format)
 	}
-	if err := s.uniform(d); err != nil {
-		return nil, err
-	}
-	if err := p.checkCoding(); err != nil {
-		return fail("%w", err)
-	}
-	if err := s.readBlocks(d, p); err != nil {
-		return nil, err
-	}
-	return p, nil
+	return nil
 }
 
 func kindOf(bits, format uint64) sample {
@@ -141,7 +147,7 @@ func (s *stream) uniform(d directory) error {
 		}
 		for _, v := range all {
 			if v != all[0] {
-				return fmt.Errorf("%s: image at byte %d: the bands are stored in different ways (tag %d)", s.name, d.at, tag)
+				return s.fail(d, "the bands are stored in different ways (tag %d)", tag)
 			}
 		}
 	}
@@ -170,61 +176,6 @@ func (p *page) checkCoding() error {
 	}
 	return nil
 }
-
-// readBlocks reads where the strips or tiles lie.
-func (s *stream) readBlocks(d directory, p *page) error {
-	fail := func(format string, args ...any) error {
-		return fmt.Errorf("%s: image at byte %d: "+format, append([]any{s.name, d.at}, args...)...)
-	}
-	offTag, countTag := uint16(tagStripOffsets), uint16(tagStripByteCounts)
-	w, h := uint64(p.cols), uint64(0)
-	var err error
-	if _, p.tiled = d.fields[tagTileWidth]; p.tiled {
-		offTag, countTag = tagTileOffsets, tagTileByteCounts
-		if w, err = s.one(d, tagTileWidth, 0); err != nil {
-			return err
-		}
-		h, err = s.one(d, tagTileLength, 0)
-	} else {
-		h, err = s.one(d, tagRowsPerStrip, uint64(p.rows))
-		h = min(h, uint64(p.rows))
-	}
-	if err != nil {
-		return err
-	}
-	if w < 1 || h < 1 || w > math.MaxInt32 || h > math.MaxInt32 {
-		return fail("blocks of %d columns × %d rows", w, h)
-	}
-	p.blockW, p.blockH, p.subH = int(w), int(h), int(h)
-	p.across, p.down = ceilDiv(p.cols, p.blockW), ceilDiv(p.rows, p.blockH)
-	if p.offsets, err = s.uints(d, offTag); err != nil {
-		return err
-	}
-	if p.counts, err = s.uints(d, countTag); err != nil {
-		return err
-	}
-	want := int64(p.across) * int64(p.down) // each below 2^31
-	if p.apart {
-		want *= int64(p.bands)
-	}
-	if int64(len(p.offsets)) != want || int64(len(p.counts)) != want {
-		return fail("%d block offsets and %d block sizes; %d × %d cells in blocks of %d × %d need %d of each",
-			len(p.offsets), len(p.counts), p.rows, p.cols, p.blockH, p.blockW, want)
-	}
-	row := int64(p.blockW) * int64(p.perBlock()) * int64(p.kind.size()) // below 2^51
-	if p.comp == compNone && !p.tiled && row*int64(p.blockH) > subStrip {
-		p.subH = int(max(1, subStrip/row))
-	}
-	if p.subH > maxBlock || row > maxBlock/int64(p.subH) {
-		return fail("blocks of %d rows × %d columns × %d bands decode to more than %d MB; rewrite the file with gdal_translate -co TILED=YES",
-			p.subH, p.blockW, p.perBlock(), maxBlock>>20)
-	}
-	return nil
-}
-
-// subStrip is about how many bytes of an uncompressed strip are read at a
-// time.
-const subStrip = 1 << 20
 
 // perBlock returns the number of bands that share a block.
 func (p *page) perBlock() int {

@@ -24,14 +24,6 @@ const (
 	Int16                  // as whole numbers: value = number × Scale + Offset
 )
 
-// String returns the name of the storage.
-func (s Storage) String() string {
-	if s == Int16 {
-		return "int16"
-	}
-	return "float32"
-}
-
 // WriteOptions set how a file is written. The zero value writes float32
 // without descriptions.
 type WriteOptions struct {

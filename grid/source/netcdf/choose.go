@@ -87,23 +87,18 @@ func (f *File) list(vars []*variable) string {
 }
 
 // set takes a variable whose last dimensions have roles x and y.
-func (f *File) set(v *variable, x, y string) error {
-	fail := func(format string, args ...any) error {
-		return fmt.Errorf("%s: variable "+format, append([]any{f.name, f.list([]*variable{v})}, args...)...)
-	}
+func (f *File) set(v *variable, x, y string) (err error) {
+	n := len(v.dims)
 	switch {
 	case x == "projected" || y == "projected":
-		return fail("%s lies on projected coordinates; want longitudes and latitudes: convert with gdalwarp -t_srs EPSG:4326")
+		return f.refuse(v, " lies on projected coordinates; want longitudes and latitudes: convert with gdalwarp -t_srs EPSG:4326")
 	case x != "lon" || y != "lat":
-		return fail("%s: its last two dimensions must be latitude and longitude, each with a coordinate variable of that name; rearrange the file")
+		return f.refuse(v, ": its last two dimensions must be latitude and longitude, each with a coordinate variable of that name; rearrange the file")
 	case v.typ == typChar:
-		return fail("%s holds text")
+		return f.refuse(v, " holds text")
+	case f.h.dims[v.dims[n-2]].record:
+		return f.refuse(v, ": latitudes count records; want them as a dimension of fixed length; rearrange the file")
 	}
-	n := len(v.dims)
-	if f.h.dims[v.dims[n-2]].record {
-		return fail("%s: latitudes count records; want them as a dimension of fixed length; rearrange the file")
-	}
-	var err error
 	if f.lat, err = f.axis(f.h.coordinate(v.dims[n-2])); err != nil {
 		return err
 	}
@@ -111,13 +106,25 @@ func (f *File) set(v *variable, x, y string) error {
 		return err
 	}
 	f.lon.unwrap()
-	f.v, f.means, f.layers, f.layerDim = v, newMeaning(v), 1, -1
-	f.stride = 0
+	f.v, f.means = v, newMeaning(v)
+	return f.setLayers()
+}
+
+// refuse says why a variable cannot be read.
+func (f *File) refuse(v *variable, why string) error {
+	return fmt.Errorf("%s: variable %s%s", f.name, f.list([]*variable{v}), why)
+}
+
+// setLayers finds out which dimension of the variable counts layers, and that
+// all of them are in the file.
+func (f *File) setLayers() error {
+	v, n := f.v, len(f.v.dims)
+	f.layers, f.layerDim, f.stride = 1, -1, 0
 	stride := f.h.dims[v.dims[n-1]].length * f.h.dims[v.dims[n-2]].length
 	for i, d := range slices.Backward(v.dims[:n-2]) {
 		length := f.h.dims[d].length
 		if length > 1 && f.layerDim >= 0 {
-			return fail("%s has more than one dimension beside latitude and longitude; cut out one level first")
+			return f.refuse(v, " has more than one dimension beside latitude and longitude; cut out one level first")
 		}
 		if length != 1 {
 			f.layers, f.layerDim, f.stride = int(length), i, stride
@@ -127,7 +134,7 @@ func (f *File) set(v *variable, x, y string) error {
 		}
 	}
 	if f.layers < 1 {
-		return fail("%s has no layers: the file was never filled, or is cut short")
+		return f.refuse(v, " has no layers: the file was never filled, or is cut short")
 	}
 	last, first := f.position(f.layers-1, 0)
 	cells := int64(len(f.lat.values)) * int64(len(f.lon.values))

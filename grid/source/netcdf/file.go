@@ -16,8 +16,8 @@ type Options struct {
 	Variable string // "" takes the only variable on latitudes and longitudes, or 12 (365) alike for layers
 }
 
-// File is one variable of an open NetCDF file, or a stack of variables. Its methods may be called from
-// several goroutines.
+// File is one variable of an open NetCDF file, or a stack of variables. Its
+// methods may be called from several goroutines.
 type File struct {
 	r        io.ReaderAt
 	size     int64
@@ -62,12 +62,6 @@ func Open(r io.ReaderAt, size int64, name string, opts Options) (*File, error) {
 // in even steps.
 func (f *File) Frame() (frame.Frame, error) { return f.makeFrame() }
 
-// Lons returns the centres of the columns in degrees, in the file's order.
-func (f *File) Lons() []float64 { return f.lon.values }
-
-// Lats returns the centres of the rows in degrees, in the file's order.
-func (f *File) Lats() []float64 { return f.lat.values }
-
 // Count returns the number of layers.
 func (f *File) Count() int { return f.layers }
 
@@ -79,7 +73,6 @@ type Info struct {
 	Unit     string // "" when not given
 	NoData   string // as written, "" when not given
 	Months   []int  // 1 to 12 for every layer; nil when times are not known
-	Method   string // cell_methods, "" when not given
 }
 
 // Info returns what the file tells about the variable.
@@ -87,7 +80,7 @@ func (f *File) Info() Info {
 	text := func(name string) string { return strings.TrimSpace(f.v.attrs[name].text) }
 	return Info{
 		Version: int(f.h.version), Variable: f.v.name, LongName: text("long_name"), Unit: text("units"),
-		NoData: f.means.nodata, Months: f.months, Method: text("cell_methods"),
+		NoData: f.means.nodata, Months: f.months,
 	}
 }
 

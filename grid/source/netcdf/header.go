@@ -1,6 +1,7 @@
 package netcdf
 
 import (
+	"bytes"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -66,6 +67,12 @@ type header struct {
 	dims       []dimension
 	vars       []variable
 	recordSize int64 // bytes from one record to the next
+}
+
+// Begins reports whether a file that begins so is NetCDF: classic, or NetCDF-4,
+// which Open refuses by an *HDF5Error.
+func Begins(head []byte) bool {
+	return bytes.HasPrefix(head, []byte("CDF")) || bytes.HasPrefix(head, []byte("\x89HDF"))
 }
 
 // HDF5Error says that a file is NetCDF-4, which is HDF5 inside.

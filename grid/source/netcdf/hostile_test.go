@@ -19,7 +19,7 @@ func readSome(b []byte) error {
 		return err
 	}
 	f.Info()
-	rows, cols := len(f.Lats()), len(f.Lons())
+	rows, cols := len(f.lat.values), len(f.lon.values)
 	vals, has := make([]float32, cols), make([]bool, cols)
 	for _, layer := range []int{0, f.Count() - 1} {
 		for _, row := range []int{0, rows - 1} {

@@ -2,11 +2,9 @@ package netcdf
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"weekband/grid/source/frame"
@@ -44,7 +42,7 @@ func open(b []byte, variable string) (*File, error) {
 // values reads all rows of a layer; missing cells are NaN.
 func values(t testing.TB, f *File, layer int) []float64 {
 	t.Helper()
-	rows, cols := len(f.Lats()), len(f.Lons())
+	rows, cols := len(f.lat.values), len(f.lon.values)
 	vals, has := make([]float32, rows*cols), make([]bool, rows*cols)
 	for first := 0; first < rows; first += 3 {
 		n := min(3, rows-first)
@@ -168,178 +166,6 @@ func TestReadMissingAndPacked(t *testing.T) {
 				t.Errorf("%v, want %v", got, c.want)
 			}
 		})
-	}
-}
-
-func TestChoose(t *testing.T) {
-	two := small(1, typFloat)
-	two.vars = append(two.vars, two.vars[3])
-	two.vars[4].name = "tmin"
-	level := small(1, typFloat)
-	level.dims = append(level.dims, madeDim{"level", 1})
-	level.vars[3].dims = []int{0, 3, 1, 2}
-	inner := small(1, typFloat) // a level of one outside the time
-	inner.dims = append(inner.dims, madeDim{"level", 1})
-	inner.vars[3].dims = []int{3, 0, 1, 2}
-	levels := small(1, typFloat)
-	levels.dims[0].length = 6
-	levels.vars[2].data = levels.vars[2].data[:6]
-	levels.dims = append(levels.dims, madeDim{"level", 2})
-	levels.vars[3].dims = []int{0, 3, 1, 2}
-	flat := small(1, typFloat)
-	flat.vars[3].dims, flat.vars[3].data = []int{1, 2}, flat.vars[3].data[:35]
-	turned := small(1, typFloat)
-	turned.vars[3].dims = []int{0, 2, 1}
-	projected := small(1, typFloat)
-	projected.vars[0].attrs = []madeAttr{textAttr("units", "m"), textAttr("standard_name", "projection_y_coordinate")}
-	projected.vars[1].attrs = []madeAttr{textAttr("units", "m"), textAttr("standard_name", "projection_x_coordinate")}
-	byName := small(1, typFloat)
-	byName.vars[0].attrs, byName.vars[1].attrs = nil, []madeAttr{textAttr("units", "degrees"), textAttr("axis", "X")}
-	for _, c := range []struct {
-		name     string
-		m        made
-		variable string
-		count    int
-		err      string
-	}{
-		{"only one", small(1, typFloat), "", 12, ""},
-		{"named", two, "tmin", 12, ""},
-		{"two", two, "", 0, "name one of tavg(time=12, lat=5, lon=7) in degC, tmin("},
-		{"not there", two, "tmax", 0, `no variable "tmax"; the file has lat(lat=5) in degrees_north`},
-		{"a coordinate", two, "lat", 0, "last two dimensions"},
-		{"level of one", level, "", 12, ""},
-		{"level of one outside", inner, "", 12, ""},
-		{"two levels", levels, "", 0, "more than one dimension"},
-		{"no time", flat, "", 1, ""},
-		{"turned", turned, "", 0, "no variable whose last two dimensions"},
-		{"turned and named", turned, "tavg", 0, "rearrange"},
-		{"projected", projected, "", 0, "projected"},
-		{"projected and named", projected, "tavg", 0, "projected"},
-		{"coordinates by name and axis", byName, "", 12, ""},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			f, err := open(c.m.build(), c.variable)
-			if c.err != "" {
-				if err == nil || !strings.Contains(err.Error(), c.err) {
-					t.Errorf("error %v, want one with %q", err, c.err)
-				}
-				return
-			}
-			if err != nil {
-				t.Fatal(err)
-			}
-			if f.Count() != c.count {
-				t.Errorf("%d layers, want %d", f.Count(), c.count)
-			}
-			if got := values(t, f, c.count-1); got[8] != float64(100*(c.count-1)+11) {
-				t.Errorf("%v", got)
-			}
-		})
-	}
-}
-
-// TestGaussian uses the first latitudes of the T62 Gaussian grid, 94 rows, in
-// degrees: roots of the Legendre polynomial P94.
-func TestGaussian(t *testing.T) {
-	m := small(1, typFloat)
-	m.vars[0].data = []float64{88.542, 86.6531, 84.7532, 82.8508, 80.9473}
-	f, err := open(m.build(), "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, err = f.Frame()
-	e, ok := errors.AsType[*UnevenError](err)
-	if !ok || e.Axis != "lat" || len(e.Lats) != 5 || len(e.Lons) != 7 || !strings.Contains(e.Error(), "Gaussian") {
-		t.Errorf("%T %v", err, err)
-	}
-}
-
-func TestFrameRounding(t *testing.T) {
-	m := small(1, typFloat)
-	for i := range m.vars[1].data { // 1/24 degree in four decimals
-		m.vars[1].data[i] = math.Round((-124.6875+float64(i)/24)*1e4) / 1e4
-		m.vars[0].data = []float64{49.3542, 49.3125, 49.2708, 49.2292, 49.1875}
-	}
-	f, err := open(m.build(), "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got, err := f.Frame(); err != nil || math.Abs(got.West+124.7083) > 1e-4 || got.SouthFirst {
-		t.Errorf("%+v, %v", got, err)
-	}
-	m.vars[1].data = []float64{358.5, 359, 359.5, 0, 0.5, 1, 1.5} // starts again at 0
-	if f, err = open(m.build(), ""); err != nil {
-		t.Fatal(err)
-	}
-	if got, err := f.Frame(); err != nil || got.West != 358.25 || got.StepLon != 0.5 {
-		t.Errorf("%+v, %v", got, err)
-	}
-	slices.Reverse(m.vars[1].data)
-	if f, err = open(m.build(), ""); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := f.Frame(); err == nil {
-		t.Error("falling longitudes were accepted")
-	}
-}
-
-func TestMonths(t *testing.T) {
-	for _, c := range []struct {
-		units, calendar string
-		times           []float64
-		want            []int
-	}{
-		// NOAA PSL writes long-term means in year 1 of the mixed calendar:
-		// hours from 1800 back to 1 January 1 (ncdump -h of air.mon.ltm).
-		{"hours since 1800-01-01 00:00:0.0", "", []float64{-15769752, -15769008, -15768336}, []int{1, 2, 3}},
-		{"days since 1800-1-1", "standard", []float64{-657073, -657042, -657014}, []int{1, 2, 3}},
-		{"days since 1582-10-04", "gregorian", []float64{0, 1, 17, 18}, []int{10, 10, 10, 11}}, // 4, 15, 31 October, 1 November
-		{"days since 2000-02-28", "proleptic_gregorian", []float64{0, 1, 2}, []int{2, 2, 3}},
-		{"days since 1900-02-28", "proleptic_gregorian", []float64{0, 1, 2}, []int{2, 3, 3}},
-		{"days since 1900-02-28", "julian", []float64{0, 1, 2}, []int{2, 2, 3}},
-		{"days since 2000-02-28", "noleap", []float64{0, 1, -59, 365 + 306}, []int{2, 3, 12, 12}},
-		{"days since 2000-02-28", "366_day", []float64{0, 1, 2}, []int{2, 2, 3}},
-		{"days since 2000-12-30", "360_day", []float64{0, 1, 31, -330}, []int{12, 1, 2, 1}},
-		{"seconds since 1970-01-01T00:00:00Z", "", []float64{951782399, 951782400 + 86400}, []int{2, 3}}, // 28 Feb 23:59:59 and 1 Mar 2000 UTC
-		{"minutes since 1999-12-31 23:30", "", []float64{29, 30}, []int{12, 1}},
-		{"months since 2000-11-15", "", []float64{0, 1, 2, -11}, []int{11, 12, 1, 12}},
-		{"fortnights since 2000-01-01", "", []float64{0}, nil},
-		{"days since 2000-13-01", "", []float64{0}, nil},
-		{"days since then", "", []float64{0}, nil},
-		{"month", "", []float64{0}, nil},
-		{"days since 2000-01-01", "lunar", []float64{0}, nil},
-		{"days since 2000-01-01", "", []float64{1e300}, nil},
-	} {
-		t.Run(c.units+" "+c.calendar, func(t *testing.T) {
-			m := small(1, typFloat)
-			n := max(len(c.times), 2)
-			for len(c.times) < n {
-				c.times = append(c.times, c.times[0])
-			}
-			m.dims[0].length = n
-			m.vars[2].data, m.vars[3].data = c.times, m.vars[3].data[:35*n]
-			m.vars[2].attrs = []madeAttr{textAttr("units", c.units), textAttr("calendar", c.calendar)}
-			f, err := open(m.build(), "")
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got := f.Info().Months; !slices.Equal(got, c.want) {
-				t.Errorf("months %v, want %v", got, c.want)
-			}
-		})
-	}
-}
-
-// TestMonthOfOneLayer reads the month of a file with a single layer.
-func TestMonthOfOneLayer(t *testing.T) {
-	m := small(1, typFloat)
-	m.dims[0].length, m.vars[2].data, m.vars[3].data = 1, []float64{75}, m.vars[3].data[:35]
-	f, err := open(m.build(), "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got := f.Info().Months; !slices.Equal(got, []int{3}) {
-		t.Errorf("months %v", got)
 	}
 }
 

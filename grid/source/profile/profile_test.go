@@ -223,3 +223,41 @@ func ExampleOf() {
 	fmt.Println(p.Suspicions[0])
 	// Output: the warmest layer is number 1 and the coldest number 7; in northern latitudes the warmest month is one of June to September: do the layers begin with January?
 }
+
+// Twelve files of one layer are the year that one file of twelve is.
+func TestMergeIsAYear(t *testing.T) {
+	late := func(lat float64, m int) float64 { return mild(lat, (m+6)%12) }
+	whole, err := profile.Of(year{lopsided(t), late})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var parts []profile.Profile
+	for m := range 12 {
+		p, err := profile.Of(month{year{lopsided(t), late}, m})
+		if err != nil {
+			t.Fatal(err)
+		}
+		parts = append(parts, p)
+	}
+	got := profile.Merge(parts)
+	if len(got.Layers) != 12 || got.Layers[3].Name != "file 3" || got.Layers[3].Mean != whole.Layers[3].Mean {
+		t.Errorf("%d layers, the fourth %+v", len(got.Layers), got.Layers[3])
+	}
+	if len(got.Suspicions) == 0 || got.Suspicions[0] != whole.Suspicions[0] {
+		t.Errorf("suspicions %q, want %q", got.Suspicions, whole.Suspicions)
+	}
+}
+
+// month is a file of one month of a year.
+type month struct {
+	year
+	m int
+}
+
+func (f month) Count() int { return 1 }
+func (f month) Describe() source.Description {
+	return source.Description{Name: fmt.Sprintf("file %d", f.m)}
+}
+func (f month) Read(_, first, rows int, vals []float32, has []bool) error {
+	return f.year.Read(f.m, first, rows, vals, has)
+}

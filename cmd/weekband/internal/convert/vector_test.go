@@ -9,6 +9,7 @@ import (
 	"weekband/cmd/weekband/internal/convert"
 	"weekband/grid/oracle"
 	"weekband/regions"
+	"weekband/regions/polygons"
 )
 
 const twoSquares = `{"type": "FeatureCollection", "features": [
@@ -32,7 +33,7 @@ func decoded(t *testing.T, path, layer string) regions.Set {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	set, err := regions.Decode(f, path, regions.Options{})
+	set, err := polygons.Decode(f, path, polygons.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,9 +2,11 @@ package recipe
 
 import (
 	"net/url"
+
 	"weekband/grid"
 	"weekband/grid/season"
-	"weekband/render"
+	"weekband/render/looks"
+	"weekband/render/press"
 	"weekband/render/wording"
 )
 
@@ -15,10 +17,10 @@ type Looks struct {
 	Relief  bool          // shade the maps by the slopes of the terrain, if there is one
 	Insets  []Inset
 	Size    int // width of the large maps, layout pixels
-	Palette render.Season
-	Logo    string           // PNG or JPEG, "" for none
-	Paper   render.PaperSize // of files to print
-	Address string           // of the published pages, "" for none
+	Palette looks.Season
+	Logo    string          // PNG or JPEG, "" for none
+	Paper   press.PaperSize // of files to print
+	Address string          // of the published pages, "" for none
 
 	AllHandouts bool              // every region gets one, however many there are
 	Language    *wording.Language // of pictures and pages, with its order of dates
@@ -30,7 +32,7 @@ type Inset struct {
 	Box   grid.Box
 }
 
-func looks(root *mapping) Looks {
+func looksOf(root *mapping) Looks {
 	l := Looks{
 		Maps:     mapsOf(root),
 		Insets:   insets(root),
@@ -41,12 +43,12 @@ func looks(root *mapping) Looks {
 	}
 	l.WorthOf = worthOf(root, l.Maps)
 	palettes := map[string]func(){}
-	for _, p := range render.Seasons {
+	for _, p := range looks.Seasons {
 		palettes[p.String()] = func() { l.Palette = p }
 	}
-	root.choice("palette", render.Season(0).String(), palettes)
+	root.choice("palette", looks.Season(0).String(), palettes)
 	root.choice("paper", "letter", map[string]func(){
-		"letter": func() { l.Paper = render.Letter }, "a4": func() { l.Paper = render.A4 },
+		"letter": func() { l.Paper = press.Letter }, "a4": func() { l.Paper = press.A4 },
 	})
 	root.choice("handouts", "some", map[string]func(){"some": func() {}, "all": func() { l.AllHandouts = true }})
 	root.choice("relief", "on", map[string]func(){"on": func() { l.Relief = true }, "off": func() {}})

@@ -123,7 +123,7 @@ func decode(text []byte, doc *document) (*Recipe, error) {
 		Grid:    wanted(root.mapping("grid")),
 		Places:  root.text("places", ""),
 		Credits: root.text("credits", ""),
-		Looks:   looks(root),
+		Looks:   looksOf(root),
 
 		Published: day(root, "published"),
 	}

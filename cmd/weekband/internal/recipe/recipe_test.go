@@ -11,7 +11,8 @@ import (
 	"weekband/grid/crossing"
 	"weekband/grid/units"
 	"weekband/grid/worth"
-	"weekband/render"
+	"weekband/render/looks"
+	"weekband/render/press"
 )
 
 const good = `# a full recipe
@@ -75,7 +76,7 @@ func TestDecode(t *testing.T) {
 }
 
 func TestPaper(t *testing.T) {
-	for words, want := range map[string]render.PaperSize{"": render.Letter, "paper: letter\n": render.Letter, "paper: a4\n": render.A4} {
+	for words, want := range map[string]press.PaperSize{"": press.Letter, "paper: letter\n": press.Letter, "paper: a4\n": press.A4} {
 		r, err := recipe.Decode([]byte(words+good), "good.yaml")
 		if err != nil || r.Paper != want {
 			t.Errorf("%q: %v, %v, want %v", words, r, err, want)
@@ -85,8 +86,8 @@ func TestPaper(t *testing.T) {
 
 func TestLooks(t *testing.T) {
 	for words, want := range map[string]recipe.Looks{
-		"": {Size: 1200, Palette: render.Wheatnight}, "size: 800\npalette: wheatnight\n": {Size: 800},
-		"size: 2400\npalette: millpond\nlogo: pictures/crest.png\n": {Size: 2400, Palette: render.Millpond, Logo: "pictures/crest.png"},
+		"": {Size: 1200, Palette: looks.Wheatnight}, "size: 800\npalette: wheatnight\n": {Size: 800},
+		"size: 2400\npalette: millpond\nlogo: pictures/crest.png\n": {Size: 2400, Palette: looks.Millpond, Logo: "pictures/crest.png"},
 	} {
 		r, err := recipe.Decode([]byte(words+good), "good.yaml")
 		if err != nil || r.Size != want.Size || r.Palette != want.Palette || r.Logo != want.Logo {

@@ -17,6 +17,7 @@ import (
 	"weekband/grid/weeks"
 	"weekband/regions"
 	"weekband/regions/bands"
+	"weekband/regions/polygons"
 	"weekband/regions/zonal"
 )
 
@@ -76,9 +77,9 @@ func cutFile(in, out string) (bands.Set, error) {
 		return set, err
 	}
 	defer f.Close()
-	enc := regions.NewEncoder(f)
+	enc := polygons.NewEncoder(f)
 	for _, b := range set.Bands {
-		if err := enc.Write(regions.Feature{ID: fmt.Sprint(b.Index), Shape: b.Shape}); err != nil {
+		if err := enc.Write(polygons.Feature{ID: fmt.Sprint(b.Index), Shape: b.Shape}); err != nil {
 			return set, err
 		}
 	}
@@ -94,7 +95,7 @@ func compareBands(t *testing.T, set bands.Set, path string, g grid.Grid) float64
 		t.Fatal(err)
 	}
 	defer f.Close()
-	theirs, err := regions.Decode(f, path, regions.Options{ID: "to", Name: "to"})
+	theirs, err := polygons.Decode(f, path, polygons.Options{ID: "to", Name: "to"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -133,7 +134,7 @@ func summing(t *testing.T, e *expanse, s size, runs int, f *weeks.Field) row {
 			return err
 		}
 		defer in.Close()
-		if set, err = regions.Decode(in, e.regions, regions.Options{ID: "code", Name: "name"}); err != nil {
+		if set, err = polygons.Decode(in, e.regions, polygons.Options{ID: "code", Name: "name"}); err != nil {
 			return err
 		}
 		list = list[:0]
