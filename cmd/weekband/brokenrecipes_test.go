@@ -87,7 +87,7 @@ func TestRecipesThatAreNone(t *testing.T) {
 		t.Errorf("%d bytes were allocated", got)
 	}
 	refused("%: it holds files that weekband did not write", "name another folder with --out, or empty it").try(t, filepath.Dir(path), "build", path, "--out", filepath.Dir(path))
-	broken{exitUsage, []string{"Try weekband --help"}}.try(t, "", "build")
+	broken{exitUsage, []string{"Try weekband build --help"}}.try(t, "", "build")
 }
 
 // One table with hundreds of mistakes hides neither another file nor the count,

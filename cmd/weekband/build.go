@@ -19,12 +19,12 @@ import (
 
 // cacheFlag says where finished work is kept from build to build.
 type cacheFlag struct {
-	Cache string `help:"Folder for finished work, so that the next build need not repeat it; off for none. Without it, weekband in the user's own folder for such." env:"WEEKBAND_CACHE" placeholder:"DIR"`
+	Cache string `help:"Folder for finished work, which the next build need not repeat; off for none. Default: WEEKBAND_CACHE, or a folder of the user's own." env:"WEEKBAND_CACHE" placeholder:"DIR" complete:"folders off"`
 }
 
 type demoCmd struct {
-	Out    string `help:"Folder to write." default:"out/demo" placeholder:"DIR"`
-	Unpack string `help:"Only write the example's recipe and data into this folder, to try changes on." placeholder:"DIR"`
+	Out    string `help:"Folder to write." default:"out/demo" placeholder:"DIR" complete:"folders" group:"What is written"`
+	Unpack string `help:"Only write the example's recipe and data into this folder, to try changes on." placeholder:"DIR" complete:"folders" group:"What is written"`
 
 	cacheFlag
 	eventsFlag
@@ -52,14 +52,14 @@ func (c demoCmd) Run(ctx context.Context, s *streams) error {
 }
 
 type buildCmd struct {
-	Recipe string `arg:"" help:"YAML file that describes the run." placeholder:"RECIPE"`
-	Out    string `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
-	Check  bool   `help:"Only tell what a build would change of the edition that stands, and why; write nothing there." xor:"what"`
-	Rows   string `help:"Only work out rows FROM up to, not with, TO, counted from 0 in the north, and write them beside the edition's folder, for merge." placeholder:"FROM:TO" xor:"what"`
-	Share  string `help:"Like --rows, for share I of N, counted from 0." placeholder:"I/N" xor:"what"`
+	Recipe string `arg:"" help:"YAML file that describes the run." complete:"files .yaml .yml"`
+	Out    string `help:"Folder to write. Default: out/ and the recipe's name." placeholder:"DIR" complete:"folders" group:"What is written"`
+	Check  bool   `help:"Only tell what a build would change of the edition that stands, and why; write nothing there." xor:"what" group:"Instead of an edition"`
+	Rows   string `help:"Only work out rows FROM up to, not with, TO, counted from 0 in the north, and write them beside the edition's folder, for merge." placeholder:"FROM:TO" xor:"what" complete:"nothing" group:"Instead of an edition"`
+	Share  string `help:"Like --rows, for share I of N, counted from 0." placeholder:"I/N" xor:"what" complete:"nothing" group:"Instead of an edition"`
 
-	Stream   bool `help:"Write only the crossing grids, the table of regions and the manifest, as a stream: for grids too large to hold." xor:"what"`
-	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
+	Stream   bool `help:"Write only the crossing grids, the table of regions and the manifest, as a stream: for grids too large to draw." xor:"what" group:"What is written"`
+	AllCells bool `help:"Write the table of cells even when it has more than two million lines." group:"What is written"`
 
 	cacheFlag
 	eventsFlag

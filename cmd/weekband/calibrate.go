@@ -17,10 +17,10 @@ import (
 )
 
 type calibrateCmd struct {
-	Sites  string `arg:"" help:"CSV of stations: id,name,lat,lon,elev_m." placeholder:"SITES"`
-	Values string `arg:"" help:"CSV of their paired series, gzipped or not: id,date,air_c,soil10_c and further soil<N>_c at N cm; a date is a day, 2010-05-17, or a month, 2010-05." placeholder:"VALUES"`
-	Out    string `help:"Table to write; a recipe names it as soil: {calibration: FILE}." default:"offsets.csv" placeholder:"FILE"`
-	Source string `help:"Where the series come from, written into the table as a remark." placeholder:"TEXT"`
+	Sites  string `arg:"" help:"CSV of stations: id,name,lat,lon,elev_m." complete:"files .csv"`
+	Values string `arg:"" help:"CSV of their paired series, gzipped or not: id,date,air_c,soil10_c and further soil<N>_c at N cm; a date is a day, 2010-05-17, or a month, 2010-05." complete:"files .csv .csv.gz"`
+	Out    string `help:"Table to write; a recipe names it as soil: {calibration: FILE}." default:"offsets.csv" placeholder:"FILE" complete:"files .csv" group:"What is written"`
+	Source string `help:"Where the series come from, written into the table as a remark." placeholder:"TEXT" complete:"nothing" group:"What is written"`
 
 	eventsFlag
 }

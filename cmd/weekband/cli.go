@@ -12,6 +12,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"weekband/cmd/weekband/internal/manual"
 	"weekband/cmd/weekband/internal/progress"
 	"weekband/cmd/weekband/internal/publish"
 	"weekband/cmd/weekband/internal/usage"
@@ -25,24 +26,24 @@ const (
 	exitInterrupted = 130
 )
 
-// exitCodes tells them in the help.
-const exitCodes = "Exit codes: 0, all is well; 1, something is wrong with a file or its contents, or the system refuses; " +
-	"2, something is wrong with the command line; 130, interrupted by Ctrl-C."
-
-// commands is the command line.
+// commands is the command line, in the order in which one uses it.
 type commands struct {
-	Demo      demoCmd      `cmd:"" help:"Build the embedded example, an invented territory. Needs nothing."`
-	Build     buildCmd     `cmd:"" help:"Build the edition that a recipe describes."`
-	Merge     mergeCmd     `cmd:"" help:"Build an edition from rows that were worked out apart: build with --rows or --share."`
-	Lookup    lookupCmd    `cmd:"" help:"Answer for a place or a position from a built edition."`
-	Calibrate calibrateCmd `cmd:"" help:"Learn from paired series of air and soil how much warmer soil is: a table for recipes, and how good it is."`
-	Inspect   inspectCmd   `cmd:"" help:"Tell what a data set holds and what in it looks wrong."`
-	Verify    verifyCmd    `cmd:"" help:"Compare an edition with soil thermometers: departures in degrees and days, and a picture."`
-	Compare   compareCmd   `cmd:"" help:"Tell what moved from one edition to the next, and why: maps, a table and a paragraph to publish."`
-	Preview   previewCmd   `cmd:"" help:"Show a built edition in a browser of this machine, as a host would serve it."`
-	Version   versionCmd   `cmd:"" help:"Print the version."`
+	Demo      demoCmd      `cmd:"" group:"To begin" help:"Build the example, an invented territory; it needs nothing."`
+	Inspect   inspectCmd   `cmd:"" group:"From normals to an edition" help:"Tell what a data set holds and what in it looks wrong."`
+	Calibrate calibrateCmd `cmd:"" group:"From normals to an edition" help:"Learn from stations how much warmer than air soil is."`
+	Build     buildCmd     `cmd:"" group:"From normals to an edition" help:"Build the edition that a recipe describes."`
+	Merge     mergeCmd     `cmd:"" group:"From normals to an edition" help:"Make an edition of rows that were worked out apart."`
+	Preview   previewCmd   `cmd:"" group:"With an edition" help:"Show an edition in a browser of this machine."`
+	Lookup    lookupCmd    `cmd:"" group:"With an edition" help:"Answer for a place or a position from an edition."`
+	Verify    verifyCmd    `cmd:"" group:"With an edition" help:"Compare an edition with readings of soil thermometers."`
+	Compare   compareCmd   `cmd:"" group:"With an edition" help:"Tell what moved from one edition to the next, and why."`
 
-	Quiet bool `short:"q" help:"Tell errors only, no progress and no notes; manifest.json of an edition has its notes."`
+	Help       helpCmd       `cmd:"" group:"About weekband" help:"Print the manual, or write it as man pages."`
+	Completion completionCmd `cmd:"" group:"About weekband" help:"Print what lets a shell complete command lines."`
+	Complete   completeCmd   `cmd:"" hidden:"" help:"Answer what a shell asks."`
+	Version    versionCmd    `cmd:"" group:"About weekband" help:"Print the version."`
+
+	Quiet bool `short:"q" help:"Tell errors only, no progress and no notes; the manifest of an edition has its notes."`
 }
 
 // eventsFlag is for commands that answer nothing; those that do have their own
@@ -76,15 +77,15 @@ func run(ctx context.Context, args []string, out, log io.Writer) int {
 		kong.Name("weekband"),
 		kong.Description("From climate normals to the week in which soil is warm enough for weed seed to germinate: maps, bands, tables and pages."),
 		kong.Writers(out, log),
+		kong.Help(helped),
 		kong.Exit(func(c int) { code, exited = c, true }),
-		kong.UsageOnError(),
 		kong.Bind(s),
 		kong.BindTo(ctx, (*context.Context)(nil)),
 	)
 	if err != nil {
 		panic(err) // our own command line does not parse
 	}
-	parser.Model.Detail = exitCodes
+	parser.Model.HelpFlag.Help = "Print all of this and do nothing else."
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}
@@ -99,7 +100,8 @@ func run(ctx context.Context, args []string, out, log io.Writer) int {
 		s.say.Ending()
 	})
 	if err != nil {
-		s.say.Fail(exitUsage, err.Error(), "Try weekband --help.\n")
+		text, advice := manual.Complaint(parser.Model, err)
+		s.say.Fail(exitUsage, text, advice)
 		return exitUsage
 	}
 	return exit(s.say, cmd.Run())

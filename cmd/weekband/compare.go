@@ -10,10 +10,10 @@ import (
 )
 
 type compareCmd struct {
-	Older   string   `arg:"" help:"Folder of a built edition." placeholder:"OUT_A"`
-	Newer   string   `arg:"" optional:"" help:"Folder of a newer one. Without it two windows of OUT_A are compared; see --windows." placeholder:"OUT_B"`
-	Windows []string `help:"Compare the window A of OUT_A with the window B of OUT_B, or of OUT_A when it stands alone, instead of each with its own." placeholder:"A,B"`
-	Out     string   `help:"Folder to write maps, tables and the paragraph into." placeholder:"DIR"`
+	Older   string   `arg:"" help:"Folder of a built edition." complete:"folders"`
+	Newer   string   `arg:"" optional:"" help:"Folder of a newer one. Without it two windows of OLDER are compared; see --windows." complete:"folders"`
+	Windows []string `help:"Compare the window A of OLDER with the window B of NEWER, or of OLDER when it stands alone, instead of each with its own." placeholder:"A,B" complete:"windows" group:"What is compared"`
+	Out     string   `help:"Folder to write maps, tables and the paragraph into. Default: none." placeholder:"DIR" complete:"folders" group:"What is written"`
 	JSON    bool     `help:"Answer as JSON."`
 }
 

@@ -402,8 +402,8 @@ func TestWrongUseGetsWords(t *testing.T) {
 		want string
 	}{
 		{"mistyped command", []string{"biuld", "x"}, exitUsage, "did you mean"},
-		{"mistyped flag", []string{"demo", "--outt", "x"}, exitUsage, "unknown flag"},
-		{"no recipe", []string{"build"}, exitUsage, "recipe"},
+		{"mistyped flag", []string{"demo", "--outt", "x"}, exitUsage, "demo has no option --outt; did you mean --out?"},
+		{"no recipe", []string{"build"}, exitUsage, "lacks RECIPE"},
 		{"recipe not there", []string{"build", "none.yaml"}, exitData, "none.yaml"},
 		{"no edition", []string{"lookup", t.TempDir(), "x"}, exitData, "no edition"},
 		{"unknown place", []string{"lookup", out, "zzzzzz"}, exitData, "no place or region"},

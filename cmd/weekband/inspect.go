@@ -10,9 +10,9 @@ import (
 )
 
 type inspectCmd struct {
-	Files    []string `arg:"" help:"A data set: one file, or the twelve files of a year." placeholder:"FILE"`
-	Variable string   `help:"Variable of a NetCDF file that holds several." placeholder:"NAME"`
-	Object   string   `help:"Object of a TopoJSON file that holds several." placeholder:"NAME"`
+	Files    []string `arg:"" name:"file" help:"A data set: one file, or the twelve files of a year." complete:"files"`
+	Variable string   `help:"Variable of a NetCDF file that holds several." placeholder:"NAME" complete:"nothing" group:"What to look at"`
+	Object   string   `help:"Object of a TopoJSON file that holds several." placeholder:"NAME" complete:"nothing" group:"What to look at"`
 	JSON     bool     `help:"Answer as JSON."`
 }
 

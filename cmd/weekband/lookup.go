@@ -7,11 +7,11 @@ import (
 )
 
 type lookupCmd struct {
-	Out   string `arg:"" help:"Folder of a built edition." placeholder:"OUT"`
-	Place string `arg:"" help:"Name or code of a place, name of a region, or a position such as 38.2,-45.1." placeholder:"PLACE|LAT,LON"`
+	Out   string `arg:"" name:"edition" help:"Folder of a built edition." complete:"folders"`
+	Place string `arg:"" help:"Name or code of a place, name of a region, or a position, latitude and longitude, such as 38.2,-45.1." complete:"places"`
 	JSON  bool   `help:"Answer as JSON."`
 
-	Reading []string `help:"What your own soil thermometer showed this season, a date and a temperature; several may be given. Best is the mean of a morning and an evening reading." placeholder:"2027-03-25=45F" sep:"none"`
+	Reading []string `help:"What your own soil thermometer showed this season, a date and a temperature; such as 2027-03-25=45F; may be given several times." placeholder:"DAY=TEMPERATURE" sep:"none" complete:"nothing" group:"What is known of this year"`
 }
 
 // Run answers for one place.

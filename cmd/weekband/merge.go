@@ -7,12 +7,12 @@ import (
 )
 
 type mergeCmd struct {
-	Recipe string   `arg:"" help:"YAML file that describes the run." placeholder:"RECIPE"`
-	Parts  []string `arg:"" help:"Files that builds of it with --rows or --share wrote, which hold every row once." placeholder:"PART"`
-	Out    string   `help:"Folder to write; out/ and the recipe's name if not given." placeholder:"DIR"`
+	Recipe string   `arg:"" help:"YAML file that describes the run." complete:"files .yaml .yml"`
+	Parts  []string `arg:"" name:"part" help:"Files that builds of it with --rows or --share wrote, which hold every row once." complete:"files .part"`
+	Out    string   `help:"Folder to write. Default: out/ and the recipe's name." placeholder:"DIR" complete:"folders" group:"What is written"`
 
-	Stream   bool `help:"Write what build --stream does."`
-	AllCells bool `help:"Write the table of cells even when it has more than two million lines."`
+	Stream   bool `help:"Write what build --stream does: the crossing grids, the table of regions and the manifest." group:"What is written"`
+	AllCells bool `help:"Write the table of cells even when it has more than two million lines." group:"What is written"`
 
 	cacheFlag
 	eventsFlag

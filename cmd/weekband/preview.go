@@ -9,8 +9,8 @@ import (
 )
 
 type previewCmd struct {
-	Out  string `arg:"" help:"Folder of a built edition." placeholder:"OUT"`
-	Port int    `help:"Port to listen on; any free one if not given." placeholder:"N"`
+	Out  string `arg:"" name:"edition" help:"Folder of a built edition." complete:"folders"`
+	Port int    `help:"Port to listen on, 1 to 65535. Default: any that is free." placeholder:"N" complete:"nothing" group:"Where it is shown"`
 }
 
 // Run serves an edition to this machine until it is interrupted, which is how

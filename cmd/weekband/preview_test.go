@@ -68,7 +68,7 @@ func TestPreviewRefuses(t *testing.T) {
 		{[]string{"preview", t.TempDir()}, exitData, "is no edition"},
 		{[]string{"preview", "gone"}, exitData, "no such file"},
 		{[]string{"preview", "gone", "--port", "70000"}, exitUsage, "want 1 to 65535"},
-		{[]string{"preview"}, exitUsage, "<out>"},
+		{[]string{"preview"}, exitUsage, "lacks EDITION"},
 	} {
 		if code, _, log := weekband(t, c.args...); code != c.code || !strings.Contains(log, c.want) {
 			t.Errorf("%q: exit code %d, %q; want %d, %q", c.args, code, log, c.code, c.want)

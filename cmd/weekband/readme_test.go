@@ -27,8 +27,9 @@ func TestReadmeShowsTheCommands(t *testing.T) {
 	}
 	for i := range reflect.TypeFor[commands]().NumField() {
 		field := reflect.TypeFor[commands]().Field(i)
-		if _, command := field.Tag.Lookup("cmd"); !command {
-			continue // a flag of all commands
+		_, command := field.Tag.Lookup("cmd")
+		if _, hidden := field.Tag.Lookup("hidden"); !command || hidden {
+			continue // a flag of all commands, or what only programs call
 		}
 		name := strings.ToLower(field.Name)
 		if !shown[name] {

@@ -185,7 +185,7 @@ func TestExitCodes(t *testing.T) {
 		{[]string{"build", broken}, exitData, "broken.yaml"},
 		{[]string{"inspect", filepath.Join(dir, "none.tif")}, exitData, "none.tif"},
 		{[]string{"build", "--nosuch", broken}, exitUsage, "--nosuch"},
-		{[]string{"build"}, exitUsage, "<recipe>"},
+		{[]string{"build"}, exitUsage, "lacks RECIPE"},
 		{[]string{"-q", "build", broken}, exitData, "broken.yaml"},
 	} {
 		cmd := child(t, c.args...)

@@ -8,10 +8,10 @@ import (
 )
 
 type verifyCmd struct {
-	Out      string `arg:"" help:"Folder of a built edition." placeholder:"OUT"`
-	Readings string `arg:"" help:"CSV of soil thermometers, gzipped or not: place,lat,lon,date,soil,depth; soil with its unit, such as 52.3 F." placeholder:"READINGS"`
-	Window   string `help:"Window to compare crossings for; all if not given." placeholder:"ID"`
-	Picture  string `help:"PNG to draw the comparison into." placeholder:"FILE"`
+	Out      string `arg:"" name:"edition" help:"Folder of a built edition." complete:"folders"`
+	Readings string `arg:"" help:"CSV of soil thermometers, gzipped or not: place,lat,lon,date,soil,depth; soil with its unit, such as 52.3 F." complete:"files .csv .csv.gz"`
+	Window   string `help:"Window to compare crossings for. Default: all." placeholder:"ID" complete:"windows" group:"What is compared"`
+	Picture  string `help:"PNG to draw the comparison into." placeholder:"FILE" complete:"files .png" group:"What is written"`
 	JSON     bool   `help:"Answer as JSON."`
 }
 

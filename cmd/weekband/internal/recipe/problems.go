@@ -5,8 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/agnivade/levenshtein"
-
+	"weekband/cmd/weekband/internal/nearest"
 	"weekband/grid/problem"
 )
 
@@ -55,13 +54,8 @@ func (p *Problems) Report() *problem.Report {
 // suggestion returns `; did you mean "x"?` for the word of the list nearest
 // to a mistyped one, or nothing when none is near.
 func suggestion(typed string, words []string) string {
-	best, distance := "", 1+max(2, len(typed)/3)
-	for _, w := range words {
-		if d := levenshtein.ComputeDistance(strings.ToLower(typed), w); d < distance {
-			best, distance = w, d
-		}
-	}
-	if best == "" {
+	best, ok := nearest.Word(typed, words)
+	if !ok {
 		return ""
 	}
 	return fmt.Sprintf("; did you mean %q?", best)
