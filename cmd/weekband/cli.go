@@ -12,6 +12,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"weekband/cmd/weekband/internal/licences"
 	"weekband/cmd/weekband/internal/manual"
 	"weekband/cmd/weekband/internal/progress"
 	"weekband/cmd/weekband/internal/publish"
@@ -138,10 +139,16 @@ func exit(say *progress.Teller, err error) int {
 	return code
 }
 
-type versionCmd struct{}
+type versionCmd struct {
+	Licences bool `help:"Print the licences of all parts that weekband is made of." group:"Instead of the version"`
+}
 
-// Run prints the version.
-func (versionCmd) Run(s *streams) error {
+// Run prints the version, or licences.
+func (c versionCmd) Run(s *streams) error {
+	if c.Licences {
+		_, err := io.WriteString(s.out, licences.Text())
+		return err
+	}
 	_, err := fmt.Fprintln(s.out, "weekband", publish.Version)
 	return err
 }

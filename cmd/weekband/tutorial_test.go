@@ -99,3 +99,46 @@ func firstMissing(printed, wanted []string) string {
 	}
 	return ""
 }
+
+// The recipe that README.md gives to start from works, with files like those it
+// names.
+func TestReadmeRecipe(t *testing.T) {
+	dir := filepath.Dir(islet(t))
+	text := ""
+	for _, b := range tutorial(t, "Your own normals") {
+		if strings.HasPrefix(b.lines[0], "title: ") {
+			text = strings.Join(b.lines, "\n")
+		}
+	}
+	if text == "" {
+		t.Fatal("README.md has no recipe there")
+	}
+	write := func(name, text string) {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("vale.yaml", text)
+	if err := os.Mkdir(filepath.Join(dir, "normals"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for from, to := range map[string]string{"tavg-*.asc": "normals", "halves.geojson": "counties.geojson"} {
+		found, err := filepath.Glob(filepath.Join(dir, from))
+		if err != nil || len(found) == 0 {
+			t.Fatal(err, found)
+		}
+		for _, name := range found {
+			target := filepath.Join(dir, to)
+			if len(found) > 1 {
+				target = filepath.Join(target, filepath.Base(name))
+			}
+			if err := os.Rename(name, target); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	out := filepath.Join(dir, "out")
+	if code, text, log := weekband(t, "build", filepath.Join(dir, "vale.yaml"), "--out", out, "--stream"); code != exitOK {
+		t.Errorf("exit code %d\n%s%s", code, text, log)
+	}
+}

@@ -195,7 +195,7 @@ func TestReadmeHasTheTables(t *testing.T) {
 	}
 	readme := string(text)
 	for _, table := range []struct{ part, section string }{
-		{"files-of-editions", "### What a build writes\n\n| file | for |"},
+		{"files-of-editions", "## What a build writes\n\n| file | for |"},
 		{"files-of-compare", "`--out` writes a folder. It replaces a folder that `compare` wrote, and no other; where nothing moved it holds no maps.\n\n| file | for |"},
 		{"events", "| `event` | further fields |"},
 		{"codes", "| exit code | |"},

@@ -157,7 +157,7 @@ func TestReadmeHasTheReference(t *testing.T) {
 	for _, k := range Keys() {
 		fmt.Fprintf(&b, "| `%s` | %s | %s | %s |\n", k.Path, k.Value, k.Default, k.Meaning)
 	}
-	section := regexp.MustCompile(`(?s)(\n### Recipe\n.*?\n\n)(\|.*?\|\n)(\n)`)
+	section := regexp.MustCompile(`(?s)(\n## Recipe\n.*?\n\n)(\|.*?\|\n)(\n)`)
 	found := section.FindSubmatch(text)
 	if found == nil {
 		t.Fatal("README.md has no table under Recipe")
