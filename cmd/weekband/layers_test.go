@@ -76,13 +76,15 @@ var blind = map[string][]string{
 }
 
 type goPackage struct {
-	ImportPath string
-	Imports    []string
+	ImportPath, Name, Dir     string
+	Doc                       string // the first sentence
+	Imports                   []string
+	TestGoFiles, XTestGoFiles []string
 }
 
 func packages(t *testing.T) []goPackage {
 	t.Helper()
-	cmd := exec.Command("go", "list", "-json=ImportPath,Imports", "./...")
+	cmd := exec.Command("go", "list", "-json=ImportPath,Name,Dir,Doc,Imports,TestGoFiles,XTestGoFiles", "./...")
 	cmd.Dir = filepath.Join("..", "..")
 	out, err := cmd.Output()
 	if err != nil {
@@ -124,6 +126,47 @@ func TestImportsPointDown(t *testing.T) {
 					t.Errorf("%s imports %s, which it must never know", p.ImportPath, imp)
 				}
 			}
+		}
+	}
+}
+
+// withoutExample are packages that have nothing to show.
+var withoutExample = map[string]string{
+	"cmd/weekband":                     "a command; the manual has its examples",
+	"cmd/territory":                    "a command",
+	"cmd/weekband/internal/sidebyside": "only tests",
+}
+
+// Every package says in a few words what it takes, gives and never knows, shows
+// it by an Example with its output, and stands in DEVELOPERS.md.
+func TestEveryPackageTellsOfItself(t *testing.T) {
+	guide, err := os.ReadFile("../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	example := regexp.MustCompile(`(?s)\nfunc Example.*?// (Unordered o|O)utput:`)
+	for _, p := range packages(t) {
+		name := strings.TrimPrefix(p.ImportPath, "weekband/")
+		last := name[strings.LastIndex(name, "/")+1:]
+		if !strings.HasPrefix(p.Doc, "Package "+p.Name+" ") && !strings.HasPrefix(p.Doc, "Command "+last+" ") {
+			t.Errorf("%s says %q of itself", name, p.Doc)
+		}
+		if !strings.Contains(string(guide), "`"+name+"`") && !strings.Contains(string(guide), "`"+last+"`") {
+			t.Errorf("DEVELOPERS.md does not tell of %s", name)
+		}
+		if withoutExample[name] != "" {
+			continue
+		}
+		shown := false
+		for _, file := range append(p.TestGoFiles, p.XTestGoFiles...) {
+			text, err := os.ReadFile(filepath.Join(p.Dir, file))
+			if err != nil {
+				t.Fatal(err)
+			}
+			shown = shown || example.Match(text)
+		}
+		if !shown {
+			t.Errorf("%s has no Example with its output", name)
 		}
 	}
 }
