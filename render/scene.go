@@ -13,6 +13,10 @@ import (
 	"weekband/render/wording"
 )
 
+// leastBordered is the mean ground of a region, px², from which on borders are
+// drawn: of smaller ones the lines would cover a good part of the shades.
+const leastBordered = 40
+
 // scene is the territory projected into a frame: all that the maps of a
 // series share.
 type scene struct {
@@ -89,7 +93,11 @@ func bareScene(t *Atlas, frame plane.Rect, unit, margin float64) (*scene, []*pla
 	if t.Borders == nil && t.Coast == nil {
 		s.borders = s.land.Thinned()
 	}
-	s.fine = s.land.Area() < float64(len(regions))*9*unit*unit
+	region := s.land.Area() / float64(max(1, len(regions)))
+	s.fine = region < 9*unit*unit
+	if t.Borders != nil && region < leastBordered {
+		s.borders = &plane.Path{}
+	}
 	s.below, s.above = canvas.NewLayer(frame, s.under), canvas.NewLayer(frame, s.over)
 	return s, regions
 }
