@@ -10,9 +10,10 @@ import (
 )
 
 // Field is what one window gives on a grid. Its rasters share the grid. Days
-// are unwrapped: they lie in [Cut, Cut+365), so that neighbours on both sides
-// of New Year stay neighbours; the day of the year is Day.In(). All but
-// Reason and Slope have a value only where Reason.HasDay().
+// are unwrapped: Day lies in [Cut, Cut+365), so that neighbours on both sides
+// of New Year stay neighbours; OntimeFrom and CatchupTo are of the same season,
+// before and after it, and may lie outside. The day of the year is Day.In(). All
+// but Reason and Slope have a value only where Reason.HasDay().
 type Field struct {
 	Window status.Window
 	Cut    season.Day
@@ -158,7 +159,7 @@ func (f *Field) Beyond() float64 {
 	return sum
 }
 
-// unwrap moves all days into [Cut, Cut+365).
+// unwrap moves every Day into [Cut, Cut+365), and the days of its season with it.
 func (f *Field) unwrap() { f.unwrapAt(CutOf(f.Histogram())) }
 
 func (f *Field) unwrapAt(cut season.Day) {

@@ -6,7 +6,6 @@ import (
 	"sync"
 
 	"weekband/grid"
-	"weekband/grid/classes"
 	"weekband/grid/crossing"
 	"weekband/grid/curve"
 	"weekband/grid/season"
@@ -73,20 +72,4 @@ func (w *valuer) at(cell grid.Cell, day, on season.Day) (percent float32, ok boo
 	origin := crossing.Find(&w.year, trigger).Origin
 	w.season.FillWith(&w.year, trigger, origin, f.Window.Treatment, spread.Together(float64(sd), f.ErrorAt(cell)))
 	return float32(100 * w.season.At(origin.DaysTo(day)+day.Apart(on))), true
-}
-
-// OntimeMiddle returns the middle of on time in the middle of the ground: the
-// area's median over the cells, unwrapped like Day. ok is false without
-// crossings.
-func (f *Field) OntimeMiddle() (day season.Day, ok bool) {
-	middles := grid.NewRaster[float32](f.Grid())
-	for cell, from := range f.OntimeFrom.All() {
-		to, _ := f.Day.At(cell)
-		middles.Set(cell, (from+to)/2)
-	}
-	median := classes.Quantiles(middles, 0.5)
-	if median == nil {
-		return 0, false
-	}
-	return season.Day(median[0]), true
 }

@@ -27,7 +27,7 @@ func (s *studio) further(ctx context.Context, win tracing.Window, typical render
 func (s *studio) jobs(ctx context.Context, win tracing.Window, typical render.BandMap) (jobs []drawMap) {
 	for _, kind := range s.recipe.Maps {
 		if why(s.in, kind, win.Field) == "" {
-			jobs = append(jobs, mapKindOf(kind).maps(ctx, s, win, typical)...)
+			jobs = append(jobs, mapKindOf(kind).draw(ctx, s, win, typical)...)
 		}
 	}
 	return jobs

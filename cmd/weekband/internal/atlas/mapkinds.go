@@ -19,12 +19,12 @@ type mapKind struct {
 	// enough; nil when any does.
 	missing func(in *inputs.Set, f *weeks.Field) string
 	words   func(w *wording.Further) wording.Tale // nil when every map of the kind has its own
-	maps    mapsOf
+	draw    drawKind
 }
 
-// mapsOf returns what draws each map of a kind of a window, in the order of the
+// drawKind returns what draws each map of a kind of a window, in the order of the
 // page. typical lends them its words and its ground without a day.
-type mapsOf func(ctx context.Context, s *studio, win tracing.Window, typical render.BandMap) []drawMap
+type drawKind func(ctx context.Context, s *studio, win tracing.Window, typical render.BandMap) []drawMap
 
 // drawMap draws one map.
 type drawMap func() (site.Map, error)
@@ -35,12 +35,12 @@ func mapKindOf(kind recipe.Map) mapKind {
 	case recipe.Early:
 		return mapKind{
 			words: func(w *wording.Further) wording.Tale { return w.Early },
-			maps:  weeksOf(kind, func(win tracing.Window) *grid.Raster[float32] { return win.Early }),
+			draw:  weeksOf(kind, func(win tracing.Window) *grid.Raster[float32] { return win.Early }),
 		}
 	case recipe.Late:
 		return mapKind{
 			words: func(w *wording.Further) wording.Tale { return w.Late },
-			maps:  weeksOf(kind, func(win tracing.Window) *grid.Raster[float32] { return win.Late }),
+			draw:  weeksOf(kind, func(win tracing.Window) *grid.Raster[float32] { return win.Late }),
 		}
 	case recipe.Spread:
 		return mapKind{
@@ -48,7 +48,7 @@ func mapKindOf(kind recipe.Map) mapKind {
 				return unless(in.SD != nil, "no map of the spread from year to year: the input holds no standard deviations, and the usual spread is the same everywhere")
 			},
 			words: func(w *wording.Further) wording.Tale { return w.Spread },
-			maps: daysOf(kind, func(win tracing.Window) *grid.Raster[float32] {
+			draw: daysOf(kind, func(win tracing.Window) *grid.Raster[float32] {
 				return tracing.Pooled(win.Field.Spread, win.Detail.Large)
 			}),
 		}
@@ -58,14 +58,14 @@ func mapKindOf(kind recipe.Map) mapKind {
 				return unless(f.Error != nil, "no map of the expected error: it is not known for this input")
 			},
 			words: func(w *wording.Further) wording.Tale { return w.Error },
-			maps: daysOf(kind, func(win tracing.Window) *grid.Raster[float32] {
+			draw: daysOf(kind, func(win tracing.Window) *grid.Raster[float32] {
 				return tracing.ExpectedErrors(win.Field, win.Detail.Large)
 			}),
 		}
 	case recipe.Worth:
-		return mapKind{maps: worthMaps}
+		return mapKind{draw: worthMaps}
 	}
-	panic("a kind of map that mapKindOf does not know")
+	panic("mapKindOf lacks the kind of map " + kind.String())
 }
 
 // unless returns the text when something is not so.
@@ -86,14 +86,14 @@ func why(in *inputs.Set, kind recipe.Map, f *weeks.Field) string {
 }
 
 // weeksOf draws days as weeks, in the classes of the typical week.
-func weeksOf(kind recipe.Map, days func(win tracing.Window) *grid.Raster[float32]) mapsOf {
+func weeksOf(kind recipe.Map, days func(win tracing.Window) *grid.Raster[float32]) drawKind {
 	return func(_ context.Context, s *studio, win tracing.Window, typical render.BandMap) []drawMap {
 		return []drawMap{func() (site.Map, error) { return s.weeksMap(win, kind, days(win), typical) }}
 	}
 }
 
 // daysOf draws a number of days for every cell.
-func daysOf(kind recipe.Map, days func(win tracing.Window) *grid.Raster[float32]) mapsOf {
+func daysOf(kind recipe.Map, days func(win tracing.Window) *grid.Raster[float32]) drawKind {
 	return func(_ context.Context, s *studio, win tracing.Window, typical render.BandMap) []drawMap {
 		return []drawMap{func() (site.Map, error) { return s.daysMap(win, kind, days(win), typical) }}
 	}

@@ -12,7 +12,7 @@ func TestEveryKindOfMapCanBeDrawn(t *testing.T) {
 	further := &wording.English().Sentences.Further
 	for _, kind := range recipe.AllMaps {
 		k := mapKindOf(kind)
-		if k.maps == nil {
+		if k.draw == nil {
 			t.Errorf("%v: nothing draws it", kind)
 		}
 		if k.words == nil {

@@ -47,7 +47,7 @@ func (s *studio) valueMap(win tracing.Window, r *grid.Raster[float32], list []cl
 	return s.finish(page.Page, file, t, t.alt(win.Field, valueRange(r, t.unit)))
 }
 
-// daysMap draws a number of days for every cell: the spread or the expected error.
+// daysMap draws a number of days of every cell, such as the expected error.
 func (s *studio) daysMap(win tracing.Window, kind recipe.Map, r *grid.Raster[float32], typical render.BandMap) (site.Map, error) {
 	return s.valueMap(win, r, classes.Even(r, LeastDays), s.taleOf(kind, win.Field), furtherFile(win.Field.Window.ID, kind), typical)
 }

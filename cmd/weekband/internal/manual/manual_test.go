@@ -218,7 +218,7 @@ func TestReadmeHasTheTables(t *testing.T) {
 		case *update:
 			readme = before + head + rows.String() + after[len(stands):]
 		default:
-			t.Errorf("README.md's table differs from texts/parts/%s.txt; go test ./cmd/weekband/internal/manual -run Readme -update writes it", table.part)
+			t.Errorf("README.md's table differs from texts/parts/%s.txt, which it is made from: change that file, then go test ./cmd/weekband/internal/manual -run Readme -update", table.part)
 		}
 	}
 	if *update {

@@ -18,7 +18,7 @@ const (
 	Worth             // what an application in given weeks would still stop
 )
 
-// AllMaps lists the kinds in the order pages show them.
+// AllMaps lists the kinds in the order in which pages show them.
 var AllMaps = [...]Map{Early, Late, Spread, Error, Worth}
 
 // DefaultMaps are drawn when a recipe does not say.
@@ -27,10 +27,11 @@ var DefaultMaps = []Map{Early, Late, Error}
 // noMaps is the word for none of them.
 const noMaps = "none"
 
+// mapWords are what a recipe calls the kinds.
+var mapWords = [...]string{Early: "early", Late: "late", Spread: "spread", Error: "error", Worth: "worth"}
+
 // String returns the word a recipe uses, which is also part of file names.
-func (m Map) String() string {
-	return [...]string{"early", "late", "spread", "error", "worth"}[m]
-}
+func (m Map) String() string { return mapWords[m] }
 
 // mapsOf reads the kinds of maps, in the order of AllMaps.
 func mapsOf(root *mapping) []Map {
@@ -61,7 +62,7 @@ func mapsOf(root *mapping) []Map {
 			out = append(out, m)
 		}
 	}
-	slices.Sort(out)
+	slices.SortFunc(out, func(a, b Map) int { return slices.Index(AllMaps[:], a) - slices.Index(AllMaps[:], b) })
 	return out
 }
 

@@ -52,3 +52,16 @@ func TestWrongMaps(t *testing.T) {
 		}
 	}
 }
+
+// Whatever order a recipe has, the kinds come in that of AllMaps, which lists
+// every kind that has a word.
+func TestMapsComeInTheOrderOfPages(t *testing.T) {
+	var words []string
+	for _, m := range slices.Backward(recipe.AllMaps[:]) {
+		words = append(words, m.String())
+	}
+	r, err := recipe.Decode([]byte(good+"maps: ["+strings.Join(words, ", ")+"]\n"), "good.yaml")
+	if err != nil || !slices.Equal(r.Maps, recipe.AllMaps[:]) {
+		t.Errorf("%v (%v), want %v", r.Maps, err, recipe.AllMaps)
+	}
+}
