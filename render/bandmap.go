@@ -19,7 +19,7 @@ func (a *Atlas) Bands(m BandMap) (*Map, error) {
 
 func (m BandMap) figure(lang *wording.Language) figure {
 	f := figure{caption: m.Caption, grey: m.Grey, relief: !m.Grey, legend: legend{lang: lang, heading: cmp.Or(m.Heading, lang.Legend.TypicalWeek)}}
-	ramp := looks.Weeks(m.Season, m.Before+len(m.Bands)+m.After, m.Grey)[m.Before:]
+	ramp := looks.Weeks(m.Scheme, m.Before+len(m.Bands)+m.After, m.Grey)[m.Before:]
 	for i, l := range ramp[:len(m.Bands)] {
 		b := m.Bands[i]
 		f.areas = append(f.areas, area{shape: b.Shape, look: l})

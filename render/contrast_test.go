@@ -32,7 +32,7 @@ var shownAs = map[string]func(color.NRGBA) color.NRGBA{
 func classLooks(grey bool) map[string][]canvas.Look {
 	out := map[string][]canvas.Look{}
 	for n := 1; n <= 18; n++ {
-		for _, season := range looks.Seasons {
+		for _, season := range looks.Schemes {
 			out[fmt.Sprintf("%d weeks of %v", n, season)] = looks.Weeks(season, n, grey)
 		}
 	}

@@ -114,7 +114,7 @@ func TestKeptPicturesTellAllApart(t *testing.T) {
 	plain := merrow.bandMap(6)
 	for name, change := range map[string]func(*render.BandMap){
 		"nothing yet": func(*render.BandMap) {}, "grey": func(b *render.BandMap) { b.Grey = true },
-		"palette": func(b *render.BandMap) { b.Season = looks.Seasons[1] }, "label": func(b *render.BandMap) { b.Bands[2].Label += "." },
+		"palette": func(b *render.BandMap) { b.Scheme = looks.Schemes[1] }, "label": func(b *render.BandMap) { b.Bands[2].Label += "." },
 		"share": func(b *render.BandMap) { b.Bands[2].Share += 0.02 }, "week": func(b *render.BandMap) { b.Before++ },
 		"credits": func(b *render.BandMap) { b.Source += " Again." }, "caution": func(b *render.BandMap) { b.Cautions = append(b.Cautions, "Mind.") },
 		"one place": func(b *render.BandMap) { b.Bands[1].Shape[0][0][1][0] += 1e-3 },

@@ -62,7 +62,7 @@ type BandMap struct {
 	Before, After int
 	Undated       []Undated    // ground without a week, painted over the bands
 	Uncertain     Overlay      // ground whose week is less sure than elsewhere
-	Season        looks.Season // which colours the weeks have
+	Scheme        looks.Scheme // which colours the weeks have
 	Grey          bool         // for copiers: greys and patterns instead of colours
 }
 

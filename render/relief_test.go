@@ -179,14 +179,14 @@ func strength(im *image.NRGBA) float64 {
 // bare palette.
 func TestClassesKeepTheirColourOnRealGround(t *testing.T) {
 	veil := veilFor(t, realTerrain(t), colorado, 1200)
-	for _, season := range looks.Seasons {
+	for _, season := range looks.Schemes {
 		for _, n := range []int{3, 6, 9, 12} {
 			checkVeiled(t, veil, season, n)
 		}
 	}
 }
 
-func checkVeiled(t *testing.T, veil *image.NRGBA, season looks.Season, n int) {
+func checkVeiled(t *testing.T, veil *image.NRGBA, season looks.Scheme, n int) {
 	t.Helper()
 	means := make(looks.Palette, n)
 	for k, tone := range season.Palette(n) {

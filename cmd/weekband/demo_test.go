@@ -135,7 +135,7 @@ func regionTable(t *testing.T, out string) []region {
 		t.Fatal(err)
 	}
 	const contract = "window,region_id,region,area_km2,median_day,p10_day,p90_day,median_week,ahead_from," +
-		"ontime_from,ontime_to,catchup_to,never_share,always_share,nodata_share,flat_share,error_days"
+		"ontime_from,ontime_to,catchup_to,never_share,always_share,nodata_share,flat_share,expected_error_days"
 	if got := strings.Join(rows[0], ","); got != contract {
 		t.Fatalf("columns %s\nwant    %s", got, contract)
 	}

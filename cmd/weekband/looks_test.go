@@ -120,7 +120,7 @@ func checkLooksOfMap(t *testing.T, path string) {
 	if red < 500 {
 		t.Errorf("%d red pixels of a logo", red)
 	}
-	most := func(s looks.Season) (best int) {
+	most := func(s looks.Scheme) (best int) {
 		for n := 3; n <= 18; n++ {
 			shown := 0
 			for _, tone := range s.Palette(n) {

@@ -48,9 +48,11 @@ func pipeline(ctx context.Context, o survey.Order, say *progress.Teller) (err er
 
 // edition writes an edition into a fresh folder, in the order data flows:
 //
-//	read ─► curve ─► soil ─► crossing ─► week grid ─► bands, regions ─► pictures ─► pages ─► publish
+//	read ─► curve ─► soil ─► crossing ─► week grid ─► regions ─► bands ─► pictures ─► pages ─► publish
+//	                                                                └──► tables, data
 //
-// spare is told what is read, and returns an error when it would go.
+// spare is told what is read, and returns an error when a file of it lies in the
+// folder that is to be replaced.
 func edition(ctx context.Context, o survey.Order, root *os.Root, spare func(files ...string) error, say *progress.Teller) error {
 	r := o.Recipe
 	in, err := survey.Open(ctx, o, spare, say)

@@ -19,7 +19,7 @@ type Block struct {
 
 // Strip is what one window gives on a Block. Reason is NoData where a cell has
 // no normals. Slope has a value where the reason crosses and the others where it
-// has a day, as in a Field, but for days: these are not unwrapped. Day lies in
+// has a day, as in a Field, except that days are not unwrapped. Day lies in
 // [1, 366), OntimeFrom may be below 1 and CatchupTo past 366.
 type Strip struct {
 	Reason                []crossing.Reason

@@ -17,7 +17,7 @@ import (
 
 // southern is a field whose ground crosses from mid December to mid January,
 // with errors, and the same as a block of days of the year.
-func southern(t *testing.T) (*weeks.Field, *zonal.Block) {
+func southern(t *testing.T) (*weeks.Field, *zonal.Cells) {
 	t.Helper()
 	g, err := grid.New(grid.Box{West: 14, South: -39, East: 20, North: -33}, 40, 50)
 	if err != nil {
@@ -25,7 +25,7 @@ func southern(t *testing.T) (*weeks.Field, *zonal.Block) {
 	}
 	r := rand.New(rand.NewSource(3))
 	f := &weeks.Field{Window: status.Window{ID: "winter", AheadDays: 21}, Reason: grid.NewRaster[crossing.Reason](g)}
-	b := &zonal.Block{Rows: g.Rows()}
+	b := &zonal.Cells{Rows: g.Rows()}
 	rasters := []**grid.Raster[float32]{&f.Day, &f.OntimeFrom, &f.CatchupTo, &f.Error}
 	slices := []*[]float32{&b.Day, &b.OntimeFrom, &b.CatchupTo, &b.Error}
 	for k := range rasters {

@@ -14,8 +14,8 @@ type Sweep struct {
 	outlines []outline
 }
 
-// Strip is what one region covers of some rows.
-type Strip struct {
+// Covered is what one region covers of some rows.
+type Covered struct {
 	Region int   // index in the set
 	Runs   []Run // sorted by row, then column; rows count from the grid's first
 }
@@ -35,13 +35,13 @@ func (s *Sweep) Outside(region int) float64 { return s.outlines[region].outside 
 // Rows returns what regions cover of rows [first, first+rows), for those that
 // cover any of them, in the order of the set. The runs are those of Cover, to
 // the last bit. It panics when they are not rows of the grid.
-func (s *Sweep) Rows(first, rows int) []Strip {
+func (s *Sweep) Rows(first, rows int) []Covered {
 	if first < 0 || rows < 0 || first+rows > s.grid.Rows() {
 		panic("zonal: rows off the grid")
 	}
 	var row scanRow
 	var runs []Run
-	var strips []Strip
+	var covered []Covered
 	var ends []int // of the runs of each strip
 	for i := range s.outlines {
 		before := len(runs)
@@ -49,12 +49,12 @@ func (s *Sweep) Rows(first, rows int) []Strip {
 			runs = o.cover(first, first+rows, &row, runs)
 		}
 		if len(runs) > before {
-			strips, ends = append(strips, Strip{Region: i}), append(ends, len(runs))
+			covered, ends = append(covered, Covered{Region: i}), append(ends, len(runs))
 		}
 	}
 	from := 0
 	for i, end := range ends {
-		strips[i].Runs, from = runs[from:end:end], end
+		covered[i].Runs, from = runs[from:end:end], end
 	}
-	return strips
+	return covered
 }

@@ -52,15 +52,15 @@ func TestSweepGivesTheRunsOfCover(t *testing.T) {
 		set := patches(r, g)
 		sweep := zonal.NewSweep(set, g)
 		step := 1 + r.Intn(g.Rows()+5)
-		blocks := make([][]zonal.Strip, (g.Rows()+step-1)/step)
+		blocks := make([][]zonal.Covered, (g.Rows()+step-1)/step)
 		var wait sync.WaitGroup
 		for _, i := range r.Perm(len(blocks)) {
 			wait.Go(func() { blocks[i] = sweep.Rows(i*step, min(step, g.Rows()-i*step)) })
 		}
 		wait.Wait()
 		got := make([][]zonal.Run, len(set.Regions))
-		for _, strips := range blocks {
-			for _, s := range strips {
+		for _, covered := range blocks {
+			for _, s := range covered {
 				got[s.Region] = append(got[s.Region], s.Runs...)
 			}
 		}
@@ -80,7 +80,7 @@ func TestSweepRows(t *testing.T) {
 		{Shape: orb.MultiPolygon{{rectangle(-98, 41, -96, 42.5)}}}, {Shape: orb.MultiPolygon{{rectangle(-90, 40, -86, 41.25)}}},
 	}}
 	sweep := zonal.NewSweep(set, g)
-	want := []zonal.Strip{
+	want := []zonal.Covered{
 		{Region: 0, Runs: []zonal.Run{{Row: 2, From: 1, To: 2, Share: 1}}},
 		{Region: 1, Runs: []zonal.Run{{Row: 2, From: 5, To: 7, Share: 0.5}, {Row: 3, From: 5, To: 7, Share: 1}}},
 	}

@@ -21,10 +21,10 @@ type Tally struct {
 	ground  account // all cells
 }
 
-// Block is what one window gives on rows [First, First+Rows) of a grid, row by
+// Cells is what one window gives on rows [First, First+Rows) of a grid, row by
 // row from the north-west. Reason is NoData where a cell has no normals; the
 // others mean something only where it has a day.
-type Block struct {
+type Cells struct {
 	First, Rows           int
 	Reason                []crossing.Reason
 	Day                   []float32 // of the year, in [1, 366)
@@ -71,15 +71,15 @@ func (a *account) open() {
 	a.error.level, a.error.most = errorLevel, mostErrors
 }
 
-// Add adds a block; strips are what Sweep.Rows gives for its rows. Every row of
+// Add adds a block; covered are what Sweep.Rows gives for its rows. Every row of
 // the grid must be added once.
-func (t *Tally) Add(b *Block, strips []Strip) {
+func (t *Tally) Add(b *Cells, covered []Covered) {
 	units := make([]float64, b.Rows) // of a cell
 	for row := range units {
 		units[row] = t.sweep.grid.CellArea(b.First+row) * t.perKm2
 	}
 	cols := t.sweep.grid.Cols()
-	for _, s := range strips {
+	for _, s := range covered {
 		a := &t.regions[s.Region]
 		a.mu.Lock()
 		for _, run := range s.Runs {
@@ -98,7 +98,7 @@ func (t *Tally) Add(b *Block, strips []Strip) {
 }
 
 // add adds cells [from, to) of a block, each of which weighs w.
-func (a *account) add(b *Block, from, to int, w uint64) {
+func (a *account) add(b *Cells, from, to int, w uint64) {
 	before, after, error := pending{into: &a.from}, pending{into: &a.to}, pending{into: &a.error}
 	for i := from; i < to; i++ {
 		why := b.Reason[i]

@@ -73,9 +73,9 @@ func fineGrid(b *testing.B) grid.Grid {
 }
 
 // spring is a block of ground that crosses later to the north, with hills.
-func spring(g grid.Grid, first, rows int) *zonal.Block {
+func spring(g grid.Grid, first, rows int) *zonal.Cells {
 	n := rows * g.Cols()
-	b := &zonal.Block{First: first, Rows: rows, Reason: make([]crossing.Reason, n), Day: make([]float32, n), OntimeFrom: make([]float32, n), CatchupTo: make([]float32, n)}
+	b := &zonal.Cells{First: first, Rows: rows, Reason: make([]crossing.Reason, n), Day: make([]float32, n), OntimeFrom: make([]float32, n), CatchupTo: make([]float32, n)}
 	for i := range n {
 		row, col := first+i/g.Cols(), i%g.Cols()
 		day := 120 - 0.03*float64(row) + 15*math.Sin(float64(row)/37)*math.Cos(float64(col)/53)
@@ -132,7 +132,7 @@ func BenchmarkSweep(b *testing.B) {
 func BenchmarkTally(b *testing.B) {
 	g := fineGrid(b)
 	set := parishes(g.Box())
-	var blocks []*zonal.Block
+	var blocks []*zonal.Cells
 	for first := 0; first < g.Rows(); first += 16 {
 		blocks = append(blocks, spring(g, first, min(16, g.Rows()-first)))
 	}

@@ -16,9 +16,9 @@ import (
 
 // winter is a block of all rows of a grid whose ground crosses about New Year
 // in the south and in spring in the north, with some of every reason.
-func winter(r *rand.Rand, g grid.Grid) *zonal.Block {
+func winter(r *rand.Rand, g grid.Grid) *zonal.Cells {
 	n := g.Cells()
-	b := &zonal.Block{
+	b := &zonal.Cells{
 		Rows: g.Rows(), Reason: make([]crossing.Reason, n), Day: make([]float32, n),
 		OntimeFrom: make([]float32, n), CatchupTo: make([]float32, n), Error: make([]float32, n),
 	}
@@ -40,9 +40,9 @@ func winter(r *rand.Rand, g grid.Grid) *zonal.Block {
 }
 
 // rowsOf returns rows of a block of all rows.
-func rowsOf(b *zonal.Block, first, rows, cols int) *zonal.Block {
+func rowsOf(b *zonal.Cells, first, rows, cols int) *zonal.Cells {
 	from, to := first*cols, (first+rows)*cols
-	out := &zonal.Block{First: first, Rows: rows, Reason: b.Reason[from:to], Day: b.Day[from:to], OntimeFrom: b.OntimeFrom[from:to], CatchupTo: b.CatchupTo[from:to]}
+	out := &zonal.Cells{First: first, Rows: rows, Reason: b.Reason[from:to], Day: b.Day[from:to], OntimeFrom: b.OntimeFrom[from:to], CatchupTo: b.CatchupTo[from:to]}
 	if b.Error != nil {
 		out.Error = b.Error[from:to]
 	}

@@ -13,24 +13,24 @@ type Palette []color.NRGBA
 // (Ottosson 2020). The lightness is not the knot's: it falls evenly.
 type knot struct{ chroma, hue float64 }
 
-// Season is a set of colours for the weeks of the year. All lead from light in
+// Scheme is a set of colours for the weeks of the year. All lead from light in
 // the earliest week to dark in the latest, and none passes green or teal.
-type Season uint8
+type Scheme uint8
 
 const (
 	// Wheatnight leads from ripe wheat in the earliest week by amber, clay and
 	// mauve to a winter night in the latest.
-	Wheatnight Season = iota
+	Wheatnight Scheme = iota
 	// Millpond leads from morning mist by apricot and rose to deep water: calmer,
 	// cooler and lighter, for less ink.
 	Millpond
 )
 
-// Seasons lists them.
-var Seasons = [...]Season{Wheatnight, Millpond}
+// Schemes lists them.
+var Schemes = [...]Scheme{Wheatnight, Millpond}
 
 // String returns the word a recipe uses.
-func (s Season) String() string { return [...]string{"wheatnight", "millpond"}[s] }
+func (s Scheme) String() string { return [...]string{"wheatnight", "millpond"}[s] }
 
 // seasonColors are the knots of a season, evenly apart, and the lightness in
 // OKLCh of the first and the last class.
@@ -59,7 +59,7 @@ func NewPalette(n int) Palette { return Wheatnight.Palette(n) }
 // Palette returns n colours in the order of the season, the earliest
 // lightest, each darker than the one before. Up to eighteen stay apart for
 // normal sight and under protanopia, deuteranopia and tritanopia.
-func (s Season) Palette(n int) Palette {
+func (s Scheme) Palette(n int) Palette {
 	p := make(Palette, n)
 	for i := range p {
 		t := float64(i) / float64(max(n-1, 1))

@@ -18,7 +18,7 @@ import (
 var bound = map[int]float64{2: 30, 3: 16, 4: 18, 5: 14, 6: 11.5, 7: 10, 8: 8.8, 9: 7.2, 10: 5.8, 11: 5.5, 12: 5.5, 13: 4.7, 14: 4.2, 15: 3.8, 16: 3.3, 17: 3.3, 18: 3.3}
 
 func TestPaletteStaysApart(t *testing.T) {
-	for _, season := range Seasons {
+	for _, season := range Schemes {
 		for n, want := range bound {
 			p := season.Palette(n)
 			for name, m := range eye.Sights {

@@ -18,7 +18,7 @@ var Statuses = [...]canvas.Look{
 // Weeks returns the looks of n bands of weeks in the colours of a season, from
 // the earliest to the latest. In grey they are greys that neighbours tell apart
 // by patterns.
-func Weeks(s Season, n int, grey bool) []canvas.Look {
+func Weeks(s Scheme, n int, grey bool) []canvas.Look {
 	looks := make([]canvas.Look, n)
 	tones := s.Palette(n)
 	if grey {

@@ -78,7 +78,7 @@ func Begin(root *os.Root, x Index, g grid.Grid, years bool) (*Writer, error) {
 // The fields hold them from their row first - origin on, but for their typical
 // years, which are those of the whole grid; their Cut does not matter. strips
 // tell what regions cover of these rows.
-func (w *Writer) Rows(first, origin int, fields []*weeks.Field, strips []zonal.Strip) error {
+func (w *Writer) Rows(first, origin int, fields []*weeks.Field, strips []zonal.Covered) error {
 	x := w.x
 	main := mainRegions(strips, first, min(Band, x.Grid.Rows-first), x.Grid.Cols)
 	row := first / blockCells
@@ -166,14 +166,14 @@ type runsOf struct {
 }
 
 // upTo returns the runs before a row that were not returned yet.
-func (r *runsOf) upTo(row int) (strips []zonal.Strip) {
+func (r *runsOf) upTo(row int) (strips []zonal.Covered) {
 	for i := range r.covers {
 		runs, from := r.covers[i].Runs, r.next[i]
 		for r.next[i] < len(runs) && int(runs[r.next[i]].Row) < row {
 			r.next[i]++
 		}
 		if from < r.next[i] {
-			strips = append(strips, zonal.Strip{Region: i, Runs: runs[from:r.next[i]]})
+			strips = append(strips, zonal.Covered{Region: i, Runs: runs[from:r.next[i]]})
 		}
 	}
 	return strips
@@ -181,7 +181,7 @@ func (r *runsOf) upTo(row int) (strips []zonal.Strip) {
 
 // mainRegions returns 1 + the index of the region with the largest share of
 // each cell of n rows, 0 for none; of equal shares the first region's counts.
-func mainRegions(strips []zonal.Strip, first, n, cols int) []uint32 {
+func mainRegions(strips []zonal.Covered, first, n, cols int) []uint32 {
 	out, share := make([]uint32, n*cols), make([]float64, n*cols)
 	for _, s := range strips {
 		for _, run := range s.Runs {

@@ -16,7 +16,7 @@ import (
 // out unless asked.
 const MaxCells = 2_000_000
 
-const cellHeader = "window,row,col,lat,lon,area_km2,crossing_day,early_year_day,late_year_day,reason,error_days\r\n"
+const cellHeader = "window,row,col,lat,lon,area_km2,crossing_day,early_year_day,late_year_day,reason,standard_error_days\r\n"
 
 // CellsCSV writes the cells that have normals, window by window and row by
 // row from the north-west, as gzipped CSV (RFC 1952, RFC 4180). Rows and

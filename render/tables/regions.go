@@ -15,7 +15,7 @@ import (
 // 1 January 0:00; dates are month and day, ISO 8601.
 var regionColumns = []string{
 	"window", "region_id", "region", "area_km2", "median_day", "p10_day", "p90_day", "median_week", "ahead_from",
-	"ontime_from", "ontime_to", "catchup_to", "never_share", "always_share", "nodata_share", "flat_share", "error_days",
+	"ontime_from", "ontime_to", "catchup_to", "never_share", "always_share", "nodata_share", "flat_share", "expected_error_days",
 }
 
 // RegionsCSV writes the region table as CSV (RFC 4180, UTF-8), one line a

@@ -42,7 +42,7 @@ func ExampleRegionsCSV() {
 	}
 	fmt.Print(strings.ReplaceAll(b.String(), "\r\n", "\n")) // lines end as RFC 4180 says
 	// Output:
-	// window,region_id,region,area_km2,median_day,p10_day,p90_day,median_week,ahead_from,ontime_from,ontime_to,catchup_to,never_share,always_share,nodata_share,flat_share,error_days
+	// window,region_id,region,area_km2,median_day,p10_day,p90_day,median_week,ahead_from,ontime_from,ontime_to,catchup_to,never_share,always_share,nodata_share,flat_share,expected_error_days
 	// spring,SV,Sellow Vale,1234.6,102.3,99,2,15,12-28,03-12,04-12,05-20,0.1235,0,0,0.25,4.1
 }
 
@@ -144,7 +144,7 @@ func TestCellsCSV(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := []string{
-		"window,row,col,lat,lon,area_km2,crossing_day,early_year_day,late_year_day,reason,error_days",
+		"window,row,col,lat,lon,area_km2,crossing_day,early_year_day,late_year_day,reason,standard_error_days",
 		fmt.Sprintf("spring,1,2,38.75,-88.5,%.3f,5.25,353.81,21.69,dated,6.6", g.CellArea(1)), // 1.2816·√(11² + 6.6²) = 16.44 days about the typical one
 		fmt.Sprintf("spring,4,6,37.25,-84.5,%.3f,,,,never,", g.CellArea(4)),
 	}

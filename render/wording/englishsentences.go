@@ -75,7 +75,8 @@ func englishSure() Sure {
 
 func englishWindow() Window {
 	return Window{
-		Lead: func(event string) string { return "Typical week in which " + event },
+		Lead:    func(event string) string { return "Typical week in which " + event },
+		OneWeek: func(event string) string { return "On time ends as " + event },
 		Passing: func(what string, t crossing.Trigger) string {
 			if t.Direction == crossing.Cooling {
 				return fmt.Sprintf("%s cools to %s", what, t.Level.Both())

@@ -51,6 +51,7 @@ type Sure struct {
 // Window is the words of the maps of a window.
 type Window struct {
 	Lead     func(event string) string // what a map of weeks shows
+	OneWeek  func(event string) string // what the map of one week shows; the event is the end of on time
 	Passing  func(what string, t crossing.Trigger) string
 	Undated  func(why crossing.Reason, d crossing.Direction) string // in a legend
 	NoWeek   func(why crossing.Reason) string                       // of a region, beside its name

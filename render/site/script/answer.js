@@ -22,7 +22,7 @@ function answerOf(window, cell, year, readings) {
   behind.early = cell.day - earlyYear * behind.doubt;
   behind.late = cell.day + earlyYear * behind.doubt;
   Object.assign(answer, { dates: datesOf(cell, behind), crossing_day: wrapDay(cell.day), spread_days: cell.spread });
-  if (cell.error > 0) answer.error_days = cell.error;
+  if (cell.error > 0) answer.standard_error_days = cell.error;
   if (!year) return answer;
   const off = window.threshold_c - soilAt(year, cell.day); // the cell's own day, not its block's
   const soil = year.map(t => t + off);

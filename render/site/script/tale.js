@@ -119,7 +119,7 @@ function seedingWords(window, { seeding, calendar }) {
 // sureWords says how sure the week is, and what the shares are reckoned for.
 function sureWords(window, answer) {
   const text = [];
-  if (answer.error_days > 0) text.push(`The typical week is expected to be off by about ${roughDays(Math.sqrt(2 / Math.PI) * answer.error_days)}. `);
+  if (answer.standard_error_days > 0) text.push(`The typical week is expected to be off by about ${roughDays(Math.sqrt(2 / Math.PI) * answer.standard_error_days)}. `);
   if (answer.far_from_soil_thermometers) text.push("No station with soil thermometers is near: soil here is air and a general offset. ");
   if (answer.worth) text.push(`Shares are reckoned for a residual that halves in ${Math.round(window.half_life_days)} days, an illustration and no product; strength is what is left of it when the weeds come up.`);
   return text;

@@ -37,7 +37,7 @@ type WindowReply struct {
 	Dates  *Dates   `json:"dates,omitempty"`
 	Day    *float64 `json:"crossing_day,omitempty"`
 	Sigma  *float64 `json:"spread_days,omitempty"` // standard deviation from year to year
-	Error  *float64 `json:"error_days,omitempty"`  // standard error of the crossing day
+	Error  *float64 `json:"standard_error_days,omitempty"`  // standard error of the crossing day
 	Far    bool     `json:"far_from_soil_thermometers,omitempty"`
 
 	Worth   *WorthReply   `json:"worth,omitempty"`

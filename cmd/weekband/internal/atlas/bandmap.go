@@ -40,7 +40,7 @@ func (s *studio) below(r *grid.Raster[float32], limit float64) (orb.MultiPolygon
 // or that of an early or a late year, in classes of the window's scale.
 func (s *studio) bandMap(win tracing.Window, days *grid.Raster[float32], without []render.Undated) (render.BandMap, error) {
 	shown, before := weeks.Shown(win.Scale, days)
-	m := render.BandMap{Caption: s.caption(win.Field), Season: s.recipe.Palette, Undated: without, Before: before, After: len(win.Scale) - before - len(shown)}
+	m := render.BandMap{Caption: s.caption(win.Field), Scheme: s.recipe.Palette, Undated: without, Before: before, After: len(win.Scale) - before - len(shown)}
 	km2, part := weeks.BandAreas(shown, days), tracing.Fair(days, win)
 	for i, b := range shown {
 		m.Bands = append(m.Bands, render.Band{From: b.From, To: b.To, Label: s.lang.Together(s.lang.Stretch(b.From, b.To, b.OpenBegin, b.OpenEnd)), Share: km2[i] * part / s.land})

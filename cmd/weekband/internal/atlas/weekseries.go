@@ -86,7 +86,7 @@ func best(maps []render.StatusMap) int {
 // statusMap puts the ground of one week together. The stages of own tell how
 // much there is, those of wide its shapes.
 func (s *studio) statusMap(win tracing.Window, own, wide *weeks.Field, at weeks.Frame, without []render.Undated) (render.StatusMap, error) {
-	m := render.StatusMap{Caption: s.caption(win.Field), Week: s.lang.Week(at.Week), Undated: without}
+	m := render.StatusMap{Caption: s.weekCaption(win.Field), Week: s.lang.Week(at.Week), Undated: without}
 	parts, err := s.cut(wide.Stages(at.Middle), 0, weeks.StageBreaks, win.Detail.Lines())
 	if err != nil {
 		return m, err

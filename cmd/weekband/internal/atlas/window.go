@@ -84,6 +84,14 @@ func (s *studio) caption(f *weeks.Field) press.Caption {
 	return c
 }
 
+// weekCaption holds the words around the maps of single weeks.
+func (s *studio) weekCaption(f *weeks.Field) press.Caption {
+	c := s.caption(f)
+	end := phrase.Passing(s.lang, f.Window, phrase.Measures(s.recipe))
+	c.Subtitle = f.Window.Title + ". " + s.lang.Sentences.Window.OneWeek(end) + "."
+	return c
+}
+
 // greyPicture draws a window's map for copiers.
 func (s *studio) greyPicture(m render.BandMap, name string) (site.Picture, error) {
 	page, err := s.large.Bands(m)
@@ -105,7 +113,7 @@ func (s *studio) screenPicture(atlas *render.Atlas, m render.BandMap, name strin
 
 // sheet writes all weeks of a window, small, as one picture.
 func (s *studio) sheet(atlas *render.Atlas, f *weeks.Field, series WeekSeries, name string) (site.Picture, error) {
-	picture, err := s.save(atlas.Sheet(s.caption(f), series.maps), name, tracing.MapScale)
+	picture, err := s.save(atlas.Sheet(s.weekCaption(f), series.maps), name, tracing.MapScale)
 	picture.Alt = sheetAlt(f, series.maps)
 	return picture, err
 }

@@ -75,7 +75,7 @@ func (in *Set) openLists(r *recipe.Recipe) *problem.Report {
 		try("terrain", in.readTerrain(r.Terrain))
 	}
 	for _, file := range r.Regions {
-		if file.File != "" { // is missing, which the recipe's problems say
+		if file.File != "" { // else the recipe's own problems say so
 			try("regions", in.readRegions(file))
 		}
 	}

@@ -17,7 +17,7 @@ type Looks struct {
 	Relief  bool          // shade the maps by the slopes of the terrain, if there is one
 	Insets  []Inset
 	Size    int // width of the large maps, layout pixels
-	Palette looks.Season
+	Palette looks.Scheme
 	Logo    string          // PNG or JPEG, "" for none
 	Paper   press.PaperSize // of files to print
 	Address string          // of the published pages, "" for none
@@ -43,10 +43,10 @@ func looksOf(root *mapping) Looks {
 	}
 	l.WorthOf = worthOf(root, l.Maps)
 	palettes := map[string]func(){}
-	for _, p := range looks.Seasons {
+	for _, p := range looks.Schemes {
 		palettes[p.String()] = func() { l.Palette = p }
 	}
-	root.choice("palette", looks.Season(0).String(), palettes)
+	root.choice("palette", looks.Scheme(0).String(), palettes)
 	root.choice("paper", "letter", map[string]func(){
 		"letter": func() { l.Paper = press.Letter }, "a4": func() { l.Paper = press.A4 },
 	})

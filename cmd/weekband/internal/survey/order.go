@@ -52,15 +52,16 @@ func Open(ctx context.Context, o Order, spare func(files ...string) error, say *
 	if err != nil {
 		return nil, err
 	}
-	if err := checkTogether(in, o, spare, say); err != nil {
+	if err := prepare(in, o, spare, say); err != nil {
 		in.Close()
 		return nil, err
 	}
 	return in, nil
 }
 
-// checkTogether looks at the inputs of an order as a whole.
-func checkTogether(in *inputs.Set, o Order, spare func(files ...string) error, say *progress.Teller) error {
+// prepare sums up the files of an order, sees that none of them would be replaced,
+// leaves out regions off the grid, and checks the insets.
+func prepare(in *inputs.Set, o Order, spare func(files ...string) error, say *progress.Teller) error {
 	if err := in.Hash(o.Path); err != nil {
 		return err
 	}

@@ -80,10 +80,10 @@ func (s *stream) run(ctx context.Context, years *weeks.Years, inOrder func(*week
 
 // tally adds a block to the tallies.
 func (s *stream) tally(b *weeks.Block) error {
-	strips := s.sweep.Rows(b.First, b.Rows)
+	covered := s.sweep.Rows(b.First, b.Rows)
 	for i, t := range s.tallies {
 		w := &b.Windows[i]
-		t.Add(&zonal.Block{First: b.First, Rows: b.Rows, Reason: w.Reason, Day: w.Day, OntimeFrom: w.OntimeFrom, CatchupTo: w.CatchupTo, Error: w.Error}, strips)
+		t.Add(&zonal.Cells{First: b.First, Rows: b.Rows, Reason: w.Reason, Day: w.Day, OntimeFrom: w.OntimeFrom, CatchupTo: w.CatchupTo, Error: w.Error}, covered)
 	}
 	if b.Near == nil {
 		return nil

@@ -13,7 +13,7 @@ import (
 	"weekband/regions/zonal"
 )
 
-// mostHeld is how many cells an edition holds at a time, some 50 bytes each and
+// mostHeld is how many cells an edition holds at a time, some 60 bytes each and
 // to each window. A larger grid goes by as a stream, and what is drawn is drawn
 // from a sample of mostDrawn of its cells: more than any picture can show.
 const (

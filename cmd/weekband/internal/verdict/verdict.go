@@ -63,9 +63,9 @@ func (v *verdict) write(b *strings.Builder, l *wording.Language, period string) 
 		p := &v.places[i]
 		fmt.Fprintf(b, "  %-28s %8d  %+5.1f °F (%+.1f °C)  %s\n", name(p.Log), p.Readings, tenths(p.Departure.Fahrenheit()), tenths(float64(p.Departure)), v.days(l, p))
 	}
-	fmt.Fprintf(b, "\n  %d places, %d readings: soil is %+.1f °F (%+.1f °C) off the typical day's on average, %.1f °F (%.1f °C) in size; weather and single years are in that\n",
+	fmt.Fprintf(b, "\n  %d places, %d readings: soil is %+.1f °F (%+.1f °C) off the typical day's on average; places differ from it by %.1f °F (%.1f °C), either way, with weather and single years in that\n",
 		t.Places, t.Readings, tenths(t.Departure.Fahrenheit()), tenths(float64(t.Departure)), t.Size.Fahrenheit(), float64(t.Size))
-	fmt.Fprintf(b, "  %d places with %d years: the median year is %s than the map's typical day on average%s, %.1f days apart in size\n",
+	fmt.Fprintf(b, "  %d places with %d years: the median year is %s than the map's typical day on average%s; places differ by %.1f days, either way\n",
 		t.Dated, t.Years, later(t.Off), give(t.OffError), t.OffSize)
 	fmt.Fprintf(b, "  %.0f %% of the years lie from the map's early to its late day; 80 %% are wanted\n", 100*t.Inside)
 	if period != "" {

@@ -77,7 +77,7 @@ func TestVerdictOfTwoYears(t *testing.T) {
 	}
 	for _, want := range []string{
 		"Spring, warming to 55 °F (12.8 °C)\n", "  Haven at 4 in ", "  38.050, -46.500 ", "readings do not tell a day", "2 places, 7 readings: soil is ",
-		"1 places with 2 years: the median year is ", " days earlier than the map's typical day on average, ", "1 thermometers lie off the map and are left out",
+		"1 places with 2 years: the median year is ", " days earlier than the map's typical day on average; ", "1 thermometers lie off the map and are left out",
 		"the map stands for normals of 1991-2020", "Typical conditions, not a forecast. Check your own soil.",
 	} {
 		if !strings.Contains(strings.ReplaceAll(b.String(), "\u00a0", " "), want) {
