@@ -36,8 +36,8 @@ type WindowReply struct {
 	Reason string   `json:"reason"`
 	Dates  *Dates   `json:"dates,omitempty"`
 	Day    *float64 `json:"crossing_day,omitempty"`
-	Sigma  *float64 `json:"spread_days,omitempty"` // standard deviation from year to year
-	Error  *float64 `json:"standard_error_days,omitempty"`  // standard error of the crossing day
+	Sigma  *float64 `json:"spread_days,omitempty"`         // standard deviation from year to year
+	Error  *float64 `json:"standard_error_days,omitempty"` // standard error of the crossing day
 	Far    bool     `json:"far_from_soil_thermometers,omitempty"`
 
 	Worth   *WorthReply   `json:"worth,omitempty"`

@@ -58,11 +58,26 @@ func weekRange(l *wording.Language, days *grid.Raster[float32]) string {
 	return fmt.Sprintf("Nine tenths of the ground that has a week lie between the weeks of %s and %s; the middle one is %s. The area of every class is in the legend.", week(0), week(2), week(1))
 }
 
-// valueRange tells the middle nine tenths of values.
-func valueRange(r *grid.Raster[float32], unit string) string {
+// valueRange tells the middle nine tenths of values, with as many decimals as
+// their classes need.
+func valueRange(r *grid.Raster[float32], list []classes.Class, unit string) string {
 	q := classes.Quantiles(r, 0.05, 0.5, 0.95)
 	if q == nil {
 		return "No ground has a value."
 	}
-	return fmt.Sprintf("Nine tenths of the ground that has a value lie between %.0f and %.0f %s; the middle is %.0f. The area of every class is in the legend.", q[0], q[2], unit, q[1])
+	d := decimalsOf(list)
+	return fmt.Sprintf("Nine tenths of the ground that has a value lie between %.*f and %.*f %s; the middle is %.*f. The area of every class is in the legend.", d, q[0], d, q[2], unit, d, q[1])
+}
+
+// decimalsOf returns how many decimals tell classes apart: none where they are 1
+// wide or wider.
+func decimalsOf(list []classes.Class) (decimals int) {
+	edges := classes.Breaks(list)
+	if len(edges) < 2 {
+		return 0
+	}
+	for width := edges[1] - edges[0]; width < 0.999 && decimals < 3; width *= 10 {
+		decimals++
+	}
+	return decimals
 }

@@ -44,7 +44,7 @@ func (s *studio) valueMap(win tracing.Window, r *grid.Raster[float32], list []cl
 	if err != nil {
 		return site.Map{}, err
 	}
-	return s.finish(page.Page, file, t, t.alt(win.Field, valueRange(r, t.unit)))
+	return s.finish(page.Page, file, t, t.alt(win.Field, valueRange(r, list, t.unit)))
 }
 
 // daysMap draws a number of days of every cell, such as the expected error.

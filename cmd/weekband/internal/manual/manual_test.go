@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"weekband/cmd/weekband/internal/recipe"
+
 	"github.com/alecthomas/kong"
 )
 
@@ -224,6 +226,21 @@ func TestReadmeHasTheTables(t *testing.T) {
 	if *update {
 		if err := os.WriteFile(path, []byte(readme), 0o644); err != nil {
 			t.Fatal(err)
+		}
+	}
+}
+
+// The files of every kind of map are told.
+func TestFilesTellOfEveryMap(t *testing.T) {
+	told := ""
+	for _, s := range parse("parts/files-of-editions", nil) {
+		for _, b := range s.blocks {
+			told += b.term
+		}
+	}
+	for _, m := range recipe.AllMaps {
+		if !strings.Contains(told, "-"+m.String()+".png") && !strings.Contains(told, "-"+m.String()+"-<nn>.png") {
+			t.Errorf("texts/parts/files-of-editions.txt lacks the map %v", m)
 		}
 	}
 }

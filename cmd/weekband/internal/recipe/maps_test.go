@@ -65,3 +65,19 @@ func TestMapsComeInTheOrderOfPages(t *testing.T) {
 		t.Errorf("%v (%v), want %v", r.Maps, err, recipe.AllMaps)
 	}
 }
+
+// The reference tells of every kind.
+func TestReferenceTellsOfEveryMap(t *testing.T) {
+	for _, k := range recipe.Keys() {
+		if k.Path != "maps" {
+			continue
+		}
+		for _, m := range recipe.AllMaps {
+			if word := "`" + m.String() + "`"; !strings.Contains(k.Value, word) || !strings.Contains(k.Meaning, word) {
+				t.Errorf("what reference.txt says of maps lacks %s", word)
+			}
+		}
+		return
+	}
+	t.Error("reference.txt lacks maps")
+}
