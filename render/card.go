@@ -17,7 +17,7 @@ import (
 // or of the edition.
 type Card struct {
 	Title    string       // the region's name, or the edition's
-	Subtitle string       // such as "Spring soil warm-up, Merrow Vale. Edition 2027."
+	Subtitle string       // such as "Spring soil warm-up, Merrow Vale. Edition 2027."; of the edition what its map shows
 	Caution  string       // one line, at most two
 	Region   *Region      // to mark on the map; nil for the edition
 	Windows  []CardWindow // one to three of a region; none of the edition
@@ -120,6 +120,9 @@ func (p cardPage) cardTitle(c Card, size float64, room plane.Rect) {
 	under, second := canvas.FitLines(c.Subtitle, canvas.Regular, 27, 22, plane.Rect{Right: room.Width(), Bottom: 40})
 	if len(canvas.Wrap(c.Subtitle, under, room.Width())) > 1 {
 		under, second = canvas.FitLines(c.Subtitle, canvas.Regular, 27, 20, plane.Rect{Right: room.Width(), Bottom: 72})
+	}
+	if n := len(second); c.Region == nil && n > 0 && strings.HasSuffix(second[n-1], "…") { // the edition's has more to say, and more room
+		under, second = canvas.FitLines(c.Subtitle, canvas.Regular, 27, 20, plane.Rect{Right: room.Width(), Bottom: 136})
 	}
 	title := room
 	title.Bottom -= 10 + float64(float64(len(second))*under.Line())

@@ -23,7 +23,7 @@ const mostCardWindows = 3
 // first window.
 func (s *studio) card(m render.BandMap) (site.Picture, error) {
 	picture, err := s.drawCard(editionCard, render.Card{
-		Title: s.recipe.Title, Subtitle: s.lang.Sentences.Edition(s.recipe.Edition, s.recipe.Normals.Period),
+		Title: s.recipe.Title, Subtitle: m.Subtitle + " " + s.lang.Sentences.Edition(s.recipe.Edition, ""),
 		Caution: s.lang.Sentences.Caution, Map: &m,
 	})
 	picture.Alt = m.Subtitle

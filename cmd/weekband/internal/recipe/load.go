@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"strings"
 
@@ -22,6 +23,9 @@ const (
 // be read but is wrong.
 func Load(path string) (*Recipe, error) {
 	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("recipe: %s: %w; want the YAML file that describes the run: weekband demo --unpack DIR writes one to start from", path, fs.ErrNotExist)
+	}
 	if err != nil {
 		return nil, fmt.Errorf("recipe: %w", err)
 	}
