@@ -177,7 +177,7 @@ func englishRegion() Region {
 		},
 		Guide: func(level units.Celsius) []string {
 			return []string{
-				"The heavy line on the map is the region; the shades are the typical weeks of all.",
+				"The heavy line on the map is the region; the shades are the typical weeks of all, light where they are early, dark where they are late.",
 				fmt.Sprintf("The curve passes %s at the dot, the end of on time; where the band does so, an early and a late year do.", level.Both()),
 				stretches,
 			}
