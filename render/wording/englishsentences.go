@@ -67,7 +67,7 @@ func englishSure() Sure {
 			return fmt.Sprintf("The typical week is expected to be off by about %.0f\u00a0days.", days)
 		},
 		ExpectedMore: func(days, beyond float64) string {
-			return fmt.Sprintf("The typical week is expected to be off by about %.0f\u00a0days, more on the %.0f\u00a0%% of the land that lies far from soil thermometers.", days, 100*beyond)
+			return fmt.Sprintf("The typical week is expected to be off by about %.0f\u00a0days, more on the %.0f%% of the land that lies far from soil thermometers.", days, 100*beyond)
 		},
 		Beyond: "far from soil thermometers",
 	}
@@ -193,7 +193,7 @@ func englishRegion() Region {
 		Shares: func(shares [4]float64) string {
 			var list []string
 			for _, s := range shares {
-				list = append(list, fmt.Sprintf("%.0f %%", 100*s))
+				list = append(list, fmt.Sprintf("%.0f%%", 100*s))
 			}
 			return strings.Join(list, ", ")
 		},

@@ -105,7 +105,7 @@ func TestHowSure(t *testing.T) {
 	if want := l.Sentences.Sure.Expected(0.798 * 5); all != want || !strings.Contains(all, "4\u00a0days") {
 		t.Errorf("%q, want %q", all, want)
 	}
-	if !strings.HasPrefix(some, strings.TrimSuffix(all, ".")) || !strings.Contains(some, "25\u00a0%") {
+	if !strings.HasPrefix(some, strings.TrimSuffix(all, ".")) || !strings.Contains(some, "25%") {
 		t.Errorf("a quarter beyond stations: %q", some)
 	}
 	if none := HowSure(l, field(8)); strings.Contains(none, "%") {
