@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -64,6 +65,13 @@ type streams struct {
 func (s *streams) begin(want progress.Manner, hush bool) {
 	s.say = progress.New(s.log, want, hush)
 	s.out, s.log = s.say.Above(s.out), s.say.Above(s.log)
+}
+
+// answerJSON prints an answer for programs.
+func (s *streams) answerJSON(answer any) error {
+	enc := json.NewEncoder(s.out)
+	enc.SetIndent("", "  ")
+	return enc.Encode(answer)
 }
 
 // run is the whole program; it returns the exit code.

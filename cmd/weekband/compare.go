@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"io"
 
 	"weekband/cmd/weekband/internal/comparison"
@@ -38,9 +37,7 @@ func (c compareCmd) Run(ctx context.Context, s *streams) error {
 		s.say.Done("wrote %s", c.Out)
 	}
 	if c.JSON {
-		enc := json.NewEncoder(s.out)
-		enc.SetIndent("", "  ")
-		return enc.Encode(cmp.Reply())
+		return s.answerJSON(cmp.Reply())
 	}
 	_, err = io.WriteString(s.out, cmp.Summary())
 	return err

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"io"
 	"strings"
 
@@ -24,9 +23,7 @@ func (c inspectCmd) Run(ctx context.Context, s *streams) error {
 		return err
 	}
 	if c.JSON {
-		enc := json.NewEncoder(s.out)
-		enc.SetIndent("", "  ")
-		return enc.Encode(found)
+		return s.answerJSON(found)
 	}
 	_, err = io.WriteString(s.out, found.Text())
 	return err

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"encoding/json"
-
 	"weekband/cmd/weekband/internal/answer"
 )
 
@@ -29,9 +27,7 @@ func (c lookupCmd) Run(s *streams) error {
 		return err
 	}
 	if c.JSON {
-		enc := json.NewEncoder(s.out)
-		enc.SetIndent("", "  ")
-		return enc.Encode(reply)
+		return s.answerJSON(reply)
 	}
 	return reply.Write(s.out)
 }

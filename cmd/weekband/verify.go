@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 
 	"weekband/cmd/weekband/internal/verdict"
 )
@@ -28,9 +27,7 @@ func (c verifyCmd) Run(ctx context.Context, s *streams) error {
 		s.say.Done("wrote %s", c.Picture)
 	}
 	if c.JSON {
-		enc := json.NewEncoder(s.out)
-		enc.SetIndent("", "  ")
-		return enc.Encode(found.Reply())
+		return s.answerJSON(found.Reply())
 	}
 	return found.Write(s.out)
 }
